@@ -1,0 +1,6 @@
+//! The trade: what cloth is, the sewing log and its replay, the audit, the eye check, the sums.
+//!
+//! No input or output, no clock, no random numbers. Inches throughout; y is up.
+
+pub mod cloth;
+pub mod log;
