@@ -4,3 +4,8 @@
 
 pub mod cloth;
 pub mod log;
+mod problem;
+pub mod table;
+pub mod wish;
+
+pub use problem::{Place, Problem, Rule};

@@ -1,0 +1,152 @@
+//! What can't be done, why, where, and by how much: data first, words second.
+
+use crate::log::{End, Mark, Name};
+use plane::Point;
+use serde::Serialize;
+use std::fmt;
+
+/// Which rule a step or a state breaks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Rule {
+    /// The patch doesn't cover the seam line of the edge; measured is how much is missing.
+    Cover,
+    /// No top on the table has this side.
+    NoSuchSide,
+    /// No such top on the table.
+    NoSuchTop,
+    /// No such seam, or it isn't open.
+    NoSuchSeam,
+    /// Both sides belong to the same top.
+    SameTop,
+    /// A corner at an end of the side turns inward; a trim is due there first.
+    InwardCorner,
+    /// The seam would use up the whole piece.
+    UsedUp,
+    /// The cut doesn't meet the piece.
+    CutMisses,
+    /// The cut would leave more than two parts, or a patch in two places.
+    CutScatters,
+    /// A patch would be turned over by the measures given.
+    TurnsOver,
+    /// A length or a shape that makes no sense.
+    Nonsense,
+    /// Nothing on the table by that mark, or a mark used twice.
+    MarkTaken,
+    /// A finished shape thinner than allowed.
+    TooThin,
+    /// A finished corner sharper than allowed; measured and limit are degrees.
+    TooSharp,
+    /// Too many layers in one place; measured and limit are layers.
+    TooThick,
+    /// The cloth has no room for the patch.
+    NoRoom,
+    /// The same part of a cloth is planned twice.
+    PromisedTwice,
+    /// The part of the cloth has been cut already.
+    AlreadyCut,
+    /// A print the wrong way up, or off its direction.
+    WrongWayUp,
+    /// The cloth isn't in the stash.
+    UnknownCloth,
+}
+
+/// Where it is.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Place {
+    /// At a side, perhaps at one end of it.
+    Side(Name, Option<End>),
+    /// At a patch.
+    Patch(Mark),
+    /// At a seam.
+    Seam(Name),
+    /// At a top.
+    Top(Mark),
+    /// At a point of the drawing.
+    At(Point),
+    /// At a step.
+    Step(Mark),
+}
+
+/// One broken rule.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Problem {
+    /// Which rule.
+    pub rule: Rule,
+    /// Where.
+    pub place: Place,
+    /// What was found, in inches (degrees for corners, layers for thickness).
+    pub measured_in: f64,
+    /// What the rule asks for, in the same unit.
+    pub limit_in: f64,
+}
+
+impl Problem {
+    /// A problem without numbers.
+    #[must_use]
+    pub const fn at(rule: Rule, place: Place) -> Self {
+        Self { rule, place, measured_in: 0.0, limit_in: 0.0 }
+    }
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Side(name, None) => write!(f, "side {name}"),
+            Self::Side(name, Some(End::Start)) => write!(f, "the start of side {name}"),
+            Self::Side(name, Some(End::End)) => write!(f, "the end of side {name}"),
+            Self::Patch(mark) => write!(f, "patch {mark}"),
+            Self::Seam(name) => write!(f, "seam {name}"),
+            Self::Top(mark) => write!(f, "the piece begun by step {mark}"),
+            Self::At(p) => write!(f, "{:.2}, {:.2}", p.x, p.y),
+            Self::Step(mark) => write!(f, "step {mark}"),
+        }
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { rule, place, measured_in: m, limit_in: l } = *self;
+        match rule {
+            Rule::Cover => write!(
+                f,
+                "At {place} it does not cover the seam line: {:.3} is needed, and it is {:.3} short.",
+                l, m
+            ),
+            Rule::NoSuchSide => write!(f, "There is no free {place} on the table."),
+            Rule::NoSuchTop => write!(f, "There is nothing on the table begun by {place}."),
+            Rule::NoSuchSeam => write!(f, "There is no open {place}."),
+            Rule::SameTop => write!(f, "Both sides belong to the same piece, at {place}."),
+            Rule::InwardCorner => {
+                write!(f, "The corner at {place} turns inward: a trim is due there before it can be sewn.")
+            }
+            Rule::UsedUp => write!(f, "The seam at {place} would use up the whole piece."),
+            Rule::CutMisses => write!(f, "The cut does not meet the piece at {place}."),
+            Rule::CutScatters => {
+                write!(f, "The cut at {place} would leave more than two parts: cut in two steps.")
+            }
+            Rule::TurnsOver => write!(f, "By these measures {place} would be turned over: measure it again."),
+            Rule::Nonsense => write!(f, "The numbers given at {place} make no shape that can be cut."),
+            Rule::MarkTaken => write!(f, "{place} has been used before."),
+            Rule::TooThin => write!(f, "{place} would finish {m:.3} wide; the least is {l:.3}."),
+            Rule::TooSharp => {
+                write!(f, "{place} would have a corner of {m:.0} degrees; the least is {l:.0}.")
+            }
+            Rule::TooThick => {
+                write!(f, "{m:.0} layers would meet at {place}; {l:.0} is too many: press one open.")
+            }
+            Rule::NoRoom => write!(f, "The cloth has no room for {place}: {m:.2} is missing."),
+            Rule::PromisedTwice => {
+                write!(f, "The cloth under {place} is promised twice: {m:.2} square inches overlap.")
+            }
+            Rule::AlreadyCut => {
+                write!(f, "Part of the cloth under {place} has been cut already: {m:.2} square inches.")
+            }
+            Rule::WrongWayUp => write!(f, "The print of {place} would lie {m:.0} degrees off its way up."),
+            Rule::UnknownCloth => write!(f, "The cloth of {place} is not in the stash."),
+        }
+    }
+}
+
+impl std::error::Error for Problem {}

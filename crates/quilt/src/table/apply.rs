@@ -1,0 +1,153 @@
+//! Applying one step: the only writer of the table.
+
+use super::{Patch, Table, Top, cut, measure, sew};
+use crate::log::{Bound, Entry, Keep, Mark, Name, Sewing, Step};
+use crate::problem::{Place, Problem, Rule};
+use plane::Region;
+
+impl Table {
+    /// Applies the step called `mark`. On an error the table is unchanged.
+    ///
+    /// # Errors
+    /// The rule that the step breaks, with the place and the numbers.
+    pub fn apply(&mut self, mark: Mark, step: &Step) -> Result<(), Problem> {
+        match step {
+            Step::Lay { cloth, at, cut } => {
+                self.lay(mark, Patch { cloth: *cloth, at: *at, cut: cut.clone() })
+            }
+            Step::Sew(Sewing::Close { seam }) => self.close(*seam),
+            Step::Sew(join @ Sewing::Join { .. }) => self.join(mark, join),
+            Step::Cut { top, along, keep } => {
+                let found = self.tops.get(top).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(*top)))?;
+                let line = cut::line_of(found, *along)?;
+                let bound = match along {
+                    crate::log::Along::Side(side) => Bound::Raw(*side),
+                    crate::log::Along::From { .. } => Bound::Raw(Name::new(mark, 0)),
+                };
+                self.cut(mark, *top, line, bound, *keep)
+            }
+            Step::Measure { top, sides } => {
+                let found = self.tops.get(top).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(*top)))?;
+                let moved = measure::measured(found, sides)?;
+                self.tops.insert(*top, moved);
+                Ok(())
+            }
+            Step::Choose(stage) => {
+                self.stages.push(stage.clone());
+                Ok(())
+            }
+            Step::Note(_) => Ok(()),
+        }
+    }
+
+    /// Applies an entry of a log.
+    ///
+    /// # Errors
+    /// As [`Table::apply`].
+    pub fn apply_entry(&mut self, entry: &Entry) -> Result<(), Problem> {
+        self.apply(entry.mark, &entry.step)
+    }
+
+    fn lay(&mut self, mark: Mark, patch: Patch) -> Result<(), Problem> {
+        let place = Place::Step(mark);
+        if self.patches.contains_key(&mark) || self.tops.contains_key(&mark) {
+            return Err(Problem::at(Rule::MarkTaken, place));
+        }
+        let turn = patch.at.turn.vec().length();
+        let sound = Region::try_new(patch.cut.clone(), Vec::new()).is_ok_and(|r| r.outer == patch.cut)
+            && (turn - 1.0).abs() < 1e-9
+            && patch.at.by.x.is_finite()
+            && patch.at.by.y.is_finite();
+        let top = sound.then(|| Top::from_patch(mark, &patch.cut)).flatten();
+        let top = top.filter(|top| top.outline_points().len() == patch.cut.len());
+        self.tops.insert(mark, top.ok_or(Problem::at(Rule::Nonsense, place))?);
+        self.patches.insert(mark, patch);
+        Ok(())
+    }
+
+    fn join(&mut self, mark: Mark, join: &Sewing) -> Result<(), Problem> {
+        let Sewing::Join { onto, with, slide_in, allowance_in, stop, flush, press } = join.clone() else {
+            return Ok(());
+        };
+        let no_side = |side| Problem::at(Rule::NoSuchSide, Place::Side(side, None));
+        let onto_top = self.top_with_side(onto).ok_or_else(|| no_side(onto))?;
+        let with_top = self.top_with_side(with).ok_or_else(|| no_side(with))?;
+        if onto_top == with_top {
+            return Err(Problem::at(Rule::SameTop, Place::Side(with, None)));
+        }
+        let sound = slide_in.is_finite()
+            && allowance_in.is_finite()
+            && (0.0..=2.0).contains(&allowance_in)
+            && stop.is_none_or(|(_, open)| open.is_finite() && open >= 0.0);
+        if !sound {
+            return Err(Problem::at(Rule::Nonsense, Place::Step(mark)));
+        }
+        let patch = self.tops.get(&with_top).cloned().ok_or_else(|| no_side(with))?;
+        let top = self.tops.get_mut(&onto_top).ok_or_else(|| no_side(onto))?;
+        let order = self.seams_sewn + 1;
+        let how = sew::Join {
+            mark,
+            onto,
+            with,
+            slide_in,
+            allowance_in,
+            stop,
+            flush,
+            press,
+            order,
+            added: with_top,
+        };
+        let plan = sew::plan(top, &patch, &how)?;
+        // What is checked above can still fail for tops that aren't convex: keep a copy of those.
+        let spare = (!top.is_convex()).then(|| top.clone());
+        match sew::join(top, patch, &plan, &how) {
+            Ok(offcut) => {
+                self.offcuts.extend(offcut);
+                self.tops.remove(&with_top);
+                self.seams_sewn = order;
+                Ok(())
+            }
+            Err(problem) => {
+                if let Some(spare) = spare {
+                    *top = spare;
+                }
+                Err(problem)
+            }
+        }
+    }
+
+    fn close(&mut self, seam: Name) -> Result<(), Problem> {
+        let found = self.tops.values_mut().find_map(|top| top.seams.get_mut(&seam));
+        match found {
+            Some(seam) if seam.open.is_some() => {
+                seam.open = None;
+                Ok(())
+            }
+            _ => Err(Problem::at(Rule::NoSuchSeam, Place::Seam(seam))),
+        }
+    }
+
+    fn cut(
+        &mut self,
+        mark: Mark,
+        name: Mark,
+        line: plane::Line,
+        bound: Bound,
+        keep: Keep,
+    ) -> Result<(), Problem> {
+        let no_top = Problem::at(Rule::NoSuchTop, Place::Step(name));
+        let mut top = self.tops.get(&name).cloned().ok_or(no_top)?;
+        match keep {
+            Keep::Left => self.offcuts.extend(cut::trim(&mut top, line, bound, mark)?),
+            Keep::Right => {
+                self.offcuts.extend(cut::trim(&mut top, line.reversed(), bound, mark)?);
+            }
+            Keep::Both => {
+                let right = cut::divide(&mut top, line, mark)?;
+                self.tops.insert(mark, right);
+            }
+        }
+        self.tops.insert(name, top);
+        Ok(())
+    }
+}

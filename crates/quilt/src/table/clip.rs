@@ -1,0 +1,190 @@
+//! Cutting a closed run of named lines by one more named line.
+//!
+//! Corners within the tolerance of the line count as lying on it. Only names change; the corners
+//! follow from the lines.
+
+use super::{Face, Top};
+use crate::log::{Bound, Name};
+use plane::{DECISION, Line, Point, READING, polygon};
+
+/// What is left of a closed run after a cut.
+pub(super) struct Clipped {
+    /// The lines that remain around it; empty when nothing remains.
+    pub(super) around: Vec<Bound>,
+    /// How often the cut runs through it.
+    pub(super) passes: usize,
+}
+
+/// The part of `around` inside `line`, which is called `name`. `corners[i]` is where run `i`
+/// starts.
+pub(super) fn clip_run(around: &[Bound], corners: &[Point], line: Line, name: Bound) -> Clipped {
+    let n = around.len();
+    let place = |p: Point| match line.inside_by(p) {
+        d if d > DECISION => 1_i8,
+        d if d < -DECISION => -1,
+        _ => 0,
+    };
+    let at: Vec<i8> = corners.iter().map(|&p| place(p)).collect();
+    if !at.contains(&1) {
+        return Clipped { around: Vec::new(), passes: 0 };
+    }
+    let mut kept = Vec::with_capacity(n + 1);
+    let mut passes = 0;
+    for i in 0..n {
+        match (at[i], at[(i + 1) % n]) {
+            (0, -1) => {
+                kept.push(name);
+                passes += 1;
+            }
+            (1, -1) => {
+                kept.extend([around[i], name]);
+                passes += 1;
+            }
+            (-1, -1 | 0) => {}
+            (_, _) => kept.push(around[i]),
+        }
+    }
+    drop_repeats(&mut kept);
+    Clipped { around: kept, passes }
+}
+
+/// Drops runs that follow a run of the same name.
+pub(super) fn drop_repeats(around: &mut Vec<Bound>) {
+    around.dedup();
+    while around.len() > 1 && around[0] == around[around.len() - 1] {
+        around.pop();
+    }
+}
+
+/// The part of a face that lies outside `line`, in top coordinates.
+pub(super) fn outside_part(points: &[Point], line: Line) -> Vec<Point> {
+    plane::clip_half_plane(points, line.reversed(), DECISION)
+}
+
+impl Top {
+    /// Whether the whole outline turns left at every corner.
+    pub(super) fn is_convex(&self) -> bool {
+        polygon::is_convex(&self.outline_points(), DECISION)
+    }
+
+    /// Runs of the outline that lie along `line` to within 1/1024 take the name `name`, which
+    /// must be the line's: merging in line keeps the older.
+    pub(super) fn merge_in_line(&mut self, line: Line, name: Bound) {
+        let in_line: Vec<Bound> = self
+            .sides()
+            .iter()
+            .filter(|side| {
+                side.bound != name
+                    && line.inside_by(side.from).abs() < READING
+                    && line.inside_by(side.to).abs() < READING
+                    && self.line(side.bound).is_some_and(|own| own.turn_cosine(line) > 0.0)
+            })
+            .map(|side| side.bound)
+            .collect();
+        for old in in_line {
+            self.rename(old, name, line);
+        }
+    }
+
+    /// One line takes another's name and place everywhere on this top.
+    pub(super) fn rename(&mut self, old: Bound, new: Bound, line: Line) {
+        self.lines.remove(&old);
+        self.lines.insert(new, line);
+        let swap = |bound: &mut Bound| {
+            if *bound == old {
+                *bound = new;
+            }
+        };
+        self.outline.iter_mut().for_each(swap);
+        drop_repeats(&mut self.outline);
+        let mut touched = Vec::new();
+        for (face_name, face) in &mut self.faces {
+            if face.around.contains(&old) {
+                face.around.iter_mut().for_each(swap);
+                drop_repeats(&mut face.around);
+                touched.push(*face_name);
+            }
+        }
+        for seam in self.seams.values_mut() {
+            seam.ends.iter_mut().for_each(swap);
+        }
+        for face_name in touched {
+            self.refresh_bounds(face_name);
+        }
+    }
+
+    /// Faces whose bounding box reaches outside `line`.
+    pub(super) fn faces_reaching_outside(&self, line: Line) -> Vec<Name> {
+        let outside = |face: &Face| {
+            let x = if line.normal.cos > 0.0 { face.lo.x } else { face.hi.x };
+            let y = if line.normal.sin > 0.0 { face.lo.y } else { face.hi.y };
+            line.inside_by(Point::new(x, y)) < -DECISION
+        };
+        self.faces.iter().filter(|(_, face)| outside(face)).map(|(name, _)| *name).collect()
+    }
+
+    /// Cuts the named faces by `line`, called `bound`; what is cut off comes back as it lay. Faces
+    /// of which nothing remains are taken off the top; seams that reached outside now end at
+    /// `bound`.
+    pub(super) fn clip_faces(&mut self, names: &[Name], line: Line, bound: Bound) -> Vec<(Face, Vec<Point>)> {
+        self.lines.entry(bound).or_insert(line);
+        let mut cut_off = Vec::new();
+        let mut seams = Vec::new();
+        for &name in names {
+            let Some(face) = self.faces.get(&name) else { continue };
+            let points = self.face_points(face);
+            let off = outside_part(&points, line);
+            if off.is_empty() {
+                continue;
+            }
+            seams.extend(face.around.iter().filter_map(|b| match b {
+                Bound::Seam(seam) if *b != bound => Some(*seam),
+                _ => None,
+            }));
+            let around = clip_run(&face.around, &points, line, bound).around;
+            if off.len() > 2 && polygon::area(&off) > 1e-12 {
+                cut_off.push((face.clone(), off));
+            }
+            if around.len() < 3 {
+                self.faces.remove(&name);
+            } else if let Some(face) = self.faces.get_mut(&name) {
+                face.around = around;
+                self.refresh_bounds(name);
+            }
+        }
+        seams.sort_unstable();
+        seams.dedup();
+        for seam in seams {
+            self.end_seam_at(seam, line, bound);
+        }
+        cut_off
+    }
+
+    /// Ends of a seam that lie outside `line` are moved to it.
+    fn end_seam_at(&mut self, name: Name, line: Line, bound: Bound) {
+        let Some(seam) = self.seams.get(&name) else { return };
+        let own = Bound::Seam(name);
+        let outside =
+            seam.ends.map(|end| self.corner(own, end).is_some_and(|p| line.inside_by(p) < -DECISION));
+        if let Some(seam) = self.seams.get_mut(&name) {
+            for (end, out) in seam.ends.iter_mut().zip(outside) {
+                if out {
+                    *end = bound;
+                }
+            }
+        }
+    }
+
+    /// Forgets lines that no face, outline or seam names any more.
+    pub(super) fn drop_unused(&mut self, candidates: &[Bound]) {
+        for &bound in candidates {
+            let used = self.outline.contains(&bound)
+                || matches!(bound, Bound::Seam(name) if self.seams.contains_key(&name))
+                || self.faces.values().any(|face| face.around.contains(&bound))
+                || self.seams.values().any(|seam| seam.ends.contains(&bound));
+            if !used {
+                self.lines.remove(&bound);
+            }
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! Cuts along a straight line: a trim, a squaring up, a slicing apart.
+
+use super::clip::clip_run;
+use super::sew::offcut_of;
+use super::{Offcut, Top};
+use crate::log::{Along, Bound, Mark, Name};
+use crate::problem::{Place, Problem, Rule};
+use plane::Line;
+use std::collections::BTreeMap;
+
+/// The line of a cut, inside on the left of its direction.
+pub(super) fn line_of(top: &Top, along: Along) -> Result<Line, Problem> {
+    match along {
+        Along::Side(side) => top
+            .line(Bound::Raw(side))
+            .filter(|_| top.has_side(side))
+            .ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None))),
+        Along::From { side, at_in, turn } => {
+            let found = top.sides().into_iter().find(|s| s.name() == Some(side));
+            let start = found.ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None)))?;
+            let line = top.line(start.bound).ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None)))?;
+            let from = start.from + line.unit() * at_in;
+            Ok(Line::from_point(from, line.direction().then(turn)))
+        }
+    }
+}
+
+/// Trims a top, keeping the inside of `line`, which is called `bound`.
+pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Result<Option<Offcut>, Problem> {
+    let own_line = top.outline.contains(&bound);
+    let corners = top.outline_points();
+    let clipped = clip_run(&top.outline, &corners, line, bound);
+    let place = Place::Step(mark);
+    if clipped.passes == 0 || clipped.around.len() < 3 {
+        return Err(Problem::at(Rule::CutMisses, place));
+    }
+    let runs = clipped.around.iter().filter(|b| **b == bound).count();
+    if (clipped.passes > 1 && !own_line) || runs > 1 {
+        return Err(Problem::at(Rule::CutScatters, place));
+    }
+    let names = top.faces_reaching_outside(line);
+    let gone: Vec<Bound> = top.outline.iter().filter(|b| !clipped.around.contains(b)).copied().collect();
+    let parts = top.clip_faces(&names, line, bound);
+    top.outline = clipped.around;
+    top.drop_unused(&gone);
+    Ok(offcut_of(mark, parts))
+}
+
+/// Divides a top in two: the left part stays, the right part is returned with its faces and lines
+/// born anew by the cut.
+pub(super) fn divide(top: &mut Top, line: Line, mark: Mark) -> Result<Top, Problem> {
+    let mut right = top.clone();
+    trim(top, line, Bound::Raw(Name::new(mark, 0)), mark)?;
+    trim(&mut right, line.reversed(), Bound::Raw(Name::new(mark, 1)), mark)?;
+    Ok(reborn(&right, mark))
+}
+
+/// The same top under names that no other top has: everything is named anew, in order.
+fn reborn(top: &Top, mark: Mark) -> Top {
+    let mut next = 1_u16;
+    let mut fresh = || {
+        next = next.saturating_add(1);
+        Name::new(mark, next)
+    };
+    let own = Bound::Raw(Name::new(mark, 1));
+    let bounds: BTreeMap<Bound, Bound> = top
+        .lines
+        .keys()
+        .map(|&old| {
+            let new = match old {
+                _ if old == own => own,
+                Bound::Raw(_) => Bound::Raw(fresh()),
+                Bound::Seam(_) => Bound::Seam(fresh()),
+            };
+            (old, new)
+        })
+        .collect();
+    let to = |b: &Bound| bounds.get(b).copied().unwrap_or(*b);
+    let mut born = Top {
+        lines: top.lines.iter().map(|(b, line)| (to(b), *line)).collect(),
+        outline: top.outline.iter().map(to).collect(),
+        ..Top::default()
+    };
+    for (no, face) in top.faces.values().enumerate() {
+        let mut face = face.clone();
+        face.around = face.around.iter().map(to).collect();
+        born.faces.insert(Name::new(mark, u16::try_from(no).unwrap_or(u16::MAX)), face);
+    }
+    for (name, seam) in &top.seams {
+        let mut seam = seam.clone();
+        seam.ends = seam.ends.map(|end| to(&end));
+        seam.crosses = seam.crosses.iter().map(|c| to(&Bound::Seam(*c)).name()).collect();
+        born.seams.insert(to(&Bound::Seam(*name)).name(), seam);
+    }
+    born
+}

@@ -1,0 +1,354 @@
+//! Sewing: two tops become one along a seam line.
+//!
+//! The seam line runs `allowance` inside the side sewn onto. A seam removes the strip between the
+//! side and its chord, the part of the seam line inside the top; the patch must cover that chord,
+//! which is longer than the raw edge at obtuse corners (`TRADE` 1.1 of the design notes: cover
+//! the seam line, not the raw edge; common practice, no source).
+
+use super::clip::drop_repeats;
+use super::{Offcut, OffcutPart, Seam, Top};
+use crate::log::{Bound, End, Mark, Name, Press};
+use crate::problem::{Place, Problem, Rule};
+use plane::{DECISION, Line, Point, Pose, READING, clip_convex, polygon};
+
+/// How far a patch may fall short of the seam line and still be eased to cover it: 1/32 inch,
+/// what a maker's hands can do (common practice, no source).
+pub const EASE_IN: f64 = 1.0 / 32.0;
+
+/// A side about to be sewn: its seam line and where that ends.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Chord {
+    /// The seam line, inside towards the top.
+    pub(super) line: Line,
+    /// The lines it ends at, in the direction of the side.
+    pub(super) ends: [Bound; 2],
+    /// Where it starts and ends along the line.
+    pub(super) from: f64,
+    pub(super) to: f64,
+    /// Indices of the runs of the outline it ends at.
+    before: usize,
+    after: usize,
+}
+
+impl Chord {
+    pub(super) fn length(&self) -> f64 {
+        self.to - self.from
+    }
+}
+
+impl Top {
+    /// The seam line of a side and the runs of the outline it ends at. Short neighbouring sides
+    /// that lie wholly inside the allowance are passed over.
+    pub(super) fn chord(&self, side: Name, allowance_in: f64) -> Result<Chord, Problem> {
+        let bound = Bound::Raw(side);
+        let run = (self.outline.iter().position(|b| *b == bound))
+            .ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None)))?;
+        let raw = self.line(bound).ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None)))?;
+        let line = raw.inward(allowance_in);
+        let n = self.outline.len();
+        let corners = self.outline_points();
+        if corners.len() != n {
+            return Err(Problem::at(Rule::Nonsense, Place::Side(side, None)));
+        }
+        let inward = |end| Problem::at(Rule::InwardCorner, Place::Side(side, Some(end)));
+        let mut before = (run + n - 1) % n;
+        while before != run && line.inside_by(corners[before]) <= DECISION {
+            before = (before + n - 1) % n;
+        }
+        let mut after = (run + 1) % n;
+        while after != run && line.inside_by(corners[(after + 1) % n]) <= DECISION {
+            after = (after + 1) % n;
+        }
+        if before == run || after == run || before == after {
+            return Err(Problem::at(Rule::UsedUp, Place::Side(side, None)));
+        }
+        if !self.turns_left_or_waits(before, run) {
+            return Err(inward(End::Start));
+        }
+        if !self.turns_left_or_waits(run, after) {
+            return Err(inward(End::End));
+        }
+        let ends = [self.outline[before], self.outline[after]];
+        let at = |end: Bound| self.line(end).and_then(|l| line.crossing(l)).map(|p| line.along(p));
+        let (Some(from), Some(to)) = (at(ends[0]), at(ends[1])) else {
+            return Err(Problem::at(Rule::Nonsense, Place::Side(side, None)));
+        };
+        if to - from <= READING {
+            return Err(Problem::at(Rule::UsedUp, Place::Side(side, None)));
+        }
+        Ok(Chord { line, ends, from, to, before, after })
+    }
+
+    /// Whether the outline turns left from run `i` to run `j`, or one of them is the free part of
+    /// a seam that was left open for just this.
+    fn turns_left_or_waits(&self, i: usize, j: usize) -> bool {
+        let waits = |bound: Bound| matches!(bound, Bound::Seam(name) if self.seams.get(&name).is_some_and(|s| s.open.is_some()));
+        let (a, b) = (self.outline[i], self.outline[j]);
+        let turn = self.line(a).zip(self.line(b)).map_or(0.0, |(a, b)| a.turn_sine(b));
+        turn > 0.0 || waits(a) || waits(b)
+    }
+
+    /// Takes the strip outside the chord off the faces, and returns the rest of the outline, from
+    /// the run after the side round to the run before it.
+    fn open_at(&mut self, chord: &Chord, seam: Bound, line: Line) -> Result<Vec<Bound>, Problem> {
+        let reaching = self.faces_reaching_outside(line);
+        let names = if self.is_convex() { reaching } else { self.in_strip(&reaching, chord, line)? };
+        self.clip_faces(&names, line, seam);
+        let n = self.outline.len();
+        let rest: Vec<Bound> = (0..n)
+            .map(|i| self.outline[(chord.after + i) % n])
+            .take((chord.before + n - chord.after) % n + 1)
+            .collect();
+        let dropped: Vec<Bound> = self.outline.iter().filter(|b| !rest.contains(b)).copied().collect();
+        self.outline.clone_from(&rest);
+        self.drop_unused(&dropped);
+        Ok(rest)
+    }
+
+    /// Of the faces that reach outside the seam line, those in the strip between side and chord.
+    fn in_strip(&self, reaching: &[Name], chord: &Chord, line: Line) -> Result<Vec<Name>, Problem> {
+        let corners = self.outline_points();
+        let n = corners.len();
+        let mut strip = vec![line.point_at(chord.to), line.point_at(chord.from)];
+        let mut i = (chord.before + 1) % n;
+        while i != (chord.after + 1) % n {
+            strip.push(corners[i]);
+            i = (i + 1) % n;
+        }
+        let mut names = Vec::new();
+        for &name in reaching {
+            let Some(face) = self.faces.get(&name) else { continue };
+            let points = self.face_points(face);
+            let outside = super::clip::outside_part(&points, line);
+            let within = polygon::area(&clip_convex(&points, &polygon::hull(&strip), DECISION));
+            if within > 1e-9 {
+                if (polygon::area(&outside) - within).abs() > 1e-7 {
+                    return Err(Problem::at(Rule::CutScatters, Place::Patch(face.patch)));
+                }
+                names.push(name);
+            }
+        }
+        Ok(names)
+    }
+}
+
+/// How two sides are to be joined.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Join {
+    pub(super) mark: Mark,
+    pub(super) onto: Name,
+    pub(super) with: Name,
+    pub(super) slide_in: f64,
+    pub(super) allowance_in: f64,
+    pub(super) stop: Option<(End, f64)>,
+    pub(super) flush: [bool; 2],
+    pub(super) press: Press,
+    pub(super) order: u32,
+    pub(super) added: Mark,
+}
+
+/// What is known of a seam before anything is touched.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Plan {
+    chord: Chord,
+    own: Chord,
+    /// How far the patch falls short of the chord at its start and end; negative when it covers.
+    shorts: [f64; 2],
+}
+
+/// Checks that both sides can be sewn and that the patch covers the chord.
+pub(super) fn plan(top: &Top, patch: &Top, how: &Join) -> Result<Plan, Problem> {
+    let chord = top.chord(how.onto, how.allowance_in)?;
+    let own = patch.chord(how.with, how.allowance_in)?;
+    let middle = f64::midpoint(chord.from, chord.to) + how.slide_in;
+    let half = own.length() / 2.0;
+    let shorts = [middle - half - chord.from, chord.to - middle - half];
+    for (short, end) in shorts.into_iter().zip([End::Start, End::End]) {
+        if short > EASE_IN {
+            let place = Place::Side(how.onto, Some(end));
+            return Err(Problem { rule: Rule::Cover, place, measured_in: short, limit_in: chord.length() });
+        }
+    }
+    Ok(Plan { chord, own, shorts })
+}
+
+/// Sews `patch` onto `top` as planned. On an error the caller drops both.
+pub(super) fn join(
+    top: &mut Top,
+    mut patch: Top,
+    plan: &Plan,
+    how: &Join,
+) -> Result<Option<Offcut>, Problem> {
+    let Plan { chord, own, shorts } = *plan;
+    let pose = placing(&chord, &own, how.slide_in);
+    let seam_line = chord.line;
+    let reversed = seam_line.reversed();
+    patch.move_by(pose);
+    ease(&mut patch, &own, shorts);
+    let seam = Bound::Seam(Name::new(how.mark, 0));
+    let onto_rest = top.open_at(&chord, seam, seam_line)?;
+    let moved = Chord { line: reversed, ..own };
+    patch.open_at(&moved, seam, reversed)?;
+    patch.lines.insert(seam, seam_line);
+    patch.outline.push(seam);
+    let offcut = trim_flush(top, &mut patch, &chord, how)?;
+    let patch_rest = opened(&patch.outline, seam);
+    let crosses = crossing_seams(top, &patch, seam);
+    merge(top, patch);
+    top.lines.insert(seam, seam_line);
+    top.outline = joined(top, &onto_rest, &patch_rest, seam, &chord);
+    top.seams.insert(
+        seam.name(),
+        Seam {
+            order: how.order,
+            allowance_in: how.allowance_in,
+            press: how.press,
+            sewn_in: chord.length(),
+            ends: chord.ends,
+            crosses,
+            open: how.stop.filter(|(_, open)| *open > 0.0),
+            added: how.added,
+        },
+    );
+    tidy_stubs(top, seam);
+    Ok(offcut)
+}
+
+/// Lays the patch's seam line on the top's, facing it, middle on middle and then slid.
+fn placing(chord: &Chord, own: &Chord, slide_in: f64) -> Pose {
+    let turn = own.line.normal.inverse().then(chord.line.normal.opposite());
+    let from = own.line.point_at(f64::midpoint(own.from, own.to));
+    let to = chord.line.point_at(f64::midpoint(chord.from, chord.to) + slide_in);
+    Pose::carrying(turn, from, to)
+}
+
+/// Where the patch falls short by no more than can be eased, its flank is let out to the end of
+/// the seam line. The patch's flanks run the other way round: the line after its side lies at the
+/// start of the side sewn onto.
+fn ease(patch: &mut Top, own: &Chord, shorts: [f64; 2]) {
+    let flanks = [own.ends[1], own.ends[0]];
+    let along = own.line;
+    for (short, flank) in shorts.into_iter().zip(flanks) {
+        if short > DECISION
+            && let Some(line) = patch.lines.get_mut(&flank)
+        {
+            line.at -= short * along.turn_sine(*line).abs().min(1.0);
+        }
+    }
+}
+
+/// Trims the patch in line with the neighbours of the side sewn onto, where that was asked.
+fn trim_flush(top: &Top, patch: &mut Top, chord: &Chord, how: &Join) -> Result<Option<Offcut>, Problem> {
+    let mut parts = Vec::new();
+    for (flush, bound) in how.flush.into_iter().zip(chord.ends) {
+        if !flush {
+            continue;
+        }
+        let Some(line) = top.line(bound) else { continue };
+        patch.merge_in_line(line, bound);
+        let names = patch.faces_reaching_outside(line);
+        let corners = patch.outline_points();
+        let clipped = super::clip::clip_run(&patch.outline, &corners, line, bound);
+        if clipped.around.is_empty() || clipped.passes > 1 {
+            return Err(Problem::at(Rule::CutScatters, Place::Patch(how.added)));
+        }
+        parts.extend(patch.clip_faces(&names, line, bound));
+        patch.outline = clipped.around;
+    }
+    Ok(offcut_of(how.mark, parts))
+}
+
+/// An offcut from what was cut off faces as they lay.
+pub(super) fn offcut_of(by: Mark, parts: Vec<(super::Face, Vec<Point>)>) -> Option<Offcut> {
+    let parts: Vec<OffcutPart> = parts
+        .into_iter()
+        .map(|(face, off)| OffcutPart {
+            patch: face.patch,
+            piece: face.pose.inverse().apply_all(&off),
+            pose: face.pose,
+        })
+        .collect();
+    (!parts.is_empty()).then_some(Offcut { by, parts })
+}
+
+/// The outline without the seam, from the run after it round to the run before it.
+fn opened(outline: &[Bound], seam: Bound) -> Vec<Bound> {
+    let n = outline.len();
+    outline
+        .iter()
+        .position(|b| *b == seam)
+        .map_or_else(|| outline.to_vec(), |at| (1..n).map(|i| outline[(at + i) % n]).collect())
+}
+
+/// The seams of either side that now end at this one.
+fn crossing_seams(top: &Top, patch: &Top, seam: Bound) -> Vec<Name> {
+    let mut names: Vec<Name> = top
+        .seams
+        .iter()
+        .chain(&patch.seams)
+        .filter(|(_, s)| s.ends.contains(&seam))
+        .map(|(name, _)| *name)
+        .collect();
+    names.sort_unstable();
+    names
+}
+
+/// Everything of the patch comes to the top; lines they share keep the top's place.
+fn merge(top: &mut Top, patch: Top) {
+    for (bound, line) in patch.lines {
+        top.lines.entry(bound).or_insert(line);
+    }
+    top.faces.extend(patch.faces);
+    top.seams.extend(patch.seams);
+}
+
+/// The joined outline. Where the patch sticks out beyond an end, the seam line itself shows there.
+fn joined(top: &Top, onto: &[Bound], patch: &[Bound], seam: Bound, chord: &Chord) -> Vec<Bound> {
+    let line = chord.line;
+    let gap = |end: Bound, flank: Bound| {
+        end != flank
+            && top
+                .line(end)
+                .and_then(|l| line.crossing(l))
+                .zip(top.line(flank).and_then(|l| line.crossing(l)))
+                .is_some_and(|(a, b)| a.distance(b) > DECISION)
+    };
+    let mut outline = onto.to_vec();
+    if let (Some(&first), Some(&last)) = (patch.first(), patch.last()) {
+        if gap(chord.ends[0], first) {
+            outline.push(seam);
+        }
+        outline.extend_from_slice(patch);
+        if gap(chord.ends[1], last) {
+            outline.push(seam);
+        }
+    }
+    drop_repeats(&mut outline);
+    outline
+}
+
+/// Drops runs of seam line of no length, and gives runs in line on both sides of one the older
+/// name.
+fn tidy_stubs(top: &mut Top, newest: Bound) {
+    loop {
+        let sides = top.sides();
+        let n = sides.len();
+        let Some(i) = (0..n).find(|&i| {
+            matches!(sides[i].bound, Bound::Seam(_))
+                && sides[i].bound != newest
+                && sides[i].length_in() < READING
+        }) else {
+            return;
+        };
+        let (before, after) = (sides[(i + n - 1) % n].bound, sides[(i + 1) % n].bound);
+        top.outline.remove(i);
+        if let (Some(a), Some(b)) = (top.line(before), top.line(after))
+            && a.turn_cosine(b) > 0.0
+            && a.turn_sine(b).abs() < 1e-6
+        {
+            let (old, new) = if before < after { (after, before) } else { (before, after) };
+            let line = if before < after { a } else { b };
+            top.rename(old, new, line);
+        }
+    }
+}

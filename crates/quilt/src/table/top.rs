@@ -1,0 +1,177 @@
+//! One top: named lines, an outline, faces and seams.
+
+use super::{Face, Seam};
+use crate::log::{Bound, Mark, Name};
+use plane::{Line, Point, Pose, clip_half_plane, polygon};
+use std::collections::BTreeMap;
+
+/// A top: anything sewn together, from a single patch to the whole piece.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Top {
+    pub(super) lines: BTreeMap<Bound, Line>,
+    pub(super) outline: Vec<Bound>,
+    pub(super) faces: BTreeMap<Name, Face>,
+    pub(super) seams: BTreeMap<Name, Seam>,
+}
+
+/// One run of the outline.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Side {
+    /// Its line: a free raw edge, or a seam line that sticks out.
+    pub bound: Bound,
+    /// Where the walk round the outline comes to it.
+    pub from: Point,
+    /// Where the walk leaves it.
+    pub to: Point,
+}
+
+impl Side {
+    /// Raw length in inches.
+    #[must_use]
+    pub fn length_in(&self) -> f64 {
+        self.from.distance(self.to)
+    }
+
+    /// The side's name, if it is a raw edge that can be sewn.
+    #[must_use]
+    pub const fn name(&self) -> Option<Name> {
+        match self.bound {
+            Bound::Raw(name) => Some(name),
+            Bound::Seam(_) => None,
+        }
+    }
+}
+
+impl Top {
+    /// A top of one patch: its sides are named by the step that laid it.
+    pub(super) fn from_patch(mark: Mark, cut: &[Point]) -> Option<Self> {
+        let mut top = Self::default();
+        for (no, (a, b)) in polygon::edges(cut).enumerate() {
+            let bound = Bound::Raw(Name::new(mark, u16::try_from(no).ok()?));
+            top.lines.insert(bound, Line::through(a, b)?);
+            top.outline.push(bound);
+        }
+        let around = top.outline.clone();
+        let (lo, hi) = polygon::bounds(cut)?;
+        let face = Face { patch: mark, pose: Pose::STAY, around, lo, hi };
+        top.faces.insert(Name::new(mark, 0), face);
+        Some(top)
+    }
+
+    /// The line of a bound.
+    #[must_use]
+    pub fn line(&self, bound: Bound) -> Option<Line> {
+        self.lines.get(&bound).copied()
+    }
+
+    /// What shows of each patch. A patch sliced apart has a face in each part.
+    #[must_use]
+    pub const fn faces(&self) -> &BTreeMap<Name, Face> {
+        &self.faces
+    }
+
+    /// The seams, by name.
+    #[must_use]
+    pub const fn seams(&self) -> &BTreeMap<Name, Seam> {
+        &self.seams
+    }
+
+    /// Where two lines of this top cross. The line with the lower name goes first, so that both
+    /// faces at a corner get the same bits.
+    #[must_use]
+    pub fn corner(&self, a: Bound, b: Bound) -> Option<Point> {
+        let (first, second) = if a <= b { (a, b) } else { (b, a) };
+        self.line(first)?.crossing(self.line(second)?)
+    }
+
+    /// Corners of a closed run of lines, each between a line and the next; corners that don't
+    /// exist are left out.
+    pub(super) fn corners(&self, around: &[Bound]) -> Vec<Point> {
+        (0..around.len())
+            .filter_map(|i| self.corner(around[(i + around.len() - 1) % around.len()], around[i]))
+            .collect()
+    }
+
+    /// The raw outline, counter-clockwise: corner `i` is where side `i` starts.
+    #[must_use]
+    pub fn outline_points(&self) -> Vec<Point> {
+        self.corners(&self.outline)
+    }
+
+    /// The lines around the outline.
+    #[must_use]
+    pub fn outline(&self) -> &[Bound] {
+        &self.outline
+    }
+
+    /// The runs of the outline, counter-clockwise.
+    #[must_use]
+    pub fn sides(&self) -> Vec<Side> {
+        let corners = self.outline_points();
+        let n = corners.len();
+        (0..n.min(self.outline.len()))
+            .map(|i| Side { bound: self.outline[i], from: corners[i], to: corners[(i + 1) % n] })
+            .collect()
+    }
+
+    /// Whether this is a free raw edge of the outline.
+    #[must_use]
+    pub fn has_side(&self, side: Name) -> bool {
+        self.outline.contains(&Bound::Raw(side))
+    }
+
+    /// What shows of a patch, counter-clockwise.
+    #[must_use]
+    pub fn face_points(&self, face: &Face) -> Vec<Point> {
+        self.corners(&face.around)
+    }
+
+    /// The finished shape of a face: what will still show when every free edge has been sewn,
+    /// `allowance_in` inside it. Exact for convex faces.
+    #[must_use]
+    pub fn finished_points(&self, face: &Face, allowance_in: f64) -> Vec<Point> {
+        let raw = face.around.iter().filter(|b| matches!(b, Bound::Raw(_)));
+        raw.filter_map(|b| self.line(*b)).fold(self.face_points(face), |points, line| {
+            clip_half_plane(&points, line.inward(allowance_in), plane::DECISION)
+        })
+    }
+
+    /// The ends of a seam as it shows now; `None` when later seams swallowed it.
+    #[must_use]
+    pub fn seam_points(&self, name: Name) -> Option<(Point, Point)> {
+        let seam = self.seams.get(&name)?;
+        let bound = Bound::Seam(name);
+        let line = self.line(bound)?;
+        let (a, b) = (self.corner(bound, seam.ends[0])?, self.corner(bound, seam.ends[1])?);
+        (line.along(b) - line.along(a) > plane::DECISION).then_some((a, b))
+    }
+
+    /// Raw width and height of the bounding box, in inches.
+    #[must_use]
+    pub fn size_in(&self) -> (f64, f64) {
+        polygon::bounds(&self.outline_points()).map_or((0.0, 0.0), |(lo, hi)| (hi.x - lo.x, hi.y - lo.y))
+    }
+
+    pub(super) fn refresh_bounds(&mut self, name: Name) {
+        if let Some(face) = self.faces.get(&name) {
+            let points = self.corners(&face.around);
+            if let (Some((lo, hi)), Some(face)) = (polygon::bounds(&points), self.faces.get_mut(&name)) {
+                (face.lo, face.hi) = (lo, hi);
+            }
+        }
+    }
+
+    /// Moves everything on this top.
+    pub(super) fn move_by(&mut self, pose: Pose) {
+        for line in self.lines.values_mut() {
+            *line = line.moved(pose);
+        }
+        for face in self.faces.values_mut() {
+            face.pose = face.pose.then(pose);
+        }
+        let names: Vec<Name> = self.faces.keys().copied().collect();
+        for name in names {
+            self.refresh_bounds(name);
+        }
+    }
+}

@@ -1,0 +1,194 @@
+//! What the maker wishes: kept with the quilt, read by the search, never by the replay.
+
+use crate::cloth::ClothId;
+use colour::Lab;
+use plane::{Point, Region};
+use serde::{Deserialize, Serialize};
+
+/// The outline to grow towards.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Towards {
+    /// Round, with so many sides (5 to 8).
+    Round {
+        /// How many sides.
+        sides: u8,
+    },
+    /// A convex polygon, finished, centred on the origin.
+    Polygon(Vec<Point>),
+    /// A rectangle of this finished size.
+    Rectangle {
+        /// Finished width in inches.
+        width_in: f64,
+        /// Finished height in inches.
+        height_in: f64,
+    },
+    /// No outline in mind.
+    Free,
+}
+
+/// The sense in which pieces are added round the centre.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Spiral {
+    /// No order.
+    None,
+    /// Each piece clockwise of the one before, seen from the front.
+    Clockwise,
+    /// Each piece anticlockwise of the one before.
+    Anticlockwise,
+}
+
+/// A colour on the way from the centre outward.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DriftStop {
+    /// Share of the way from the centre (0) to the rim (1).
+    pub at: f64,
+    /// The colour there.
+    pub lab: Lab,
+}
+
+/// A part of a cloth to be shown whole.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Motif {
+    /// On which cloth.
+    pub cloth: ClothId,
+    /// The part to show, in the cloth's coordinates.
+    pub part: Region,
+}
+
+/// What must hold for every patch and corner.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Limits {
+    /// Least width of a finished shape, in inches.
+    pub thin_in: f64,
+    /// Least corner of a finished shape, in degrees.
+    pub sharp_deg: f64,
+    /// Layers at which a point is named.
+    pub thick_layers: u32,
+    /// Layers at which a step is refused.
+    pub most_layers: u32,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        Self { thin_in: 0.5, sharp_deg: 20.0, thick_layers: 7, most_layers: 9 }
+    }
+}
+
+/// How much each term of the score counts; 1 is the usual weight, 0 leaves it out.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Weights {
+    /// Roundness, or nearness to the wished outline.
+    pub round: f64,
+    /// Chunky wedges rather than bars.
+    pub chunky: f64,
+    /// Size growing in step with the distance from the centre.
+    pub step: f64,
+    /// Visual weight balanced about the centre.
+    pub balance: f64,
+    /// Colours on their way outward.
+    pub drift: f64,
+    /// Edges that read.
+    pub contrast: f64,
+    /// Prints that rest before they come again.
+    pub rest: f64,
+    /// Little trimmed off.
+    pub thrift: f64,
+    /// What is left of the cloth stays useful.
+    pub leftover: f64,
+}
+
+impl Default for Weights {
+    fn default() -> Self {
+        Self {
+            round: 1.0,
+            chunky: 1.0,
+            step: 1.0,
+            balance: 1.0,
+            drift: 1.0,
+            contrast: 1.0,
+            rest: 1.0,
+            thrift: 1.0,
+            leftover: 1.0,
+        }
+    }
+}
+
+/// What the maker wishes of a centre.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Wish {
+    /// The outline to grow towards.
+    pub towards: Towards,
+    /// Finished width across, for a round or free outline: the diameter of the circle of the same
+    /// area, in inches.
+    pub across_in: f64,
+    /// Seam allowance in inches.
+    pub allowance_in: f64,
+    /// What one seam really eats of each side, in inches: the maker's own seam, calibrated once.
+    pub seam_eats_in: f64,
+    /// The sense of growing.
+    pub spiral: Spiral,
+    /// Colours from the centre outward, by distance; empty when there is no drift.
+    pub drift: Vec<DriftStop>,
+    /// Share of patches that may leave the drift as sparks, 0 to 1.
+    pub sparks: f64,
+    /// Least and most colour difference (CIEDE2000) wished between neighbours.
+    pub contrast: [f64; 2],
+    /// Distance within which a print should not come again, in inches.
+    pub rest_in: f64,
+    /// Wished finished width of a piece at the centre and at the rim, in inches.
+    pub piece_in: [f64; 2],
+    /// Cloths not to be used.
+    pub spare: Vec<ClothId>,
+    /// Cloths to be used where they can be.
+    pub use_up: Vec<ClothId>,
+    /// A part of a print to show whole, if any.
+    pub motif: Option<Motif>,
+    /// What must hold everywhere.
+    pub limits: Limits,
+    /// What counts how much.
+    pub weights: Weights,
+}
+
+impl Default for Wish {
+    fn default() -> Self {
+        Self {
+            towards: Towards::Round { sides: 6 },
+            across_in: 20.0,
+            allowance_in: 0.25,
+            seam_eats_in: 0.25,
+            spiral: Spiral::None,
+            drift: Vec::new(),
+            sparks: 0.06,
+            contrast: [8.0, 60.0],
+            rest_in: 4.0,
+            piece_in: [1.5, 3.25],
+            spare: Vec::new(),
+            use_up: Vec::new(),
+            motif: None,
+            limits: Limits::default(),
+            weights: Weights::default(),
+        }
+    }
+}
+
+impl Wish {
+    /// The wished colour at a share of the way outward, between the two stops around it.
+    #[must_use]
+    pub fn colour_at(&self, share: f64) -> Option<Lab> {
+        let after = self.drift.iter().position(|stop| stop.at >= share);
+        let (a, b) = match after {
+            Some(0) => (self.drift.first()?, self.drift.first()?),
+            Some(i) => (&self.drift[i - 1], &self.drift[i]),
+            None => (self.drift.last()?, self.drift.last()?),
+        };
+        let span = b.at - a.at;
+        let t = if span > 0.0 { ((share - a.at) / span).clamp(0.0, 1.0) } else { 0.0 };
+        let mix = |x: f64, y: f64| x + (y - x) * t;
+        Some(Lab { l: mix(a.lab.l, b.lab.l), a: mix(a.lab.a, b.lab.a), b: mix(a.lab.b, b.lab.b) })
+    }
+}
