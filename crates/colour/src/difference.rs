@@ -6,8 +6,8 @@
 //!
 //! It is called millions of times, so the angles are avoided: the mean hue is the direction of the
 //! sum of the two unit vectors, its multiples follow by the addition theorems, and the hue
-//! difference from the two products of the vectors. Only in the blue corner, where the formula
-//! turns its axes, an angle is taken.
+//! difference from the two products of the vectors. Where the formula turns its axes in the blues,
+//! only the square of an angle is wanted, which is a short series in the cosine.
 
 use crate::Lab;
 
@@ -116,22 +116,31 @@ const SIN_63: f64 = 0.891_006_524_188_367_9;
 
 /// The part of the rotation term that depends on hue: -2 sin(2Δθ), about 0 outside the blues.
 fn blue_corner([cos, sin]: [f64; 2]) -> f64 {
-    // Below 138° the bell is under 1e-13. It isn't periodic: from 0° up it is 0 again.
-    if sin >= 0.0 && cos > -0.743 {
+    // 4 sin²(x/2), with x the angle from 275°.
+    let chord = 2.0 * (1.0 - (cos * COS_275 + sin * SIN_275));
+    // From 114° off the bell is under 1e-9. It isn't periodic: from 0° up it is 0 again.
+    if chord > 2.8 || (sin >= 0.0 && cos > 0.0) {
         return 0.0;
     }
-    // Measured from 180°, so that the angle's jump lies where the bell is 0.
-    let radians = (-sin).atan2(-cos);
-    let off = (radians - BELL_AT) * BELL_WIDTH;
-    -2.0 * sine(THIRD_TURN * (-off * off).exp())
+    -2.0 * sine(THIRD_TURN * (-squared_angle(chord) * BELL_WIDTH * BELL_WIDTH).exp())
 }
 
-/// 275° less 180°, in radians.
-const BELL_AT: f64 = 95.0 * std::f64::consts::PI / 180.0;
+const COS_275: f64 = 0.087_155_742_747_658_17;
+const SIN_275: f64 = -0.996_194_698_091_745_5;
 /// One over 25°, in radians.
 const BELL_WIDTH: f64 = 180.0 / (25.0 * std::f64::consts::PI);
 /// 60°, the most that 2Δθ can be.
 const THIRD_TURN: f64 = std::f64::consts::FRAC_PI_3;
+
+/// The square of an angle from its squared chord, by the series Σ 2 cⁿ / (n² (2n over n)). Eight
+/// terms leave 5e-9 at 45° and 5e-7 at 60°; farther off, where they leave more, the bell is
+/// nearly 0.
+fn squared_angle(chord: f64) -> f64 {
+    let square = chord * chord;
+    let odd = 1.0 + square * (1.0 / 90.0 + square * (1.0 / 3_150.0 + square / 84_084.0));
+    let even = 1.0 / 12.0 + square * (1.0 / 560.0 + square * (1.0 / 16_632.0 + square / 411_840.0));
+    chord * odd + square * even
+}
 
 /// Sine by its series, for 0 to 60°: to 2e-12.
 fn sine(x: f64) -> f64 {

@@ -41,3 +41,36 @@ impl Quick {
         l * l + a * a + b * b
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Srgb, difference};
+
+    #[test]
+    fn it_is_near_the_exact_difference_for_nine_pairs_in_ten() {
+        let colours: Vec<Lab> =
+            (0..700_u32).map(|i| Srgb::from_number(i.wrapping_mul(2_654_435_761) >> 8).to_lab()).collect();
+        let (mut near, mut all) = (0, 0);
+        for (i, &one) in colours.iter().enumerate() {
+            for &other in &colours[..i] {
+                let exact = difference(one, other);
+                if exact < 30.0 {
+                    let quick = Quick::new(one).difference(Quick::new(other));
+                    near += u32::from((quick / exact - 1.0).abs() < 0.2);
+                    all += 1;
+                }
+            }
+        }
+        assert!(all > 10_000 && f64::from(near) > 0.9 * f64::from(all), "{near} of {all}");
+    }
+
+    #[test]
+    fn a_grey_has_a_place_and_equals_are_nothing_apart() {
+        let grey = Quick::new(Lab::new(40.0, 0.0, 0.0));
+        assert_eq!(grey.difference(grey), 0.0);
+        let paler = Quick::new(Lab::new(50.0, 0.0, 0.0)).difference(grey);
+        let exact = difference(Lab::new(50.0, 0.0, 0.0), Lab::new(40.0, 0.0, 0.0));
+        assert!((paler - exact).abs() < 0.4, "{paler} {exact}");
+    }
+}
