@@ -52,11 +52,11 @@ impl Top {
         }
         let inward = |end| Problem::at(Rule::InwardCorner, Place::Side(side, Some(end)));
         let mut before = (run + n - 1) % n;
-        while before != run && line.inside_by(corners[before]) <= DECISION {
+        while before != run && !self.waits(before) && line.inside_by(corners[before]) <= DECISION {
             before = (before + n - 1) % n;
         }
         let mut after = (run + 1) % n;
-        while after != run && line.inside_by(corners[(after + 1) % n]) <= DECISION {
+        while after != run && !self.waits(after) && line.inside_by(corners[(after + 1) % n]) <= DECISION {
             after = (after + 1) % n;
         }
         if before == run || after == run || before == after {
@@ -79,13 +79,15 @@ impl Top {
         Ok(Chord { line, ends, from, to, before, after })
     }
 
-    /// Whether the outline turns left from run `i` to run `j`, or one of them is the free part of
-    /// a seam that was left open for just this.
+    /// Whether run `i` is the free part of a seam that was left open for a later piece.
+    fn waits(&self, i: usize) -> bool {
+        matches!(self.outline[i], Bound::Seam(name) if self.seams.get(&name).is_some_and(|s| s.open.is_some()))
+    }
+
+    /// Whether the outline turns left from run `i` to run `j`, or one of them waits.
     fn turns_left_or_waits(&self, i: usize, j: usize) -> bool {
-        let waits = |bound: Bound| matches!(bound, Bound::Seam(name) if self.seams.get(&name).is_some_and(|s| s.open.is_some()));
-        let (a, b) = (self.outline[i], self.outline[j]);
-        let turn = self.line(a).zip(self.line(b)).map_or(0.0, |(a, b)| a.turn_sine(b));
-        turn > 0.0 || waits(a) || waits(b)
+        let lines = self.line(self.outline[i]).zip(self.line(self.outline[j]));
+        lines.is_some_and(|(a, b)| a.turn_sine(b) > 0.0) || self.waits(i) || self.waits(j)
     }
 
     /// Takes the strip outside the chord off the faces, and returns the rest of the outline, from

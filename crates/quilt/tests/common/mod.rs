@@ -1,0 +1,118 @@
+//! A hand that sews at random: lays a patch long enough for a side and sews it on.
+#![allow(dead_code, reason = "each test file uses a part of it")]
+
+use plane::{Point, Pose, Turn, polygon};
+use quilt::cloth::ClothId;
+use quilt::log::{Along, Entry, Keep, Mark, Name, Press, Sewing, Step};
+use quilt::table::{Table, Top};
+
+/// A small generator of our own (SplitMix64), so that tests need no library for it.
+pub(crate) struct Chance(pub(crate) u64);
+
+impl Chance {
+    pub(crate) fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+
+    pub(crate) fn between(&mut self, lo: f64, hi: f64) -> f64 {
+        lo + (hi - lo) * (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    pub(crate) fn below(&mut self, n: usize) -> usize {
+        (self.next() % n as u64) as usize
+    }
+}
+
+pub(crate) struct Hand {
+    pub(crate) table: Table,
+    pub(crate) entries: Vec<Entry>,
+    pub(crate) chance: Chance,
+}
+
+pub(crate) fn lay(points: &[(f64, f64)]) -> Step {
+    let cut = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+    Step::Lay { cloth: ClothId(1), at: Pose::STAY, cut }
+}
+
+pub(crate) fn sew(onto: Name, with: Name, flush: [bool; 2]) -> Step {
+    Step::Sew(Sewing::Join {
+        onto,
+        with,
+        slide_in: 0.0,
+        allowance_in: 0.25,
+        stop: None,
+        flush,
+        press: Press::Over,
+    })
+}
+
+impl Hand {
+    pub(crate) fn new(seed: u64) -> Self {
+        let mut hand = Self { table: Table::new(), entries: Vec::new(), chance: Chance(seed) };
+        hand.try_step(lay(&[(0.0, 0.0), (3.0, 0.2), (3.6, 2.4), (1.4, 4.0), (-0.7, 2.2)])).unwrap();
+        hand
+    }
+
+    pub(crate) fn next_mark(&self) -> Mark {
+        Mark(self.entries.last().map_or(1, |e| e.mark.0 + 1))
+    }
+
+    pub(crate) fn try_step(&mut self, step: Step) -> Result<Mark, quilt::Problem> {
+        let mark = self.next_mark();
+        self.table.apply(mark, &step)?;
+        self.entries.push(Entry { mark, run: None, step });
+        Ok(mark)
+    }
+
+    pub(crate) fn top(&self) -> &Top {
+        self.table.piece().unwrap().1
+    }
+
+    /// Lays a leaning four-sided patch and sews it onto a side, trimmed in line.
+    pub(crate) fn add_piece(&mut self) -> bool {
+        let sides: Vec<_> = self.top().sides().iter().filter(|s| s.name().is_some()).copied().collect();
+        let side = sides[self.chance.below(sides.len())];
+        let length = side.length_in() + 2.5;
+        let (d0, d1) = (self.chance.between(1.1, 2.4), self.chance.between(1.1, 2.4));
+        let lean = self.chance.between(0.0, length * 0.3);
+        let shape = [(0.0, 0.0), (length, 0.0), (length - lean, d0), (lean * 0.5, d1)];
+        let mark = self.try_step(lay(&shape)).unwrap();
+        let step = sew(side.name().unwrap(), Name::new(mark, 0), [true, true]);
+        self.try_step(step).is_ok()
+    }
+
+    /// Caps a corner at random.
+    pub(crate) fn trim(&mut self) -> bool {
+        let sides = self.top().sides();
+        let side = sides[self.chance.below(sides.len())];
+        let at_in = side.length_in() * self.chance.between(0.7, 0.95);
+        let turn = Turn::from_degrees(self.chance.between(20.0, 50.0));
+        let Some(name) = side.name() else { return false };
+        let top = self.table.piece().unwrap().0;
+        let along = Along::From { side: name, at_in, turn };
+        self.try_step(Step::Cut { top, along, keep: Keep::Left }).is_ok()
+    }
+
+    /// Slices the piece in two across a side and sews it together again.
+    pub(crate) fn slice_and_rejoin(&mut self) -> bool {
+        let sides = self.top().sides();
+        let side = sides[self.chance.below(sides.len())];
+        let Some(name) = side.name() else { return false };
+        let at_in = side.length_in() * self.chance.between(0.3, 0.7);
+        let turn = Turn::from_degrees(self.chance.between(75.0, 105.0));
+        let top = self.table.piece().unwrap().0;
+        let along = Along::From { side: name, at_in, turn };
+        let Ok(mark) = self.try_step(Step::Cut { top, along, keep: Keep::Both }) else { return false };
+        self.try_step(sew(Name::new(mark, 0), Name::new(mark, 1), [true, true])).is_ok()
+    }
+}
+
+/// Largest difference between the outline's area and the sum of the faces.
+pub(crate) fn tiling_error(top: &Top) -> f64 {
+    let faces: f64 = top.faces().values().map(|f| polygon::area(&top.face_points(f))).sum();
+    (faces - polygon::area(&top.outline_points())).abs()
+}
