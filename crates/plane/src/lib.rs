@@ -8,19 +8,36 @@
 //! Decisions between "inside" and "outside" are made at [`DECISION`]; lengths are read and merged
 //! at [`READING`]; what a maker's hand can do is a tolerance of the caller's.
 
+mod boolean;
 mod clip;
+mod disc;
+mod fit;
+mod lattice;
 mod line;
+mod offset;
+mod parts;
 mod point;
 pub mod polygon;
 mod pose;
 mod region;
+mod shape;
+mod slack;
 mod turn;
+mod weld;
 
+pub use boolean::{WELD, difference, intersection, remainder, union};
 pub use clip::{clip_convex, clip_half_plane};
+pub use disc::{Disc, depth_inside, largest_disc};
+pub use fit::{
+    BUDGET, Fit, FitAsk, FitCloth, FitPiece, Turning, best_fit, best_of, fits, lies_within, try_fit,
+};
 pub use line::Line;
+pub use offset::{MITRE_LIMIT, grow_outline, grow_sides, offset};
+pub use parts::convex_parts;
 pub use point::{Point, Vec2};
 pub use pose::Pose;
 pub use region::{Region, RegionProblem};
+pub use shape::{CHORD_DIRECTIONS, ShapeSummary, TooLarge, chord_direction, longest_chord};
 pub use turn::Turn;
 
 /// Distance in inches below which a decision between inside and outside is a tie.

@@ -70,10 +70,7 @@ impl Line {
         let (n, m) = (self.normal.vec(), other.normal.vec());
         let det = n.cross(m);
         (det.abs() > 1e-7).then(|| {
-            Point::new(
-                (self.at * m.y - other.at * n.y) / det,
-                (n.x * other.at - m.x * self.at) / det,
-            )
+            Point::new((self.at * m.y - other.at * n.y) / det, (n.x * other.at - m.x * self.at) / det)
         })
     }
 

@@ -66,9 +66,7 @@ pub fn least_width(points: &[Point]) -> f64 {
     let width = edges(&hull)
         .filter_map(|(a, b)| {
             let length = a.distance(b);
-            (length > 0.0).then(|| {
-                hull.iter().map(|&p| (b - a).cross(p - a) / length).fold(0.0, f64::max)
-            })
+            (length > 0.0).then(|| hull.iter().map(|&p| (b - a).cross(p - a) / length).fold(0.0, f64::max))
         })
         .fold(f64::INFINITY, f64::min);
     if width.is_finite() { width } else { 0.0 }

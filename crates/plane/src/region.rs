@@ -59,10 +59,7 @@ impl Region {
     /// area, sides that cross, a hole outside.
     pub fn try_new(outer: Vec<Point>, holes: Vec<Vec<Point>>) -> Result<Self, RegionProblem> {
         let outer = checked_ring(outer, true)?;
-        let holes = holes
-            .into_iter()
-            .map(|hole| checked_ring(hole, false))
-            .collect::<Result<Vec<_>, _>>()?;
+        let holes = holes.into_iter().map(|hole| checked_ring(hole, false)).collect::<Result<Vec<_>, _>>()?;
         for (i, hole) in holes.iter().enumerate() {
             if !hole.iter().all(|&p| polygon::contains(&outer, p)) {
                 return Err(RegionProblem::HoleOutside { hole: i + 1 });
@@ -181,10 +178,7 @@ mod tests {
     fn a_bow_tie_is_refused_with_its_place() {
         let bow = points(&[(0.0, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)]);
         let problem = Region::try_new(bow, vec![]).unwrap_err();
-        assert_eq!(
-            problem,
-            RegionProblem::SidesCross { first: 1, second: 3, near: Point::new(1.0, 1.0) }
-        );
+        assert_eq!(problem, RegionProblem::SidesCross { first: 1, second: 3, near: Point::new(1.0, 1.0) });
     }
 
     #[test]
