@@ -1,0 +1,94 @@
+// The one place that speaks to the program. Everything is on the page's own server.
+
+import type { Answer, Ask, Eye, Log, Stash, Table, Workroom } from "./types";
+
+/** The program refused, or could not be reached. The message is fit to be shown. */
+export class Refusal extends Error {
+  constructor(
+    message: string,
+    readonly hint: string | null,
+    readonly status: number,
+  ) {
+    super(message);
+    this.name = "Refusal";
+  }
+
+  /** Whether the log has grown elsewhere since it was read. */
+  get stale(): boolean {
+    return this.status === 409;
+  }
+}
+
+const part = encodeURIComponent;
+
+/** Every quilt and its heads. */
+export const workroom = (): Promise<Workroom> => read("/api/workroom");
+
+/** The stash, with what plans other than this quilt's own claim. */
+export const stash = (quilt: string): Promise<Stash> => read(`/api/stash?quilt=${part(quilt)}`);
+
+/** The log of a head. */
+export const log = (quilt: string, head: string): Promise<Log> =>
+  read(`/api/quilts/${part(quilt)}/log?head=${part(head)}`);
+
+/** What lies on the table after a step. */
+export const table = (step: string): Promise<Table> => read(`/api/at/${part(step)}/table`);
+
+/** The eye check after a step, against the quilt's wish. */
+export const eye = (step: string, quilt: string): Promise<Eye> =>
+  read(`/api/at/${part(step)}/eye?quilt=${part(quilt)}`);
+
+/** Which face of the piece. */
+export type Face = "front" | "back";
+
+/** What is written onto the drawing. */
+export interface Lettering {
+  readonly labels: boolean;
+  readonly measures: boolean;
+}
+
+/** Where the drawing of a step is. It never changes. */
+export function drawingUrl(step: string, face: Face, lettering: Lettering): string {
+  const { labels, measures } = lettering;
+  return `/api/at/${part(step)}/${face}.svg?labels=${labels}&measures=${measures}`;
+}
+
+/** A drawing's text. */
+export async function drawing(url: string): Promise<string> {
+  return (await send(url, {})).text();
+}
+
+/** Asks the program for something that may change the log. */
+export const ask = (quilt: string, head: string, tip: string | null, what: Ask): Promise<Answer> =>
+  read(`/api/quilts/${part(quilt)}/asks`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify({ head, tip, ask: what }),
+  });
+
+async function read<T>(url: string, init: RequestInit = {}): Promise<T> {
+  return (await (await send(url, init)).json()) as T;
+}
+
+async function send(url: string, init: RequestInit): Promise<Response> {
+  let response: Response;
+  try {
+    response = await fetch(url, init);
+  } catch {
+    throw new Refusal(
+      "Ragbag does not answer.",
+      "Is it still running? Start it again, then reload.",
+      0,
+    );
+  }
+  if (!response.ok) throw await refusal(response);
+  return response;
+}
+
+async function refusal(response: Response): Promise<Refusal> {
+  const said = (await response.json().catch(() => null)) as {
+    error?: { message?: string; hint?: string | null };
+  } | null;
+  const message = said?.error?.message ?? `Ragbag answered ${response.status} without a reason.`;
+  return new Refusal(message, said?.error?.hint ?? null, response.status);
+}

@@ -1,0 +1,32 @@
+// Two kinds of points that must never be mixed up: pixels on the screen, and inches on the cloth.
+//
+// A cloth point lies where the drawing shows it, so its y grows downwards as in the drawing. The
+// brands exist for the compiler only.
+
+declare const kind: unique symbol;
+
+/** A place in the piece's window, in CSS pixels from its top left corner. */
+export type ScreenPoint = { readonly x: number; readonly y: number } & {
+  readonly [kind]: "screen";
+};
+
+/** A place on the drawing, in inches; y grows downwards. */
+export type ClothPoint = { readonly x: number; readonly y: number } & { readonly [kind]: "cloth" };
+
+/** A place on the screen, in pixels. */
+export const screenPoint = (x: number, y: number): ScreenPoint => ({ x, y }) as ScreenPoint;
+
+/** A place on the drawing, in inches. */
+export const clothPoint = (x: number, y: number): ClothPoint => ({ x, y }) as ClothPoint;
+
+/** An upright box on the drawing, in inches. */
+export interface ClothBox {
+  readonly least: ClothPoint;
+  readonly most: ClothPoint;
+}
+
+/** The size of the window that the piece is seen through, in pixels. */
+export interface Window {
+  readonly width: number;
+  readonly height: number;
+}
