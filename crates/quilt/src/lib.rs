@@ -3,8 +3,14 @@
 //! No input or output, no clock, no random numbers. Inches throughout; y is up.
 
 pub mod cloth;
+pub mod layers;
+pub mod length;
+pub mod limits;
 pub mod log;
+pub mod own_seam;
 mod problem;
+pub mod remedy;
+pub mod sums;
 pub mod table;
 pub mod wish;
 
