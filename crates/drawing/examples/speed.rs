@@ -1,0 +1,134 @@
+//! Times the drawing of a piece of 2,000 patches, and says how large it comes out:
+//! `cargo run -p drawing --example speed`.
+//!
+//! The piece is 40 strips of 50 squares of 2 1/2 inches, sewn into strips first and the strips to
+//! each other after that. Clock and printing are fine here: an example is an edge.
+
+use colour::Lab;
+use drawing::svg::{Pictures, SvgOptions};
+use drawing::{FrontOptions, back, front};
+use plane::{Point, Pose, Region, Turn, Vec2};
+use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture};
+use quilt::log::{Mark, Name, Press, Sewing, Step};
+use quilt::table::Table;
+use std::collections::BTreeMap;
+use std::time::Instant;
+
+const SIDE_IN: f64 = 2.5;
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let cloths = heap(30);
+    let table = strips(40, 50)?;
+    let (mark, top) = table.piece().ok_or("nothing was sewn")?;
+    println!("{} patches, {} seams", top.faces().len(), top.seams().len());
+    let what = FrontOptions { labels: true, measures: true, ..FrontOptions::default() };
+    let svg = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };
+    let mut times = Vec::new();
+    let mut size = 0;
+    for _ in 0..21 {
+        let start = Instant::now();
+        size = front(&table, mark, &cloths, &what)?.to_svg(&svg).len();
+        times.push(start.elapsed().as_secs_f64() * 1e3);
+    }
+    report("front", &mut times, size);
+    times.clear();
+    for _ in 0..21 {
+        let start = Instant::now();
+        size = back(&table, mark, &cloths, &what)?.to_svg(&svg).len();
+        times.push(start.elapsed().as_secs_f64() * 1e3);
+    }
+    report("back", &mut times, size);
+    Ok(())
+}
+
+fn report(what: &str, times: &mut [f64], size: usize) {
+    times.sort_by(f64::total_cmp);
+    let at = |share: f64| times.get((times.len() as f64 * share) as usize).copied().unwrap_or(0.0);
+    println!(
+        "{what}: median {:.1} ms, 95th percentile {:.1} ms, {:.2} MB",
+        at(0.5),
+        at(0.95),
+        size as f64 / 1e6
+    );
+}
+
+/// Rectangles of cloth with pictures.
+fn heap(many: u64) -> BTreeMap<ClothId, Cloth> {
+    (0..many)
+        .map(|i| {
+            let id = ClothId(i);
+            let hue = i as f64 / many as f64 * std::f64::consts::TAU;
+            let cloth = Cloth {
+                id,
+                name: format!("cloth {i}"),
+                kind: Kind::Length,
+                outline: Region::rectangle(20.0, 12.0),
+                flaws: Vec::new(),
+                about: false,
+                look: Look::plain(Lab::new(60.0, 30.0 * hue.cos(), 30.0 * hue.sin())),
+                grain: Turn::QUARTER,
+                print: Some(i),
+                place: String::new(),
+                facts: Facts::default(),
+                picture: Some(Picture {
+                    hash: format!("{i:064x}"),
+                    format: "png".to_owned(),
+                    pixels_per_in: 100.0,
+                    top_left: Point::new(0.0, 12.0),
+                    size_px: [2000, 1200],
+                }),
+                parts: Vec::new(),
+                parent: None,
+            };
+            (id, cloth)
+        })
+        .collect()
+}
+
+/// Squares sewn into strips, strips sewn to each other.
+fn strips(rows: u32, along: u32) -> Result<Table, quilt::Problem> {
+    let mut table = Table::new();
+    let mut next = 0;
+    let mut apply = |step: Step| {
+        next += 1;
+        table.apply(Mark(next), &step).map(|()| Mark(next))
+    };
+    let sew = |onto, with| {
+        Step::Sew(Sewing::Join {
+            onto,
+            with,
+            slide_in: 0.0,
+            allowance_in: 0.25,
+            stop: None,
+            flush: [true, true],
+            press: Press::Over,
+        })
+    };
+    let mut before = None;
+    for row in 0..rows {
+        let mut end: Option<Mark> = None;
+        let mut first = Mark(0);
+        for i in 0..along {
+            let laid = apply(square(row * 7 + i))?;
+            match end {
+                None => first = laid,
+                Some(last) => {
+                    apply(sew(Name::new(last, 1), Name::new(laid, 3)))?;
+                }
+            }
+            end = Some(laid);
+        }
+        // Sides 0 and 2 of the first square run along the whole strip.
+        if let Some(above) = before {
+            apply(sew(Name::new(above, 2), Name::new(first, 0)))?;
+        }
+        before = Some(first);
+    }
+    Ok(table)
+}
+
+fn square(i: u32) -> Step {
+    let cut = Region::rectangle(SIDE_IN, SIDE_IN).outer;
+    let by = Vec2::new(f64::from(i % 6) * 2.75 + 0.5, f64::from(i % 3) * 3.0 + 0.5);
+    Step::Lay { cloth: ClothId(u64::from(i % 30)), at: Pose::new(Turn::NONE, by), cut }
+}

@@ -1,0 +1,129 @@
+//! One cloth in true size: its picture, its edge, its flaws, its grain, and what is to be cut
+//! from it.
+
+use crate::back::arrow;
+use crate::display::weight_for;
+use crate::shows::{Seen, shows};
+use crate::{Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction};
+use colour::Srgb;
+use plane::{Point, Region, polygon};
+use quilt::cloth::{Cloth, ClothId};
+use std::collections::BTreeMap;
+
+/// A shape that is cut from a cloth, or planned to be.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlannedCut {
+    /// Its outline in the cloth's coordinates.
+    pub outline: Vec<Point>,
+    /// What it is called; may be empty.
+    pub label: String,
+    /// Whether it has been decided: a plain line instead of chalk.
+    pub cut: bool,
+}
+
+/// What a drawing of a cloth shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClothOptions {
+    /// Its name and size, and the names of planned cuts.
+    pub labels: bool,
+    /// Mean colours instead of the picture.
+    pub flat: bool,
+    /// The direction of the lengthwise threads.
+    pub grain: bool,
+    /// From its wrong side: mirrored and paler.
+    pub wrong_side: bool,
+    /// Calico under the drawing.
+    pub ground: bool,
+    /// What is to be cut from it.
+    pub cuts: Vec<PlannedCut>,
+    /// Lengths are given to the nearest 1 over this of an inch.
+    pub denominator: u32,
+}
+
+impl Default for ClothOptions {
+    fn default() -> Self {
+        Self {
+            labels: false,
+            flat: false,
+            grain: true,
+            wrong_side: false,
+            ground: false,
+            cuts: Vec::new(),
+            denominator: 8,
+        }
+    }
+}
+
+/// One cloth in true size, in its own coordinates. `cloths` are those it may be pieced from.
+#[must_use]
+pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &ClothOptions) -> Drawing {
+    let (lo, hi) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
+    let weight = weight_for(hi.x - lo.x, hi.y - lo.y);
+    let seen = Seen { wrong_side: what.wrong_side, flat: what.flat };
+    let mut known = cloths.clone();
+    known.insert(cloth.id, cloth.clone());
+    let mut items = shows(&known, cloth.id, Placement::STAY, &cloth.outline, seen);
+    items.extend(cloth.flaws.iter().flat_map(flaw));
+    items.push(edge(cloth));
+    items.extend(what.cuts.iter().map(|cut| planned(cut, what.labels, weight)));
+    if what.grain {
+        items.extend(grain(cloth, (hi.x - lo.x).min(hi.y - lo.y)));
+    }
+    if what.labels {
+        items.push(name(cloth, what, (lo, hi), weight));
+    }
+    let tag = Tag::class("whole-cloth").with("cloth", cloth.id);
+    let whole = Item::new(Shape::Group { clip: None, items }).tagged(tag);
+    let drawing = Drawing::around(cloth.name.clone(), vec![whole], weight, 0.25 * weight);
+    let drawing = if what.wrong_side { drawing.turned_over() } else { drawing };
+    if what.ground { drawing.on_calico() } else { drawing }
+}
+
+/// The edge of the cloth and of its holes; chalk when the size is only about right.
+fn edge(cloth: &Cloth) -> Item {
+    let stroke = if cloth.about { Stroke::Chalk } else { Stroke::CutLine };
+    let rings = std::iter::once(&cloth.outline.outer).chain(&cloth.outline.holes);
+    Item::group("edge", rings.map(|ring| Item::closed(ring.clone(), stroke)).collect())
+}
+
+/// A place that must not be used: paled, and marked.
+fn flaw(region: &Region) -> Vec<Item> {
+    let paint = Paint::Colour(Srgb::new(255, 255, 255), 0.55);
+    let fill = Item::new(Shape::Fill { region: region.clone(), paint });
+    vec![fill.tagged(Tag::class("flaw")), Item::closed(region.outer.clone(), Stroke::Mark)]
+}
+
+fn planned(cut: &PlannedCut, labels: bool, weight: f64) -> Item {
+    let stroke = if cut.cut { Stroke::CutLine } else { Stroke::Chalk };
+    let mut items = vec![Item::closed(cut.outline.clone(), stroke)];
+    if labels
+        && !cut.label.is_empty()
+        && let Some(middle) = polygon::centroid(&cut.outline)
+    {
+        let text = TextItem::level(middle, 0.3 * weight, cut.label.as_str());
+        items.push(Item::text(TextItem { rim: true, ..text }));
+    }
+    Item::group("planned", items)
+}
+
+/// A two-headed arrow along the lengthwise threads.
+fn grain(cloth: &Cloth, size_in: f64) -> Option<Item> {
+    let middle = polygon::centroid(&cloth.outline.outer)?;
+    let half = (size_in * 0.16).min(0.75);
+    let mut lines = arrow(middle, cloth.grain, half);
+    lines.extend(arrow(middle, cloth.grain.opposite(), half));
+    Some(Item::group("grain", lines))
+}
+
+/// Its name and raw size under it.
+fn name(cloth: &Cloth, what: &ClothOptions, (lo, hi): (Point, Point), weight: f64) -> Item {
+    let length = |inches: f64| fraction(inches, what.denominator);
+    let about = if cloth.about { "about" } else { "raw" };
+    let size = format!("{about} {} × {}", length(hi.x - lo.x), length(hi.y - lo.y));
+    let letters = 0.6 * weight;
+    let middle = f64::midpoint(lo.x, hi.x);
+    let line =
+        |row: f64, words: &str| TextItem::level(Point::new(middle, lo.y - letters * row), letters, words);
+    let title = TextItem { bold: true, ..line(1.0, &cloth.name) };
+    Item::group("words", vec![Item::text(title), Item::text(line(2.15, &size))])
+}
