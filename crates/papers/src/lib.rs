@@ -1,1 +1,14 @@
-//! Placeholder.
+//! Pictures for paper and screen: PNG from the drawings' SVG.
+//!
+//! * The heavy dependencies stay here. The version of the SVG reader is the one that the PDF
+//!   writer's SVG reader wants: there must not be two.
+//! * Sizes are inches and pixels an inch. Only [`Fonts::in_folder`] reads files; the rest is a
+//!   function of its arguments.
+
+mod fonts;
+mod png;
+mod problem;
+
+pub use fonts::Fonts;
+pub use png::{LARGEST_PIXELS, PicturesByAddress, png};
+pub use problem::PaperProblem;

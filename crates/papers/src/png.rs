@@ -1,0 +1,83 @@
+//! PNG: a drawing as pixels.
+
+use crate::{Fonts, PaperProblem};
+use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::usvg::{self, ImageHrefResolver, ImageKind};
+use std::sync::Arc;
+
+/// Finds a picture by the address the drawing gives for it (`/pictures/3fa1….png`). A picture
+/// that isn't found is left out; what lies under it shows.
+pub type PicturesByAddress<'a> = &'a (dyn Fn(&str) -> Option<Vec<u8>> + Sync);
+
+/// The most pixels a picture may have: 100 million, 400 megabytes while it is drawn.
+pub const LARGEST_PIXELS: f64 = 100e6;
+
+/// CSS pixels an inch: what the SVG reader takes an inch for.
+const READER_PIXELS_PER_IN: f64 = 96.0;
+
+/// A drawing as PNG, so many pixels an inch, on a clear ground where the drawing has none. The
+/// size in pixels is that of the page, rounded up. Words need `fonts`: without any they are left
+/// out.
+///
+/// # Errors
+/// A scale that makes no picture, more than [`LARGEST_PIXELS`], or what isn't SVG.
+pub fn png(
+    svg: &str,
+    pixels_per_in: f64,
+    fonts: &Fonts,
+    pictures: PicturesByAddress<'_>,
+) -> Result<Vec<u8>, PaperProblem> {
+    if !pixels_per_in.is_finite() || pixels_per_in <= 0.0 {
+        return Err(PaperProblem::Scale { pixels_per_in });
+    }
+    let tree = read(svg, fonts, pictures)?;
+    let (width, height) = size_px(&tree, pixels_per_in)?;
+    let mut pixels = Pixmap::new(width, height).ok_or(PaperProblem::Scale { pixels_per_in })?;
+    let scale = (pixels_per_in / READER_PIXELS_PER_IN) as f32;
+    resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
+    pixels.encode_png().map_err(|problem| PaperProblem::NotPacked { reason: problem.to_string() })
+}
+
+fn read(svg: &str, fonts: &Fonts, pictures: PicturesByAddress<'_>) -> Result<usvg::Tree, PaperProblem> {
+    let options = usvg::Options {
+        fontdb: fonts.database(),
+        dpi: READER_PIXELS_PER_IN as f32,
+        image_href_resolver: ImageHrefResolver {
+            resolve_data: ImageHrefResolver::default_data_resolver(),
+            resolve_string: Box::new(move |address, _| pictures(address).and_then(kind)),
+        },
+        ..usvg::Options::default()
+    };
+    usvg::Tree::from_str(svg, &options)
+        .map_err(|problem| PaperProblem::NotSvg { reason: problem.to_string() })
+}
+
+/// What sort of picture the bytes are, by their first ones.
+fn kind(bytes: Vec<u8>) -> Option<ImageKind> {
+    let is = |start: &[u8]| bytes.starts_with(start);
+    if is(b"\x89PNG\r\n\x1a\n") {
+        Some(ImageKind::PNG(Arc::new(bytes)))
+    } else if is(b"\xff\xd8\xff") {
+        Some(ImageKind::JPEG(Arc::new(bytes)))
+    } else if is(b"RIFF") {
+        Some(ImageKind::WEBP(Arc::new(bytes)))
+    } else {
+        None
+    }
+}
+
+fn size_px(tree: &usvg::Tree, pixels_per_in: f64) -> Result<(u32, u32), PaperProblem> {
+    let scale = pixels_per_in / READER_PIXELS_PER_IN;
+    let px = |length: f32| (f64::from(length) * scale - 1e-3).ceil().max(1.0);
+    let (width, height) = (px(tree.size().width()), px(tree.size().height()));
+    let pixels = width * height;
+    if pixels > LARGEST_PIXELS {
+        return Err(PaperProblem::TooLarge {
+            pixels_per_in,
+            megapixels: pixels / 1e6,
+            most: LARGEST_PIXELS / 1e6,
+            fits: (pixels_per_in * (LARGEST_PIXELS / pixels).sqrt()).floor(),
+        });
+    }
+    Ok((width as u32, height as u32))
+}

@@ -1,0 +1,49 @@
+//! Why a paper can't be made.
+
+use thiserror::Error;
+
+/// What stands in the way of a paper.
+#[derive(Debug, Error)]
+pub enum PaperProblem {
+    /// Not a number of pixels an inch that can be drawn at.
+    #[error("{pixels_per_in} pixels an inch make no picture. Hint: 96 suits a screen, 300 paper.")]
+    Scale {
+        /// What was asked.
+        pixels_per_in: f64,
+    },
+    /// More pixels than can be drawn at once.
+    #[error(
+        "At {pixels_per_in} pixels an inch the picture would have {megapixels:.0} million pixels; \
+         the most is {most:.0} million. Hint: {fits:.0} pixels an inch fit."
+    )]
+    TooLarge {
+        /// What was asked.
+        pixels_per_in: f64,
+        /// What that makes, in millions.
+        megapixels: f64,
+        /// The most, in millions.
+        most: f64,
+        /// The finest scale that fits.
+        fits: f64,
+    },
+    /// The drawing can't be read as SVG.
+    #[error("The drawing can't be read as SVG: {reason}")]
+    NotSvg {
+        /// What the reader says.
+        reason: String,
+    },
+    /// The picture can't be packed as PNG.
+    #[error("The picture can't be packed as PNG: {reason}")]
+    NotPacked {
+        /// What the packer says.
+        reason: String,
+    },
+    /// A file or folder of type can't be read.
+    #[error("{place} can't be read: {source}. Hint: name a folder with .ttf or .otf files.")]
+    Unread {
+        /// Which.
+        place: String,
+        /// Why.
+        source: std::io::Error,
+    },
+}
