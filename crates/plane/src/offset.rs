@@ -128,7 +128,7 @@ impl Corner {
             None
         } else {
             // w with -left(u)·w = before.by and -left(v)·w = after.by
-            let w = (v * before.by - u * after.by) * (1.0 / sine);
+            let w = (u * after.by - v * before.by) * (1.0 / sine);
             (w.length() <= limit * widest.max(f64::MIN_POSITIVE)).then_some(w)
         };
         Self { tip, opens: sine * (before.by + after.by) > 0.0 || straight }
