@@ -1,1 +1,25 @@
-//! Placeholder.
+//! Our own prints and heaps, for the demo and the tests.
+//!
+//! * A [`Print`] is a seamless design in real size, drawn by rule from a seed; its [`look`] is
+//!   known without a picture being painted.
+//! * A [`Heap`] is a basket of scraps of such prints: [`low_tide`] for the demo, [`frozen_heap`]
+//!   for the benchmarks.
+//! * [`picture_of`] paints one scrap, as a photograph of it would come.
+//!
+//! Inches throughout; y is up. The same seed gives the same heap on every machine. Nothing is read
+//! or written here.
+//!
+//! [`look`]: Print::look
+
+mod dice;
+mod heap;
+mod noise;
+mod outline;
+mod picture;
+mod print;
+mod raster;
+
+pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide};
+pub use picture::{Drawn, picture_of, pictures};
+pub use print::{Print, prints};
+pub use raster::{PngProblem, Raster};

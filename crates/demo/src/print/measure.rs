@@ -1,0 +1,116 @@
+//! What a design is before it is dyed: how much of each ink shows, and how much edge there is
+//! between inks. From both and the colours follows how it looks, without a picture.
+
+use super::plate::{MOST_INKS, Plate};
+use colour::{Lab, Srgb, plain_difference};
+use quilt::cloth::Shade;
+
+/// Shares and edges of the inks of a design.
+#[derive(Clone, Debug)]
+pub(crate) struct Measures {
+    /// Share of the area by ink.
+    shares: [f64; MOST_INKS],
+    /// Length of edge between each two inks, in inches a square inch.
+    edges: [[f64; MOST_INKS]; MOST_INKS],
+}
+
+impl Measures {
+    /// Measures a plate.
+    pub(crate) fn of(plate: &Plate) -> Self {
+        let mut shares = [0.0; MOST_INKS];
+        for cell in &plate.shares {
+            for (sum, share) in shares.iter_mut().zip(cell) {
+                *sum += f64::from(*share) / plate.shares.len() as f64;
+            }
+        }
+        Self { shares, edges: edges(plate) }
+    }
+
+    /// Main colours, largest share first, the shares adding up to 1. Inks that hardly show and
+    /// inks that look alike are joined to their likest neighbour.
+    pub(crate) fn shades(&self, inks: &[Srgb]) -> Vec<Shade> {
+        let mut shades: Vec<Shade> = inks
+            .iter()
+            .zip(self.shares)
+            .map(|(ink, share)| Shade { lab: ink.to_lab(), share })
+            .filter(|shade| shade.share > 0.0)
+            .collect();
+        shades.sort_by(|a, b| b.share.total_cmp(&a.share));
+        while let Some(last) = shades.last().copied() {
+            if last.share >= LEAST_SHARE || shades.len() == 1 {
+                break;
+            }
+            shades.pop();
+            join_likest(&mut shades, last);
+        }
+        let total: f64 = shades.iter().map(|shade| shade.share).sum();
+        for shade in &mut shades {
+            shade.share /= total.max(1e-12);
+        }
+        shades
+    }
+
+    /// How busy the print is in these inks, 0 up to 1: the length of edge in a square inch, each
+    /// weighted by the difference of its two colours, bent so that a middling small print gives
+    /// about one half. Ours; no source.
+    pub(crate) fn busy(&self, inks: &[Srgb]) -> f64 {
+        let colours: Vec<Lab> = inks.iter().map(|ink| ink.to_lab()).collect();
+        let mut sum = 0.0;
+        for (i, &one) in colours.iter().enumerate() {
+            for (j, &other) in colours.iter().enumerate().take(i) {
+                sum += (self.edges[i][j] + self.edges[j][i]) * plain_difference(one, other);
+            }
+        }
+        sum / (sum + MIDDLING)
+    }
+}
+
+/// Edge between inks: for each two neighbouring cells, what one ink loses the other gains.
+fn edges(plate: &Plate) -> [[f64; MOST_INKS]; MOST_INKS] {
+    let [columns, rows] = plate.cells;
+    let mut edges = [[0.0; MOST_INKS]; MOST_INKS];
+    // A step seen in both directions of the grid is counted √2 too often on average over angles;
+    // 4/π of it is what a turning edge makes.
+    let scale = plate.cell_in() * std::f64::consts::FRAC_PI_4 / (plate.size_in[0] * plate.size_in[1]);
+    for row in 0..rows {
+        for column in 0..columns {
+            let here = &plate.shares[row * columns + column];
+            let right = &plate.shares[row * columns + (column + 1) % columns];
+            let below = &plate.shares[(row + 1) % rows * columns + column];
+            for there in [right, below] {
+                let (loser, gainer, amount) = exchange(here, there);
+                edges[loser][gainer] += amount * scale;
+            }
+        }
+    }
+    edges
+}
+
+/// Which ink gives way most to which, and how much.
+fn exchange(here: &[f32; MOST_INKS], there: &[f32; MOST_INKS]) -> (usize, usize, f64) {
+    let (mut loser, mut gainer, mut least, mut most) = (0, 0, 0.0, 0.0);
+    for (ink, (a, b)) in here.iter().zip(there).enumerate() {
+        let change = b - a;
+        if change < least {
+            (loser, least) = (ink, change);
+        }
+        if change > most {
+            (gainer, most) = (ink, change);
+        }
+    }
+    (loser, gainer, f64::from(most.min(-least)))
+}
+
+fn join_likest(shades: &mut [Shade], small: Shade) {
+    let likest = shades
+        .iter_mut()
+        .min_by(|a, b| plain_difference(a.lab, small.lab).total_cmp(&plain_difference(b.lab, small.lab)));
+    if let Some(shade) = likest {
+        shade.share += small.share;
+    }
+}
+
+/// Share below which an ink is no main colour.
+const LEAST_SHARE: f64 = 0.02;
+/// Edge times difference at which a print is half busy.
+const MIDDLING: f64 = 120.0;
