@@ -8,7 +8,9 @@ import { serve } from "./mock/server";
 const dist = fileURLToPath(new URL("../dist", import.meta.url));
 
 export interface Mocked {
-  /** The mock workroom: 30 patches, 22 of them sewn. Change it before or after the page asks. */
+  /** How many patches are on its log. */
+  pieces: number;
+  /** The mock workroom: 22 of its patches are sewn. Change it before or after the page asks. */
   mock: MockRoom;
   /** The page's address. */
   address: string;
@@ -17,9 +19,9 @@ export interface Mocked {
 }
 
 export const test = base.extend<Mocked>({
-  // eslint-disable-next-line no-empty-pattern -- Playwright wants the pattern, and this needs nothing
-  mock: async ({}, use) => {
-    await use(new MockRoom({ pieces: 30, sewn: 22 }));
+  pieces: [30, { option: true }],
+  mock: async ({ pieces }, use) => {
+    await use(new MockRoom({ pieces, sewn: Math.min(pieces, 22) }));
   },
   address: async ({ mock }, use) => {
     const { address, server } = await serve(mock, dist);

@@ -20,17 +20,20 @@ it("the tape cannot be pulled off either end", () => {
 
 it("every mark in the window is drawn, and not many more", () => {
   for (const at of [0, 0.5, 20, 1999.7, 2000]) {
-    for (const width of [390, 1440]) {
-      const [first, last] = inSight(at, width, 2000);
+    for (const [before, after] of [
+      [250, 140],
+      [1000, 440],
+    ] as const) {
+      const [first, last] = inSight(at, before, after, 2000);
       for (let place = 0; place <= 2000; place += 1) {
-        const seen = Math.abs(offset(place, at)) <= width / 2;
-        if (seen) expect(place >= first && place <= last).toBe(true);
+        const from = offset(place, at);
+        if (from >= -before && from <= after) expect(place >= first && place <= last).toBe(true);
       }
-      expect((last - first) * STEP).toBeLessThanOrEqual(width + 6 * STEP);
+      expect((last - first) * STEP).toBeLessThanOrEqual(before + after + 6 * STEP);
     }
   }
 });
 
 it("an empty log has one place", () => {
-  expect(inSight(0, 900, 0)).toEqual([0, 0]);
+  expect(inSight(0, 450, 450, 0)).toEqual([0, 0]);
 });

@@ -5,7 +5,7 @@
 // of thousands of steps costs no more than a short one.
 
 /** Pixels from one step to the next. */
-export const STEP = 30;
+export const STEP = 26;
 
 /** Where a place lies, in pixels from the needle, when the tape stands at `at`. */
 export const offset = (place: number, at: number, step = STEP): number => (place - at) * step;
@@ -19,11 +19,17 @@ export function pulled(at: number, pixels: number, last: number, step = STEP): n
 export const settled = (at: number, last: number): number =>
   Math.min(last, Math.max(0, Math.round(at)));
 
-/** The first and the last place in sight on a window `width` pixels wide, with one to spare. */
-export function inSight(at: number, width: number, last: number, step = STEP): [number, number] {
-  const reach = Math.ceil(width / 2 / step) + 1;
-  const first = Math.max(0, Math.floor(at) - reach);
-  return [Math.min(first, last), Math.min(last, Math.ceil(at) + reach)];
+/** The first and the last place in sight with `before` pixels ahead of the needle and `after` past it. */
+export function inSight(
+  at: number,
+  before: number,
+  after: number,
+  last: number,
+  step = STEP,
+): [number, number] {
+  const first = Math.floor(at) - Math.ceil(before / step) - 1;
+  const final = Math.ceil(at) + Math.ceil(after / step) + 1;
+  return [Math.min(Math.max(0, first), last), Math.min(last, final)];
 }
 
 /** Which places carry a numeral: every fifth. */

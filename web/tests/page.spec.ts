@@ -1,0 +1,268 @@
+// What a maker does on the page, against the mock workroom. Both widths run all of it.
+
+import type { Page } from "@playwright/test";
+import { drawn, expect, test } from "./mocked";
+
+const tape = (page: Page) => page.getByRole("slider", { name: "The sewing log" });
+const place = async (page: Page): Promise<number> =>
+  Number(await tape(page).getAttribute("aria-valuenow"));
+const patches = (page: Page) => page.locator(".drawing [data-patch]");
+
+async function openHeap(page: Page): Promise<void> {
+  const heap = page.getByRole("button", { name: "Heap" });
+  if (await heap.isVisible()) await heap.click();
+}
+
+test.beforeEach(async ({ page, address, grumbles, pieces }) => {
+  void grumbles;
+  await page.goto(address);
+  if (pieces > 0) await drawn(page);
+});
+
+test("nothing grumbles, nothing sticks out, and words in a drawing cannot run", async ({
+  page,
+  grumbles,
+}) => {
+  await openHeap(page);
+  await expect(page.locator(".heap .shape svg").first()).toBeVisible();
+  expect(grumbles).toEqual([]);
+  await expect(page).toHaveTitle("Ragbag");
+  expect(await page.locator(".shape script").count()).toBe(0);
+  const [wide, window] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
+  expect(wide).toBeLessThanOrEqual(window ?? 0);
+  const nameless = await page.evaluate(
+    () => [...document.querySelectorAll("button")].filter((one) => !one.textContent?.trim()).length,
+  );
+  expect(nameless).toBe(0);
+});
+
+test("typed words narrow the heap to the cloths that answer to them", async ({ page, mock }) => {
+  await openHeap(page);
+  const names = page.locator(".heap .name");
+  await expect(names).toHaveCount(mock.cloths().cloths.length);
+  await page.getByRole("searchbox").fill("rust tin");
+  const expected = mock
+    .cloths()
+    .cloths.filter((cloth) => cloth.name.includes("rust") && cloth.place?.includes("tin"));
+  expect(expected.length).toBeGreaterThan(0);
+  await expect(names).toHaveCount(expected.length);
+});
+
+test("a cloth picked out of the heap is shown in the piece", async ({ page }) => {
+  await openHeap(page);
+  await page.locator(".heap li button").nth(3).click();
+  await expect(page.locator(".over path.hand.patch").first()).toBeAttached();
+});
+
+test("the tape can be pulled, tapped, stepped and run", async ({ page, mock }) => {
+  const last = mock.entries().length;
+  expect(await place(page)).toBe(last);
+  const all = await patches(page).count();
+  const box = await tape(page).boundingBox();
+  if (!box) throw new Error("the tape has no place on the page");
+  const [x, y] = [box.x + box.width * 0.5, box.y + 70];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 130, y, { steps: 8 });
+  await page.mouse.up();
+  expect(await place(page)).toBe(last - 5);
+  await expect(patches(page)).not.toHaveCount(all);
+  await page.mouse.click(box.x + box.width * 0.7 - 2 * 26, y);
+  await expect.poll(() => place(page)).toBe(last - 7);
+  await page.keyboard.press("ArrowRight");
+  expect(await place(page)).toBe(last - 6);
+  await page.getByRole("button", { name: "Run" }).click();
+  await expect.poll(() => place(page)).toBe(last);
+  await expect(page.getByRole("button", { name: "Run" })).toBeVisible();
+  await expect(patches(page)).toHaveCount(all);
+});
+
+test("before the first step the table is empty", async ({ page }) => {
+  await tape(page).focus();
+  await page.keyboard.press("Home");
+  await expect(patches(page)).toHaveCount(0);
+  await expect(page.getByText("pull the tape")).toBeVisible();
+  await page.keyboard.press("End");
+  await drawn(page);
+});
+
+test("turned over twice the piece lies as before", async ({ page }) => {
+  const where = () => page.locator(".sheet").first().getAttribute("style");
+  await page.waitForTimeout(300);
+  const before = await where();
+  const front = await page.locator(".drawing svg").innerHTML();
+  await page.getByRole("button", { name: "Turn over" }).click();
+  await expect.poll(() => page.locator(".drawing svg").innerHTML()).not.toBe(front);
+  await expect(page.getByRole("img", { name: /The piece, back/ })).toBeVisible();
+  await page.getByRole("button", { name: "Turn back" }).click();
+  await expect(page.getByRole("img", { name: /The piece, front/ })).toBeVisible();
+  await expect.poll(where).toBe(before);
+});
+
+test("the wheel zooms about the pointer, and a drag moves the piece with the hand", async ({
+  page,
+}) => {
+  const patch = patches(page).first();
+  const start = await patch.boundingBox();
+  if (!start) throw new Error("the first patch has no place");
+  // Whole pixels, as a pointer has them.
+  const [x, y] = [Math.round(start.x + start.width / 2), Math.round(start.y + start.height / 2)];
+  await page.mouse.move(x, y);
+  await page.mouse.wheel(0, -400);
+  const near = await patch.boundingBox();
+  const nearer = (near?.width ?? 0) / start.width;
+  expect(nearer).toBeGreaterThan(1.5);
+  expect(near?.x).toBeCloseTo(x - (x - start.x) * nearer, 0);
+  expect(near?.y).toBeCloseTo(y - (y - start.y) * nearer, 0);
+  await page.mouse.down();
+  await page.mouse.move(x + 60, y - 30, { steps: 6 });
+  await page.mouse.up();
+  const after = await patch.boundingBox();
+  expect((after?.x ?? 0) - (near?.x ?? 0)).toBeCloseTo(60, 0);
+  expect((after?.y ?? 0) - (near?.y ?? 0)).toBeCloseTo(-30, 0);
+  await page.keyboard.press("0");
+  await expect.poll(async () => (await patch.boundingBox())?.width).toBeCloseTo(start.width, 0);
+});
+
+test("two fingers pinch the piece larger", async ({ page }, info) => {
+  test.skip(info.project.name !== "phone", "a desk has no fingers");
+  const patch = patches(page).first();
+  const start = await patch.boundingBox();
+  const session = await page.context().newCDPSession(page);
+  const fingers = (type: "touchStart" | "touchMove" | "touchEnd", apart: number) =>
+    session.send("Input.dispatchTouchEvent", {
+      type,
+      touchPoints:
+        type === "touchEnd"
+          ? []
+          : [
+              { x: 195 - apart, y: 300, id: 0 },
+              { x: 195 + apart, y: 300, id: 1 },
+            ],
+    });
+  await fingers("touchStart", 40);
+  for (let apart = 40; apart <= 120; apart += 10) await fingers("touchMove", apart);
+  await fingers("touchEnd", 0);
+  const after = await patch.boundingBox();
+  expect((after?.width ?? 0) / (start?.width ?? 1)).toBeCloseTo(3, 1);
+});
+
+test("a patch that is pointed at says what it is", async ({ page, mock }, info) => {
+  const at = await patches(page).first().boundingBox();
+  if (!at) throw new Error("the first patch has no place");
+  const [x, y] = [at.x + at.width / 2, at.y + at.height / 2];
+  if (info.project.name === "phone") await page.touchscreen.tap(x, y);
+  else await page.mouse.move(x, y);
+  const tag = page.locator(".tag");
+  const named = await tag.locator("span").first().textContent();
+  const patch = mock
+    .table(mock.tip() ?? "")
+    .tops[0]?.patches.find((one) => named === `patch ${one.name}`);
+  expect(patch).toBeDefined();
+  await expect(tag).toContainText(patch?.cloth_name ?? "?");
+  await expect(tag).toContainText("square inches finished");
+  await expect(page.locator(".over path.hand.patch")).toHaveCount(1);
+});
+
+test("an outer side that is pressed asks for its next piece, and taking it adds chalk", async ({
+  page,
+  mock,
+}) => {
+  const side = page.locator(".over [data-side]").first();
+  const name = await side.getAttribute("data-side");
+  const middle = await side.evaluate((line: SVGPathElement) => {
+    const at = line.getPointAtLength(line.getTotalLength() / 2);
+    const screen = at.matrixTransform(line.getScreenCTM() ?? undefined);
+    return [screen.x, screen.y] as const;
+  });
+  await page.mouse.click(...middle);
+  const sheet = page.getByRole("complementary", { name: "Next piece" });
+  await expect(sheet).toContainText(`for side ${name}.`);
+  await expect(sheet.locator("li")).toHaveCount(4);
+  const before = mock.entries().length;
+  await sheet.getByRole("button", { name: "Not this one" }).first().click();
+  await expect(sheet.locator("li")).toHaveCount(3);
+  expect(mock.entries().length).toBe(before);
+  await sheet.getByRole("button", { name: "Why?" }).first().click();
+  await expect(sheet.locator("dl")).toContainText("leaves 3 by 2 in one part");
+  await sheet.getByRole("button", { name: "Take it" }).first().click();
+  await expect.poll(() => mock.entries().length).toBe(before + 2);
+  await sheet.getByRole("button", { name: "Put it away" }).click();
+  await expect.poll(() => place(page)).toBe(before + 2);
+  await expect(page.locator(".sentence")).toContainText("chalk");
+});
+
+test("the eye check shows the faults first and where they are", async ({ page, mock }) => {
+  await page.getByRole("button", { name: "Eye check" }).click();
+  const rows = page.locator(".row");
+  await expect(rows).toHaveCount(mock.eye().rows.length);
+  await expect(rows.first()).toContainText("No log-cabin");
+  await expect(rows.first()).toContainText("poor");
+  await expect(page.locator(".over .mark")).toHaveCount(0);
+  await rows.first().click();
+  await expect(page.locator(".over .mark").first()).toBeAttached();
+  await page.keyboard.press("Escape");
+  await expect(page.locator(".over .mark")).toHaveCount(0);
+});
+
+test("what-ifs lie side by side, and one can be laid on the table", async ({ page }) => {
+  await page.getByRole("button", { name: "What-ifs" }).click();
+  await page.getByRole("button", { name: "Grow them" }).click();
+  const sheet = page.getByRole("complementary", { name: "What-ifs" });
+  await expect(sheet.locator("li")).toHaveCount(4);
+  await sheet.getByRole("button", { name: /what-if 2/ }).click();
+  await expect(sheet.locator("li.here")).toContainText("what-if 2");
+});
+
+test("sewn up to here, and unpicked, in one touch each", async ({ page, mock }) => {
+  for (let i = 0; i < 10; i += 1) await page.keyboard.press("ArrowLeft");
+  const at = await place(page);
+  expect(at).toBeGreaterThan(mock.entries().filter((entry) => entry.sewn).length);
+  await page.getByRole("button", { name: "Sewn to here" }).click();
+  await expect(page.locator(".sentence")).toContainText("sewn");
+  expect(mock.entries()[at - 1]?.sewn).toBe(true);
+  expect(await place(page)).toBe(at);
+  await tape(page).focus();
+  await page.keyboard.press("End");
+  const before = mock.entries().length;
+  await page.getByRole("button", { name: "Unpick" }).click();
+  await expect.poll(() => mock.entries().length).toBe(before - 2);
+  await expect.poll(() => place(page)).toBe(before - 2);
+});
+
+test("a log that grew elsewhere is read again before anything is changed", async ({
+  page,
+  mock,
+}) => {
+  mock.pieces += 3;
+  mock.version += 1;
+  const before = mock.entries().length;
+  await page.getByRole("button", { name: "Unpick" }).click();
+  await expect(page.getByRole("alert")).toContainText("grown elsewhere");
+  expect(mock.entries().length).toBe(before);
+  await expect(tape(page)).toHaveAttribute("aria-valuemax", String(before));
+});
+
+test("a refusal is shown with what would help, and can be put away", async ({ page, mock }) => {
+  mock.refuse = {
+    status: 422,
+    message: "The scrap does not cover side 12c: 1/4 is missing.",
+    hint: "Join on a bit of at least 3/4.",
+  };
+  await page.getByRole("button", { name: "Unpick" }).click();
+  const slip = page.getByRole("alert");
+  await expect(slip).toContainText("does not cover side 12c");
+  await expect(slip).toContainText("Join on a bit");
+  await slip.getByRole("button", { name: "Put the slip away" }).click();
+  await expect(slip).toHaveCount(0);
+});
+
+test.describe("in an empty room", () => {
+  test.use({ pieces: 0 });
+  test("the page says that nothing is laid yet", async ({ page, grumbles }) => {
+    await expect(page.getByText("Nothing is laid yet.")).toBeVisible();
+    await expect(page.getByRole("button", { name: "Sewn" })).toBeDisabled();
+    await expect(page.getByRole("button", { name: "Unpick" })).toBeDisabled();
+    expect(grumbles).toEqual([]);
+  });
+});
