@@ -146,6 +146,11 @@ pub struct Wish {
     pub spare: Vec<ClothId>,
     /// Cloths to be used where they can be.
     pub use_up: Vec<ClothId>,
+    /// Extra cloth wanted round the free sides of a patch before it is cut, in inches: scraps are
+    /// cut roughly and trimmed after they are sewn.
+    pub rough_in: f64,
+    /// Whether prints with a top must stand upright on the wall.
+    pub upright: bool,
     /// A part of a print to show whole, if any.
     pub motif: Option<Motif>,
     /// What must hold everywhere.
@@ -157,7 +162,7 @@ pub struct Wish {
 impl Default for Wish {
     fn default() -> Self {
         Self {
-            towards: Towards::Round { sides: 6 },
+            towards: Towards::Round { sides: 7 },
             across_in: 20.0,
             allowance_in: 0.25,
             seam_eats_in: 0.25,
@@ -169,6 +174,8 @@ impl Default for Wish {
             piece_in: [1.5, 3.25],
             spare: Vec::new(),
             use_up: Vec::new(),
+            rough_in: 0.25,
+            upright: true,
             motif: None,
             limits: Limits::default(),
             weights: Weights::default(),

@@ -1,0 +1,227 @@
+//! Choosing cloth for the cells of a unit: by look first, exact fit last.
+
+use crate::centre::Centre;
+use crate::heap::Rest;
+use crate::look::{self, LookParts, Surroundings};
+use crate::split::{Cell, Unit};
+use crate::target::Target;
+use plane::{Fit, FitPiece, Point, Pose, Turn, Turning, Vec2};
+use quilt::cloth::{ClothId, Look, Runs};
+use quilt::wish::Wish;
+
+/// A cloth chosen for a cell, and where to cut it.
+#[derive(Clone, Debug)]
+pub(crate) struct Pick {
+    pub(crate) group: usize,
+    pub(crate) cloth: ClothId,
+    /// From the patch's coordinates to the cloth's.
+    pub(crate) pose: Pose,
+    pub(crate) look: LookParts,
+    /// Share of the scrap that would be left.
+    pub(crate) left: f64,
+}
+
+/// What choosing needs to know.
+pub(crate) struct Choosing<'a> {
+    pub(crate) centre: &'a Centre,
+    pub(crate) target: &'a Target,
+    pub(crate) wish: &'a Wish,
+    pub(crate) sparks_turn_deg: f64,
+    /// How many cloths a cell considers.
+    pub(crate) keep: usize,
+}
+
+/// Steps of search that one exact fit may take.
+const FIT_BUDGET: u32 = 600;
+/// Scraps of one group tried for a cell.
+const TRIES: usize = 5;
+
+/// One way to fill some cells from the start on.
+#[derive(Clone)]
+struct Partial {
+    groups: Vec<(usize, LookParts)>,
+    cost: f64,
+}
+
+/// The best cloths for a unit for which there is room, with the score of look and fit.
+pub(crate) fn choose(how: &Choosing, unit: &Unit) -> Option<(Vec<Pick>, f64)> {
+    let total: f64 = unit.cells.iter().map(|c| c.area).sum();
+    let mut partials = vec![Partial { groups: Vec::new(), cost: 0.0 }];
+    for cell in &unit.cells {
+        let touching = touching(how.centre, unit, cell);
+        let around =
+            look::surroundings(how.centre, how.target, how.wish, cell, touching, how.sparks_turn_deg);
+        let ranked = ranked(how, &around, cell);
+        partials = extend(how, &partials, &ranked, cell.area / total);
+    }
+    let mut pieces: Vec<Option<(Pose, FitPiece)>> =
+        unit.cells.iter().map(|cell| piece(how.wish, cell)).collect();
+    let mut known = std::collections::BTreeMap::new();
+    for partial in &partials {
+        if let Some(found) = with_room(how, unit, partial, &mut pieces, &mut known) {
+            return Some(found);
+        }
+    }
+    None
+}
+
+/// The patches that a cell's seam runs along, with the length along each.
+pub(crate) fn touching(centre: &Centre, unit: &Unit, cell: &Cell) -> Vec<(usize, f64)> {
+    let seam = unit.shape.seam;
+    // At a flank the finished shape ends an allowance short of the seam's end.
+    let spare = |free: bool| if free { unit.shape.allowance } else { 0.0 };
+    let from = seam.along(cell.finished[1]) - spare(cell.free[1]);
+    let to = seam.along(cell.finished[0]) + spare(cell.free[3]);
+    centre.sides[unit.shape.side]
+        .along
+        .iter()
+        .filter_map(|along| {
+            let overlap = along.to.min(to) - along.from.max(from);
+            (overlap > 0.02).then_some((along.placed, overlap))
+        })
+        .collect()
+}
+
+/// Groups for a cell, best look first.
+fn ranked(how: &Choosing, around: &Surroundings, cell: &Cell) -> Vec<(usize, LookParts, f64)> {
+    let heap = &how.centre.heap;
+    let mut found: Vec<(usize, LookParts, f64)> = heap
+        .groups()
+        .iter()
+        .enumerate()
+        .filter(|(i, _)| heap.rests(*i).last().is_some_and(|rest| rest.area() >= cell.cut_area))
+        .filter_map(|(i, group)| {
+            let parts = look::look(how.centre, how.wish, around, cell, i, group)?;
+            let cost = look_cost(how.wish, &parts) - if group.use_up { 0.3 } else { 0.0 };
+            Some((i, parts, cost))
+        })
+        .collect();
+    found.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
+    found.truncate(how.keep);
+    found
+}
+
+/// The weighted look of one cell.
+pub(crate) fn look_cost(wish: &Wish, parts: &LookParts) -> f64 {
+    let w = &wish.weights;
+    1.1 * w.drift * parts.drift
+        + 0.9 * w.contrast * parts.contrast
+        + 0.7 * w.rest * parts.rest
+        + 0.6 * w.balance * parts.balance
+}
+
+/// Every partial with every group, the best few.
+fn extend(
+    how: &Choosing,
+    partials: &[Partial],
+    ranked: &[(usize, LookParts, f64)],
+    share: f64,
+) -> Vec<Partial> {
+    let groups = how.centre.heap.groups();
+    let mut next = Vec::with_capacity(partials.len() * ranked.len());
+    for partial in partials {
+        for &(group, parts, cost) in ranked {
+            if partial.groups.iter().any(|(g, _)| *g == group) {
+                continue;
+            }
+            let beside = partial.groups.last().map_or(0.0, |(g, _)| {
+                look::contrast(how.wish, groups[group].quick.difference(groups[*g].quick))
+            });
+            let mut groups = partial.groups.clone();
+            groups.push((group, parts));
+            let cost = partial.cost + cost * share + 0.35 * how.wish.weights.contrast * beside * share;
+            next.push(Partial { groups, cost });
+        }
+    }
+    next.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    next.truncate(2 * how.keep);
+    next
+}
+
+/// From the centre's coordinates to the patch's own: its first side along x from the origin.
+pub(crate) fn patch_frame(cut: &[Point]) -> Option<Pose> {
+    let turn = Turn::towards(cut[1] - cut[0])?.inverse();
+    Some(Pose::carrying(turn, cut[0], Point::ORIGIN))
+}
+
+/// The patch in its own coordinates, with the cloth wanted round its free sides.
+fn piece(wish: &Wish, cell: &Cell) -> Option<(Pose, FitPiece)> {
+    let frame = patch_frame(&cell.cut)?;
+    let local = frame.apply_all(&cell.cut);
+    let margin = cell.free.map(|free| if free { wish.rough_in } else { 0.0 });
+    Some((frame, FitPiece::new(&local, &margin)?))
+}
+
+type Known = std::collections::BTreeMap<(usize, usize), Option<(usize, Pose)>>;
+
+fn with_room(
+    how: &Choosing,
+    unit: &Unit,
+    partial: &Partial,
+    pieces: &mut [Option<(Pose, FitPiece)>],
+    known: &mut Known,
+) -> Option<(Vec<Pick>, f64)> {
+    let total: f64 = unit.cells.iter().map(|c| c.area).sum();
+    let mut picks = Vec::with_capacity(partial.groups.len());
+    let mut cost = partial.cost;
+    for (i, (group, parts)) in partial.groups.iter().enumerate() {
+        let (frame, piece) = pieces[i].as_ref()?;
+        let place = *known
+            .entry((i, *group))
+            .or_insert_with(|| room(how, *group, *frame, piece, unit.cells[i].cut_area));
+        let (index, pose) = place?;
+        let rest = &how.centre.heap.rests(*group)[index];
+        let left = 1.0 - unit.cells[i].cut_area / rest.area();
+        cost += 0.2 * how.wish.weights.leftover * left * unit.cells[i].area / total;
+        picks.push(Pick { group: *group, cloth: rest.cloth, pose, look: *parts, left });
+    }
+    Some((picks, cost))
+}
+
+/// The smallest scrap of a group that has room for a piece.
+fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) -> Option<(usize, Pose)> {
+    let (turning, base) = turning(&how.centre.heap.groups()[group].look, frame, how.wish);
+    let rests = how.centre.heap.rests(group);
+    let first = rests.partition_point(|rest| rest.area() < area);
+    rests[first..]
+        .iter()
+        .enumerate()
+        .filter(|(_, rest)| !how.wish.spare.contains(&rest.cloth))
+        .take(TRIES)
+        .find_map(|(i, rest)| fit(rest, piece, turning, base).map(|pose| (first + i, pose)))
+}
+
+fn fit(rest: &Rest, piece: &FitPiece, turning: Turning, base: Turn) -> Option<Pose> {
+    match plane::try_fit(piece, &rest.room, turning, base, FIT_BUDGET) {
+        Fit::Yes(pose) => Some(pose),
+        Fit::No | Fit::Unknown => None,
+    }
+}
+
+/// How a print may lie: `frame` carries the centre's coordinates, in which the wall's up is y, to
+/// the patch's.
+pub(crate) fn turning(look: &Look, frame: Pose, wish: &Wish) -> (Turning, Turn) {
+    match look.runs {
+        Runs::OneWay(up) if wish.upright => {
+            let wall = frame.turn.apply(Vec2::new(0.0, 1.0));
+            let wall = Turn { cos: wall.x, sin: wall.y };
+            (Turning::None, wall.inverse().then(up))
+        }
+        _ => (Turning::Any, Turn::NONE),
+    }
+}
+
+/// Where to cut a pick for good: the pose that leaves the rest most useful.
+pub(crate) fn settle(centre: &Centre, wish: &Wish, cell: &Cell, pick: &mut Pick) -> Option<usize> {
+    let rests = centre.heap.rests(pick.group);
+    let (frame, piece) = piece(wish, cell)?;
+    let local = frame.apply_all(&cell.cut);
+    let index = rests
+        .iter()
+        .position(|rest| rest.cloth == pick.cloth && plane::lies_within(&local, &rest.region, pick.pose))?;
+    let (turning, base) = turning(&centre.heap.groups()[pick.group].look, frame, wish);
+    if let Some(pose) = plane::best_of(&piece, &rests[index].room, turning, base) {
+        pick.pose = pose;
+    }
+    Some(index)
+}

@@ -1,0 +1,227 @@
+//! Splitting a shape into scraps by joins that lean, and judging the cells.
+
+use crate::centre::Centre;
+use crate::shape::Shape;
+use crate::target::Target;
+use plane::{DECISION, Line, Point, Turn, clip_half_plane, polygon};
+use quilt::wish::Limits;
+
+/// One cell of a unit: one scrap.
+#[derive(Clone, Debug)]
+pub(crate) struct Cell {
+    /// Cut shape, in the centre's coordinates, counter-clockwise: the first side is the one sewn
+    /// onto the centre, then the side towards its start, the outer edge, and the side towards its
+    /// end.
+    pub(crate) cut: Vec<Point>,
+    /// Finished shape.
+    pub(crate) finished: Vec<Point>,
+    pub(crate) area: f64,
+    pub(crate) cut_area: f64,
+    pub(crate) centroid: Point,
+    pub(crate) parts: CellParts,
+    /// Which of the cut's sides are free, so that scraps are cut with more to spare there.
+    pub(crate) free: [bool; 4],
+}
+
+/// Parts of the score of one cell; each 0 (good) to about 1.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct CellParts {
+    /// Long and thin.
+    pub(crate) bar: f64,
+    /// Two long sides nearly parallel.
+    pub(crate) strip: f64,
+    /// Larger or smaller than wished at its place.
+    pub(crate) step: f64,
+}
+
+/// A shape with its joins.
+#[derive(Clone, Debug)]
+pub(crate) struct Unit {
+    pub(crate) shape: Shape,
+    /// Join lines in order from the side's start; running outward, inside towards the end.
+    pub(crate) joins: Vec<Line>,
+    pub(crate) cells: Vec<Cell>,
+    pub(crate) cost: f64,
+}
+
+/// How much a patch is cut wider than its flank, to be trimmed in line after sewing, in inches.
+pub(crate) const OVERHANG_IN: f64 = 0.125;
+
+/// What splitting needs to know besides the shape.
+pub(crate) struct Splitting<'a> {
+    pub(crate) centre: &'a Centre,
+    pub(crate) target: &'a Target,
+    pub(crate) allowance: f64,
+    pub(crate) limits: Limits,
+    /// Weights of long thin pieces and of size.
+    pub(crate) chunky: f64,
+    pub(crate) step: f64,
+}
+
+/// Leans of the joins from square, in degrees, taken in turn: wedges come from leaning to and fro.
+const PATTERNS: [[f64; 4]; 8] = [
+    [24.0, -24.0, 24.0, -24.0],
+    [-24.0, 24.0, -24.0, 24.0],
+    [17.0, -30.0, 20.0, -26.0],
+    [-17.0, 30.0, -20.0, 26.0],
+    [32.0, -17.0, 30.0, -18.0],
+    [-32.0, 17.0, -30.0, 18.0],
+    [18.0, 18.0, -20.0, 20.0],
+    [-18.0, -18.0, 20.0, -20.0],
+];
+const SLIDES: [f64; 3] = [0.0, 0.1, -0.1];
+
+/// The declared grid of splits of a shape: the best few sound ones.
+pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize) -> Vec<Unit> {
+    let Some((low, high)) = ends(shape) else { return Vec::new() };
+    let place = shape.seam.point_at(f64::midpoint(low, high)) - shape.seam.normal.vec() * (shape.depth / 2.0);
+    let wished = how.target.size(how.target.share(place - how.centre.middle));
+    let width = widths(shape, low, high, how.allowance);
+    let ideal = (width / wished.max(shape.depth * 0.75)).round().max(1.0) as usize;
+    let mut units = Vec::new();
+    for count in ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5) {
+        if count == 1 {
+            units.extend(unit(how, shape, Vec::new()));
+            continue;
+        }
+        for pattern in &PATTERNS {
+            for slide in SLIDES {
+                let joins = joins(shape, low, high, count, pattern, slide);
+                units.extend(unit(how, shape, joins));
+            }
+        }
+    }
+    units.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    units.truncate(keep);
+    units
+}
+
+/// Where the seam starts and ends along its line.
+fn ends(shape: &Shape) -> Option<(f64, f64)> {
+    let at = |line: Line| shape.seam.crossing(line).map(|p| shape.seam.along(p));
+    Some((at(shape.flank_lines[0])?, at(shape.flank_lines[1])?))
+}
+
+/// Mean finished width of a shape.
+fn widths(shape: &Shape, low: f64, high: f64, allowance: f64) -> f64 {
+    let top = shape
+        .outer
+        .crossing(shape.flank_lines[0])
+        .zip(shape.outer.crossing(shape.flank_lines[1]))
+        .map_or(0.0, |(a, b)| a.distance(b));
+    (f64::midpoint(high - low, top) - 2.0 * allowance).max(0.1)
+}
+
+fn joins(shape: &Shape, low: f64, high: f64, count: usize, pattern: &[f64; 4], slide: f64) -> Vec<Line> {
+    // Placed where the piece is half as deep, so that leaning does not starve one cell.
+    let across = shape.seam.direction();
+    let outward = across.left().opposite();
+    let half = shape.depth / 2.0;
+    let lean = |line: Line| {
+        let run = line.direction().vec().dot(outward.vec());
+        if run.abs() < 1e-6 { 0.0 } else { line.direction().vec().dot(across.vec()) / run * half }
+    };
+    let (from, to) = (low + lean(shape.flank_lines[0]), high + lean(shape.flank_lines[1]));
+    (1..count)
+        .map(|i| {
+            let share = (i as f64 + slide * if i % 2 == 0 { -1.0 } else { 1.0 }) / count as f64;
+            let at = shape.seam.point_at(from + (to - from) * share) + outward.vec() * half;
+            Line::from_point(at, outward.then(Turn::from_degrees(pattern[(i - 1) % 4])))
+        })
+        .collect()
+}
+
+fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
+    let count = joins.len() + 1;
+    let mut cells = Vec::with_capacity(count);
+    for i in 0..count {
+        let start = (i > 0).then(|| joins[i - 1]);
+        let end = joins.get(i).map(|join| join.reversed());
+        cells.push(cell(how, shape, start, end)?);
+    }
+    let total: f64 = cells.iter().map(|c| c.area).sum();
+    let cells_cost: f64 = cells
+        .iter()
+        .map(|c| {
+            let parts =
+                how.chunky * (1.5 * c.parts.bar + 0.9 * c.parts.strip) + how.step * 0.9 * c.parts.step;
+            parts * f64::midpoint(c.area / total, 1.0 / count as f64)
+        })
+        .sum();
+    let cost = shape.cost + cells_cost;
+    Some(Unit { shape: shape.clone(), joins, cells, cost })
+}
+
+/// The cell between two joins, or a join and a flank; `None` when it breaks a limit.
+fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) -> Option<Cell> {
+    let s = how.allowance;
+    let seam = shape.seam.reversed();
+    let finished_lines = [
+        seam,
+        start.unwrap_or_else(|| shape.flank_lines[0].inward(s)),
+        shape.outer.inward(s),
+        end.unwrap_or_else(|| shape.flank_lines[1].inward(s)),
+    ];
+    let finished = quad(finished_lines)?;
+    let least = polygon::least_width(&finished);
+    if least < how.limits.thin_in + 1e-6 || sharpest_deg(&finished) < how.limits.sharp_deg + 0.01 {
+        return None;
+    }
+    let cut_lines = [
+        seam.inward(-s),
+        start.map_or_else(|| shape.flank_lines[0].inward(-OVERHANG_IN), |line| line.inward(-s)),
+        shape.outer,
+        end.map_or_else(|| shape.flank_lines[1].inward(-OVERHANG_IN), |line| line.inward(-s)),
+    ];
+    let cut = quad(cut_lines)?;
+    let area = polygon::area(&finished);
+    let centroid = polygon::centroid(&finished)?;
+    let share = how.target.share(centroid - how.centre.middle);
+    let parts = CellParts {
+        bar: ((0.62 - least / polygon::diameter(&finished)) / 0.36).clamp(0.0, 2.0),
+        strip: strip(&finished),
+        step: ((area.sqrt() / (0.93 * how.target.size(share))).ln().abs() / 0.5 - 0.3).clamp(0.0, 2.0),
+    };
+    let cut_area = polygon::area(&cut);
+    let free = [false, start.is_none(), true, end.is_none()];
+    Some(Cell { cut, finished, area, cut_area, centroid, parts, free })
+}
+
+/// The four-sided polygon of lines in order, if its corners go round properly.
+fn quad(lines: [Line; 4]) -> Option<Vec<Point>> {
+    let corners = (0..4).map(|i| lines[(i + 3) % 4].crossing(lines[i])).collect::<Option<Vec<Point>>>()?;
+    let sound = (0..4).all(|i| {
+        lines[i].along(corners[(i + 1) % 4]) - lines[i].along(corners[i]) > 0.3
+            && lines[i].turn_sine(lines[(i + 1) % 4]) > 0.05
+    });
+    sound.then_some(corners)
+}
+
+/// The smallest corner in degrees.
+pub(crate) fn sharpest_deg(points: &[Point]) -> f64 {
+    let n = points.len();
+    (0..n)
+        .map(|i| {
+            let (p, q, r) = (points[(i + n - 1) % n], points[i], points[(i + 1) % n]);
+            let (u, v) = (p - q, r - q);
+            u.cross(v).abs().atan2(u.dot(v)).to_degrees()
+        })
+        .fold(180.0, f64::min)
+}
+
+/// How nearly parallel the two longest sides are, unless they meet at 12 degrees or more.
+fn strip(points: &[Point]) -> f64 {
+    let mut sides: Vec<(f64, plane::Vec2)> =
+        polygon::edges(points).map(|(a, b)| (a.distance(b), b - a)).collect();
+    sides.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let (u, v) = (sides[0].1, sides[1].1);
+    let angle = u.cross(v).abs().atan2(u.dot(v).abs()).to_degrees();
+    ((14.0 - angle) / 6.0).clamp(0.0, 1.0)
+}
+
+/// A placed shape cut by the free sides' allowance, for the first patch.
+pub(crate) fn finished_of(points: &[Point], allowance: f64) -> Vec<Point> {
+    polygon::edges(points)
+        .filter_map(|(a, b)| Line::through(a, b))
+        .fold(points.to_vec(), |kept, line| clip_half_plane(&kept, line.inward(allowance), DECISION))
+}
