@@ -9,6 +9,7 @@
 //! at [`READING`]; what a maker's hand can do is a tolerance of the caller's.
 
 mod boolean;
+mod chord;
 mod clip;
 mod disc;
 mod fit;
@@ -26,6 +27,7 @@ mod turn;
 mod weld;
 
 pub use boolean::{WELD, difference, intersection, remainder, union};
+pub use chord::{CHORD_DIRECTIONS, Chords, longest_chord};
 pub use clip::{clip_convex, clip_half_plane};
 pub use disc::{Disc, depth_inside, largest_disc};
 pub use fit::{
@@ -37,7 +39,7 @@ pub use parts::convex_parts;
 pub use point::{Point, Vec2};
 pub use pose::Pose;
 pub use region::{Region, RegionProblem};
-pub use shape::{CHORD_DIRECTIONS, ShapeSummary, TooLarge, chord_direction, longest_chord};
+pub use shape::{ShapeSummary, TooLarge};
 pub use turn::Turn;
 
 /// Distance in inches below which a decision between inside and outside is a tie.

@@ -4,8 +4,8 @@ mod common;
 
 use common::{Dice, plain, points};
 use plane::{
-    Line, Point, Region, ShapeSummary, TooLarge, Turn, chord_direction, depth_inside, difference,
-    largest_disc, longest_chord, polygon,
+    Chords, Line, Point, Region, ShapeSummary, TooLarge, Turn, depth_inside, difference, largest_disc,
+    longest_chord, polygon,
 };
 
 #[test]
@@ -14,10 +14,11 @@ fn a_rectangle_has_the_measures_one_reads_off_it() {
     assert_eq!((summary.area, summary.least_width, summary.hull_perimeter), (12.0, 2.0, 16.0));
     assert!((summary.diameter - 40_f64.sqrt()).abs() < 1e-12);
     assert!((summary.disc.radius - 1.0).abs() < 1e-12);
-    assert!((summary.chords[0] - 6.0).abs() < 1e-12);
-    assert!((summary.chords[18] - 2.0).abs() < 1e-12);
+    let chords = Chords::of(&Region::rectangle(6.0, 2.0)).lengths;
+    assert!((chords[0] - 6.0).abs() < 1e-12);
+    assert!((chords[18] - 2.0).abs() < 1e-12);
     let slanted = 2.0 / 30_f64.to_radians().sin();
-    assert!((summary.chords[6] - slanted).abs() < 1e-12);
+    assert!((chords[6] - slanted).abs() < 1e-12);
 }
 
 #[test]
@@ -62,7 +63,7 @@ fn no_chord_of_many_is_longer_and_some_chord_is_nearly_as_long() {
         let corners = 4 + dice.below(12);
         let region = plain(dice.outline(corners, 3.0, 0.6));
         let k = dice.below(36);
-        let along = chord_direction(k);
+        let along = Chords::direction(k);
         let longest = longest_chord(&region, along);
         let most = (0..4000)
             .map(|i| chord_at(&region.outer, along, f64::from(i) * 0.0015 - 3.0))
