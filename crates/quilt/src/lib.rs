@@ -3,6 +3,7 @@
 //! No input or output, no clock, no random numbers. Inches throughout; y is up.
 
 pub mod cloth;
+pub mod eye;
 pub mod layers;
 pub mod length;
 pub mod limits;
