@@ -129,3 +129,72 @@ pub(crate) fn planes_of(convex: &[Point]) -> Vec<HalfPlane> {
         .map(|line| HalfPlane { normal: line.normal.vec(), at: line.at })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Turn;
+
+    /// Numbers from 0 to 1, seeded.
+    fn dice(seed: u64) -> impl FnMut() -> f64 {
+        let mut state = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1;
+        move || {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            (state >> 11) as f64 / (1_u64 << 53) as f64
+        }
+    }
+
+    fn random_planes(seed: u64) -> Vec<HalfPlane> {
+        let mut share = dice(seed);
+        let count = 3 + (share() * 10.0) as usize;
+        (0..count)
+            .map(|_| HalfPlane {
+                normal: Turn::from_degrees(360.0 * share()).vec(),
+                at: -2.0 * share() + 0.5,
+            })
+            .collect()
+    }
+
+    /// The slow method: the least bound that any three surrounding half-planes give.
+    fn least_bound(planes: &[HalfPlane]) -> f64 {
+        let mut least = f64::INFINITY;
+        for i in 0..planes.len() {
+            for j in 0..planes.len() {
+                for k in 0..planes.len() {
+                    let (w, total) = weights([i, j, k].map(|i| planes[i].normal));
+                    if total > 1e-9 && w.iter().all(|&w| w >= 0.0) {
+                        let sum = w[0] * planes[i].at + w[1] * planes[j].at + w[2] * planes[k].at;
+                        least = least.min(-sum / total);
+                    }
+                }
+            }
+        }
+        least
+    }
+
+    #[test]
+    fn the_most_room_is_the_least_that_three_half_planes_leave() {
+        let mut compared = 0;
+        for seed in 1..2000 {
+            let planes = random_planes(seed);
+            let Some(start) = surrounding(&planes) else { continue };
+            let room = most_room(&planes, start).expect("a surrounding basis has a vertex");
+            let least = least_bound(&planes);
+            assert!((room.slack - least).abs() < 1e-9, "seed {seed}: {} {least}", room.slack);
+            for plane in &planes {
+                assert!(plane.inside_by(room.place) >= room.slack - 1e-9, "seed {seed}");
+            }
+            compared += 1;
+        }
+        assert!(compared > 1000, "only {compared}");
+    }
+
+    #[test]
+    fn half_planes_in_one_half_of_the_directions_surround_nothing() {
+        let planes: Vec<HalfPlane> =
+            [10.0, 60.0, 150.0].map(|d| HalfPlane { normal: Turn::from_degrees(d).vec(), at: 0.0 }).to_vec();
+        assert!(surrounding(&planes).is_none());
+    }
+}

@@ -47,11 +47,15 @@ fn random_pair(seed: u64) -> (Vec<Point>, Region) {
     let mut dice = Dice::new(seed);
     let corners = 3 + dice.below(4);
     let size = dice.between(0.8, 3.0);
-    let piece = if seed % 3 == 0 { dice.outline(corners + 2, size, 0.6) } else { dice.convex(corners, size) };
+    let piece = if seed.is_multiple_of(3) {
+        dice.outline(corners + 2, size, 0.6)
+    } else {
+        dice.convex(corners, size)
+    };
     let corners = 4 + dice.below(8);
     let rough = dice.between(0.0, 0.7);
     let mut cloth = plain(dice.outline(corners, 3.0, rough));
-    if seed % 2 == 0 {
+    if seed.is_multiple_of(2) {
         let mut hole = dice.outline(4, 0.3, 0.3);
         hole.reverse();
         cloth.holes.push(hole);
@@ -124,7 +128,8 @@ fn every_outline_fits_its_own_copy_wherever_it_lies() {
     for seed in 1..120 {
         let mut dice = Dice::new(seed);
         let corners = 3 + dice.below(6);
-        let outline = if seed % 2 == 0 { dice.convex(corners, 2.0) } else { dice.outline(corners, 2.0, 0.5) };
+        let outline =
+            if seed.is_multiple_of(2) { dice.convex(corners, 2.0) } else { dice.outline(corners, 2.0, 0.5) };
         let cloth = plain(outline.clone()).moved(dice.pose(5.0));
         let found = fits(&ask(&outline, &cloth, Turning::Any));
         assert!(found.is_some(), "seed {seed}: {outline:?}");
@@ -307,4 +312,84 @@ fn doubled_corners_and_corners_on_straight_sides_change_nothing() {
     assert!(best_fit(&ask(&piece, &cloth, Turning::Any)).is_some());
     let line = Line::through(Point::new(0.0, 0.0), Point::new(1.0, 0.0)).unwrap();
     assert_eq!(line.inside_by(Point::new(0.0, 2.0)), 2.0);
+}
+
+/// A heap of columns of unit cells, some cells missing as flaws, as a region and as cells.
+fn cell_cloth(dice: &mut Dice) -> (Region, Vec<Vec<bool>>) {
+    let columns = 3 + dice.below(4);
+    let heights: Vec<usize> = (0..columns).map(|_| 1 + dice.below(6)).collect();
+    let mut cells: Vec<Vec<bool>> = (0..columns).map(|x| (0..6).map(|y| y < heights[x]).collect()).collect();
+    let mut corners = vec![(0, 0), (columns, 0)];
+    for x in (0..columns).rev() {
+        corners.extend([(x + 1, heights[x]), (x, heights[x])]);
+    }
+    let at = |(x, y): (usize, usize)| Point::new(x as f64 / 64.0, y as f64 / 64.0);
+    let mut outer: Vec<Point> = corners.into_iter().map(at).collect();
+    outer.dedup();
+    let mut holes = Vec::new();
+    let (x, y) = (1 + dice.below(columns - 2), 1 + dice.below(3));
+    let around = (x - 1..=x + 1).all(|i| heights[i] >= y + 2);
+    if around && dice.share() < 0.6 {
+        cells[x][y] = false;
+        holes.push([(x, y), (x, y + 1), (x + 1, y + 1), (x + 1, y)].map(at).to_vec());
+    }
+    (Region { outer, holes }, cells)
+}
+
+/// An ell or a rectangle of cells, as an outline and as cells.
+fn cell_piece(dice: &mut Dice) -> (Vec<Point>, Vec<(usize, usize)>) {
+    let (w, h) = (1 + dice.below(3), 1 + dice.below(3));
+    let (cut_w, cut_h) = (dice.below(w), dice.below(h));
+    let corners = if cut_w > 0 && cut_h > 0 {
+        vec![(0, 0), (w, 0), (w, h - cut_h), (w - cut_w, h - cut_h), (w - cut_w, h), (0, h)]
+    } else {
+        vec![(0, 0), (w, 0), (w, h), (0, h)]
+    };
+    let is_cut = |x: usize, y: usize| cut_w > 0 && cut_h > 0 && x >= w - cut_w && y >= h - cut_h;
+    let cells = (0..w).flat_map(|x| (0..h).map(move |y| (x, y))).filter(|&(x, y)| !is_cut(x, y)).collect();
+    let outline = corners.into_iter().map(|(x, y)| Point::new(x as f64 / 64.0, y as f64 / 64.0));
+    (outline.collect(), cells)
+}
+
+#[test]
+fn on_the_grid_of_64ths_the_answer_is_that_of_counting_cells() {
+    let (mut yes, mut no) = (0, 0);
+    for seed in 1..3000 {
+        let mut dice = Dice::new(seed);
+        let (cloth, cells) = cell_cloth(&mut dice);
+        let (piece, taken) = cell_piece(&mut dice);
+        let free = |x: usize, y: usize| {
+            taken.iter().all(|(i, j)| cells.get(x + i).and_then(|c| c.get(y + j)).copied().unwrap_or(false))
+        };
+        let expected = (0..7).any(|x| (0..7).any(|y| free(x, y)));
+        let question = ask(&piece, &cloth, Turning::None);
+        let found = fits(&question);
+        assert_eq!(found.is_some(), expected, "seed {seed}: {piece:?} in {cloth:?}");
+        assert_eq!(best_fit(&question).is_some(), expected, "seed {seed}");
+        if expected {
+            assert!(fits(&ask(&piece, &cloth, Turning::Any)).is_some(), "seed {seed}");
+        }
+        yes += usize::from(expected);
+        no += usize::from(!expected);
+    }
+    assert!(yes > 300 && no > 300, "{yes} yes, {no} no");
+}
+
+#[test]
+fn the_answer_is_the_same_far_away_and_in_large() {
+    for seed in 1..150 {
+        let (piece, cloth) = random_pair(seed);
+        let near = fits(&ask(&piece, &cloth, Turning::Any)).is_some();
+        let mut dice = Dice::new(seed + 77);
+        let (there, here) = (dice.pose(400.0), dice.pose(400.0));
+        let far = fits(&ask(&there.apply_all(&piece), &cloth.moved(here), Turning::Any));
+        assert_eq!(far.is_some(), near, "seed {seed}: moved");
+        let by = |p: &Point| Point::new(p.x * 16.0, p.y * 16.0);
+        let large = Region {
+            outer: cloth.outer.iter().map(by).collect(),
+            holes: cloth.holes.iter().map(|h| h.iter().map(by).collect()).collect(),
+        };
+        let piece: Vec<Point> = piece.iter().map(by).collect();
+        assert_eq!(fits(&ask(&piece, &large, Turning::Any)).is_some(), near, "seed {seed}: large");
+    }
 }

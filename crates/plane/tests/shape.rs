@@ -39,7 +39,7 @@ fn the_disc_is_inside_and_no_grid_point_is_much_deeper() {
         let mut dice = Dice::new(seed);
         let corners = 5 + dice.below(15);
         let mut region = plain(dice.outline(corners, 3.0, 0.6));
-        if seed % 3 == 0 {
+        if seed.is_multiple_of(3) {
             let mut hole = dice.outline(5, 0.4, 0.3);
             hole.reverse();
             region.holes.push(hole);

@@ -143,3 +143,70 @@ fn by_half_tangent(t: f64) -> Turn {
     let d = 1.0 + t * t;
     Turn { cos: (1.0 - t * t) / d, sin: 2.0 * t / d }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::prepared::{FitCloth, FitPiece};
+    use super::super::rule::Rule;
+    use super::*;
+    use crate::slack::{HalfPlane, most_room};
+    use crate::{Point, Region};
+
+    fn ring(corners: u32, size: f64, start: f64) -> Vec<Point> {
+        (0..corners)
+            .map(|i| {
+                let at = start + 360.0 * f64::from(i) / f64::from(corners);
+                let reach = size * (1.0 + 0.2 * f64::from((i * 7) % 3));
+                Point::ORIGIN + Turn::from_degrees(at).vec() * reach
+            })
+            .collect()
+    }
+
+    /// Slack at a turn under the hull's walls and some sides against some obstacles.
+    fn room_at(rules: &[Rule], basis: [usize; 3], u: Turn) -> (Vec<RuleAt>, crate::slack::Room) {
+        let now: Vec<RuleAt> = rules.iter().map(|r| r.at(u)).collect();
+        let planes: Vec<HalfPlane> = now.iter().map(|r| r.plane).collect();
+        let room = most_room(&planes, basis).expect("the walls surround");
+        (now, room)
+    }
+
+    #[test]
+    fn no_turn_that_is_jumped_over_has_room() {
+        let (mut jumps, mut mixed) = (0, 0);
+        for case in 0..60_u32 {
+            let start = f64::from(case) * 11.0;
+            let piece = FitPiece::new(&ring(3 + case % 3, 1.5, start), &[]).expect("has area");
+            let outer = ring(4 + case % 4, 2.0, -start);
+            let cloth = FitCloth::new(&Region { outer, holes: vec![] }).expect("has area");
+            let bar = [Point::new(0.2, -0.1), Point::new(0.5, 0.0), Point::new(0.1, 0.4)];
+            let body = &piece.hull.points[..];
+            let mut rules: Vec<Rule> =
+                cloth.hull.sides.iter().map(|&wall| Rule::Wall { wall, body }).collect();
+            for side in piece.hull.sides.iter().take(case as usize % 3) {
+                rules.push(Rule::Side { side: *side, obstacle: &bar });
+            }
+            for k in 0..40 {
+                let u = Turn::from_degrees(9.0 * f64::from(k));
+                let (now, room) = room_at(&rules, cloth.basis, u);
+                if room.slack >= 0.0 {
+                    continue;
+                }
+                let deciding = room.basis.map(|i| &now[i]);
+                let turning = deciding.iter().filter(|r| r.turns).count();
+                let by = match next_turn(deciding, u, 0.0) {
+                    Next::By(by) => by,
+                    Next::Never => Turn::HALF,
+                };
+                let whole = by.to_degrees().rem_euclid(360.0);
+                for step in 0..20 {
+                    let part = Turn::from_degrees(whole * f64::from(step) / 20.0);
+                    let slack = room_at(&rules, cloth.basis, u.then(part)).1.slack;
+                    assert!(slack < 1e-9, "case {case} turn {k}: slack {slack} on the way");
+                }
+                jumps += usize::from(whole > 0.0);
+                mixed += usize::from(turning == 1 || turning == 2);
+            }
+        }
+        assert!(jumps > 300 && mixed > 60, "{jumps} jumps, {mixed} of mixed rules");
+    }
+}
