@@ -70,11 +70,11 @@ export class Room {
   readonly entry = $derived(this.at > 0 ? (this.log.entries[this.at - 1] ?? null) : null);
   readonly atTip = $derived(this.at === this.log.entries.length);
   readonly drawingUrl = $derived(
-    this.entry ? api.drawingUrl(this.entry.step, this.face, this.lettering) : null,
+    this.entry ? api.drawingUrl(this.entry.step, this.face, this.lettering, this.log.sewn) : null,
   );
   /** The drawing that the head comes to, on the face that is up. */
   readonly tipDrawingUrl = $derived(
-    this.log.tip ? api.drawingUrl(this.log.tip, this.face, this.lettering) : null,
+    this.log.tip ? api.drawingUrl(this.log.tip, this.face, this.lettering, this.log.sewn) : null,
   );
   /** The number of steps that are sewn. */
   readonly sewnSteps = $derived(this.log.entries.filter((entry) => entry.sewn).length);

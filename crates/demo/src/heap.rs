@@ -70,16 +70,16 @@ pub fn low_tide() -> Heap {
     let prints = prints(0);
     let mut dice = Dice::new(SEED, 0x10b);
     let groups = [
-        (0..HOT, 34, 3.9, "hot tray"),
-        (HOT..HOT_AND_PALE, 21, 4.8, "pale tray"),
-        (HOT_AND_PALE..prints.len(), 29, 6.0, "cool tray"),
+        (0..HOT, 34, 3.5, "hot tray"),
+        (HOT..HOT_AND_PALE, 21, 4.2, "pale tray"),
+        (HOT_AND_PALE..prints.len(), 29, 5.1, "cool tray"),
     ];
     let mut scraps: Vec<Scrap> = Vec::new();
     for (range, count, median_in, place) in groups {
         for k in 0..count {
             let print = range.start + k % range.len();
             let copy = k / range.len();
-            let long_in = lognormal(&mut dice, median_in, 0.30);
+            let long_in = lognormal(&mut dice, median_in, 0.26);
             let index = scraps.len() as u64;
             let mut scrap = scrap(&mut dice, &prints, print, long_in, mix(SEED ^ mix(index)));
             let letter = char::from(b'a' + (copy % 26) as u8);

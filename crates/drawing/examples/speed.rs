@@ -6,7 +6,7 @@
 
 use colour::Lab;
 use drawing::svg::{Pictures, SvgOptions};
-use drawing::{FrontOptions, back, front};
+use drawing::{DrawingProblem, FrontOptions, back, front};
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture};
 use quilt::log::{Mark, Name, Press, Sewing, Step};
@@ -21,23 +21,27 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let table = strips(40, 50)?;
     let (mark, top) = table.piece().ok_or("nothing was sewn")?;
     println!("{} patches, {} seams", top.faces().len(), top.seams().len());
-    let what = FrontOptions { labels: true, measures: true, ..FrontOptions::default() };
-    let svg = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };
+    let plain = FrontOptions::default();
+    let all = FrontOptions { labels: true, measures: true, ..FrontOptions::default() };
+    time("front, drawing only", || Ok(front(&table, mark, &cloths, &plain)?.items.len()))?;
+    time("front", || Ok(front(&table, mark, &cloths, &plain)?.to_svg(&SVG).len()))?;
+    time("front, labels and measures", || Ok(front(&table, mark, &cloths, &all)?.to_svg(&SVG).len()))?;
+    time("back", || Ok(back(&table, mark, &cloths, &plain)?.to_svg(&SVG).len()))?;
+    Ok(())
+}
+
+const SVG: SvgOptions<'_> = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };
+
+/// Runs it 31 times and prints the times and what it returned, a size in bytes.
+fn time(what: &str, mut run: impl FnMut() -> Result<usize, DrawingProblem>) -> Result<(), DrawingProblem> {
     let mut times = Vec::new();
     let mut size = 0;
-    for _ in 0..21 {
+    for _ in 0..31 {
         let start = Instant::now();
-        size = front(&table, mark, &cloths, &what)?.to_svg(&svg).len();
+        size = run()?;
         times.push(start.elapsed().as_secs_f64() * 1e3);
     }
-    report("front", &mut times, size);
-    times.clear();
-    for _ in 0..21 {
-        let start = Instant::now();
-        size = back(&table, mark, &cloths, &what)?.to_svg(&svg).len();
-        times.push(start.elapsed().as_secs_f64() * 1e3);
-    }
-    report("back", &mut times, size);
+    report(what, &mut times, size);
     Ok(())
 }
 

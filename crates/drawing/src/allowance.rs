@@ -28,6 +28,21 @@ pub(crate) struct Run<'a> {
     before: bool,
 }
 
+impl Run<'_> {
+    /// Whether the other run lies on the other side of the seam, near enough that a strip of
+    /// `allowance_in` along this one could reach it. Strips reach past their ends by no more than
+    /// four times their width.
+    fn faces(&self, other: &Self, allowance_in: f64) -> bool {
+        let [a, b] = self.ends;
+        let along = b - a;
+        let reach = 4.0 * allowance_in * along.length();
+        let at = other.ends.map(|p| (p - a).dot(along));
+        self.before != other.before
+            && at[0].max(at[1]) > -reach
+            && at[0].min(at[1]) < along.dot(along) + reach
+    }
+}
+
 /// The runs along every seam.
 pub(crate) fn runs<'a>(scene: &Scene<'a>) -> BTreeMap<Name, Vec<Run<'a>>> {
     let mut found: BTreeMap<Name, Vec<Run<'a>>> = BTreeMap::new();
@@ -68,7 +83,7 @@ pub(crate) fn strips(scene: &Scene<'_>, name: Name, seam: &Seam, runs: &[Run<'_>
             let open = seam.press == Press::Open;
             let under = runs
                 .iter()
-                .filter(|other| if open { std::ptr::eq(*other, run) } else { other.before != run.before });
+                .filter(|o| if open { std::ptr::eq(*o, run) } else { run.faces(o, seam.allowance_in) });
             add_strip(&mut items, scene, run, seam.allowance_in, open, under);
         }
     }
@@ -91,11 +106,12 @@ fn add_strip<'r, 'a: 'r>(
     let fold = folded_over(walked);
     let (strip, lies) = if open { (fold.apply_all(&strip), lies.then(fold)) } else { (strip, lies) };
     let raw_edge = walked.inward(if open { allowance_in } else { -allowance_in });
-    let seen = Seen { wrong_side: !open, flat: scene.what.flat };
+    // From the wrong side a strip so narrow reads better without its print.
+    let seen = Seen { wrong_side: !open, flat: !open || scene.what.flat };
     for other in under {
         let shape = scene.top.face_points(other.face);
         let part = meet(&strip, &shape);
-        if polygon::area(&part).abs() < DECISION {
+        if polygon::area(&part) < DECISION {
             continue;
         }
         let cut: Vec<[Point; 2]> = polygon::edges(&part)

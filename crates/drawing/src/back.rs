@@ -68,13 +68,15 @@ fn arrows(scene: &Scene<'_>) -> Option<Item> {
         let ends = scene.seam_ends(*name, seam).filter(|_| scene.what.is_sewn(name.by));
         let Some(((a, b), line)) = ends.zip(scene.line(Bound::Seam(*name))) else { continue };
         let towards_added = line.normal.opposite();
+        // Off the middle, where patches have their numbers.
+        let at = a.lerp(b, 0.3);
         let size = (0.42 * scene.weight).min(a.distance(b) * 0.4);
         let lines = match seam.press {
-            Press::Over => arrow(a.midpoint(b), towards_added, size),
-            Press::Back => arrow(a.midpoint(b), line.normal, size),
+            Press::Over => arrow(at, towards_added, size),
+            Press::Back => arrow(at, line.normal, size),
             Press::Open => {
-                let mut both = arrow(a.midpoint(b), towards_added, size * 0.8);
-                both.extend(arrow(a.midpoint(b), line.normal, size * 0.8));
+                let mut both = arrow(at, towards_added, size * 0.8);
+                both.extend(arrow(at, line.normal, size * 0.8));
                 both
             }
         };

@@ -29,7 +29,7 @@ impl Tag {
 
     /// The same tag with one more thing it stands for.
     #[must_use]
-    pub fn with(mut self, key: &'static str, value: impl ToString) -> Self {
+    pub fn with(mut self, key: &'static str, value: impl std::fmt::Display) -> Self {
         self.data.push((key, value.to_string()));
         self
     }

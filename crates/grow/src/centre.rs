@@ -7,7 +7,7 @@ use crate::heap::Heap;
 use colour::{Lab, Quick};
 use plane::{Line, Point, Vec2};
 use quilt::cloth::ClothId;
-use quilt::log::Name;
+use quilt::log::{Mark, Name};
 use std::sync::Arc;
 
 /// A placed patch: its finished shape and its look.
@@ -41,13 +41,13 @@ pub(crate) struct Side {
     /// Raw line, inside towards the centre.
     pub(crate) line: Line,
     pub(crate) along: Vec<Along>,
-    /// Courses sewn on this way out.
-    pub(crate) courses: u16,
 }
 
 /// A centre while it grows.
 #[derive(Clone, Debug)]
 pub(crate) struct Centre {
+    /// The step that began the top.
+    pub(crate) top: Mark,
     pub(crate) sides: Vec<Side>,
     /// Centre of the first patch.
     pub(crate) middle: Point,
@@ -94,6 +94,17 @@ impl Centre {
         self.directions[direction_bin(b - a)] += a.distance(b);
     }
 
+    /// A trimmed patch takes its new shape, in the sums as well.
+    pub(crate) fn recount(&mut self, i: usize, shape: Vec<Point>, area: f64, centroid: Point) {
+        let old = self.placed.get(i).clone();
+        let dark = 100.0 - old.lab.l;
+        self.area += area - old.area;
+        self.weight += (area - old.area) * dark;
+        self.moment += (centroid - self.middle) * (area * dark);
+        self.moment = self.moment - (old.centroid - self.middle) * (old.area * dark);
+        self.placed.set(i, Placed { shape: shape.into(), area, centroid, ..old });
+    }
+
     /// Counts a new patch in the sums.
     pub(crate) fn count(&mut self, placed: &Placed) {
         self.area += placed.area;
@@ -136,6 +147,10 @@ impl Chain {
 
     pub(crate) fn get(&self, i: usize) -> &Placed {
         &self.blocks[i / BLOCK][i % BLOCK]
+    }
+
+    pub(crate) fn set(&mut self, i: usize, placed: Placed) {
+        Arc::make_mut(&mut self.blocks[i / BLOCK])[i % BLOCK] = placed;
     }
 
     pub(crate) fn iter(&self) -> impl Iterator<Item = &Placed> {

@@ -18,6 +18,7 @@ mod split;
 mod start;
 mod steps;
 mod target;
+mod trim;
 
 pub use heap::{Group, Heap, Rest};
 pub use search::{Effort, End, Goal, Grown, Watch, grow};

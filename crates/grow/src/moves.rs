@@ -6,6 +6,7 @@ use crate::look;
 use crate::shape::Flank;
 use crate::split::Unit;
 use crate::target::Target;
+use crate::trim::Trim;
 use plane::{Line, polygon};
 use quilt::log::{Mark, Name};
 use quilt::wish::Wish;
@@ -14,6 +15,8 @@ use std::sync::Arc;
 /// A unit with its cloths: what could be done next.
 #[derive(Clone, Debug)]
 pub(crate) struct Move {
+    /// A trim that goes before, with the centre after it.
+    pub(crate) trim: Option<(Trim, Box<Centre>)>,
     pub(crate) unit: Unit,
     pub(crate) picks: Vec<Pick>,
     /// Shape + look + fit.
@@ -33,7 +36,7 @@ pub(crate) enum Taken {
     /// The first patch.
     Start { cut: Vec<plane::Point>, pick: Pick },
     /// A unit sewn onto the side of this name; its first step has this mark.
-    Add { onto: Name, first: u32, made: Box<Move> },
+    Add { trim: Option<Trim>, onto: Name, first: u32, made: Box<Move> },
 }
 
 /// A centre and how it came about.
@@ -57,7 +60,11 @@ pub(crate) fn take(
     sparks_turn_deg: f64,
 ) -> Option<State> {
     let mut made = made.clone();
-    let mut centre = state.centre.clone();
+    let mut trimmed = None;
+    let mut centre = made.trim.take().map_or_else(|| state.centre.clone(), |(trim, after)| {
+        trimmed = Some(trim);
+        *after
+    });
     for (cell, pick) in made.unit.cells.iter().zip(&mut made.picks) {
         let index = choose::settle(&centre, wish, cell, pick)?;
         let frame = choose::patch_frame(&cell.cut)?;
@@ -75,7 +82,7 @@ pub(crate) fn take(
     centre.next_mark = first + steps_of(made.unit.cells.len());
     centre.cost += made.cost * made.unit.cells.len() as f64;
     let before = state.trail.clone();
-    let taken = Taken::Add { onto, first, made: Box::new(made) };
+    let taken = Taken::Add { trim: trimmed, onto, first, made: Box::new(made) };
     Some(State { centre, trail: Some(Arc::new(Trail { taken, before })) })
 }
 
@@ -114,7 +121,7 @@ fn seams(centre: &mut Centre, unit: &Unit) {
         }
     }
     let depth = shape.depth + 2.0 * shape.allowance;
-    centre.trimmed_area += 2.0 * crate::split::OVERHANG_IN * depth;
+    centre.trimmed_area += 2.0 * crate::shape::OVERHANG_IN * depth;
 }
 
 /// The outline after a unit is sewn on.
@@ -125,12 +132,7 @@ fn outline(centre: &mut Centre, unit: &Unit, first: u32, placed_from: usize) -> 
     let last = first + steps_of(unit.cells.len()) - 2;
     let last_lay = if unit.cells.len() == 1 { first } else { last - 1 };
     let count = unit.cells.len();
-    let new_side = |name: Name, line: Line, along: Vec<Along>| Side {
-        name,
-        line,
-        along,
-        courses: centre.sides[side].courses + 1,
-    };
+    let new_side = |name: Name, line: Line, along: Vec<Along>| Side { name, line, along };
     // Along the outer edge lie the cells, from the side's start to its end.
     let rail = shape.outer.inward(s);
     let cuts: Vec<f64> =

@@ -1,5 +1,6 @@
 //! Growing: a beam of centres, each taking its best moves in turn.
 
+use crate::centre::Centre;
 use crate::chance::Chance;
 use crate::choose::{self, Choosing};
 use crate::heap::Heap;
@@ -9,8 +10,9 @@ use crate::split::{self, Splitting};
 use crate::start;
 use crate::steps;
 use crate::target::Target;
+use crate::trim::{self, Trim};
 use quilt::log::Entry;
-use quilt::wish::{Spiral, Wish};
+use quilt::wish::{Spiral, Towards, Wish};
 
 /// Where growing should end.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -222,10 +224,68 @@ fn candidates(growing: &Growing, state: &State, limit: usize) -> Vec<Move> {
     found
 }
 
-/// The best moves on one side.
+/// The best moves on one side, some with a trim before.
 pub(crate) fn on_side(growing: &Growing, state: &State, side: usize, limit: usize) -> Vec<Move> {
     let wish = growing.wish;
     let centre = &state.centre;
+    let keep = if growing.effort.beam == 1 { 1 } else { 3 };
+    let mut units = units(growing, centre, side);
+    units.retain(|unit| unit.cells.len() <= limit);
+    let mut options: Vec<(split::Unit, Option<(Trim, Centre)>)> =
+        units.into_iter().map(|unit| (unit, None)).collect();
+    if wants_sides(growing, centre) {
+        for (trim, after) in trim::caps(centre, side, wish.allowance_in, wish.limits) {
+            let Some(made) = after.sides.iter().position(|s| s.name.by.0 + 1 == after.next_mark) else { continue };
+            let thrift = wish.weights.thrift * trim.area / 4.0;
+            for mut unit in units_few(growing, &after, made) {
+                unit.cost += thrift;
+                if unit.cells.len() <= limit {
+                    options.push((unit, Some((trim, after.clone()))));
+                }
+            }
+        }
+    }
+    options.sort_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
+    let mut found = Vec::new();
+    for (unit, trim) in options {
+        if found.len() >= keep {
+            break;
+        }
+        let at = trim.as_ref().map_or(centre, |(_, after)| after);
+        let choosing = Choosing {
+            centre: at,
+            target: &growing.target,
+            wish,
+            sparks_turn_deg: growing.sparks_turn_deg,
+            keep: 6,
+        };
+        if let Some((picks, cost)) = choose::choose(&choosing, &unit) {
+            let cost = unit.cost + cost;
+            let trim = trim.map(|(trim, after)| (trim, Box::new(after)));
+            found.push(Move { trim, unit, picks, cost });
+        }
+    }
+    found
+}
+
+/// Whether the outline has fewer sides than wished, and is large enough to bear more.
+fn wants_sides(growing: &Growing, centre: &Centre) -> bool {
+    let Towards::Round { sides } = growing.wish.towards else { return false };
+    centre.sides.len() < usize::from(sides) && centre.placed.len() > 8
+}
+
+/// The best units for a side.
+fn units(growing: &Growing, centre: &Centre, side: usize) -> Vec<split::Unit> {
+    best_units(growing, centre, side, 8, 2)
+}
+
+/// Fewer of them, for sides that a trim would make.
+fn units_few(growing: &Growing, centre: &Centre, side: usize) -> Vec<split::Unit> {
+    best_units(growing, centre, side, 2, 1)
+}
+
+fn best_units(growing: &Growing, centre: &Centre, side: usize, shapes: usize, splits: usize) -> Vec<split::Unit> {
+    let wish = growing.wish;
     let splitting = Splitting {
         centre,
         target: &growing.target,
@@ -234,23 +294,9 @@ pub(crate) fn on_side(growing: &Growing, state: &State, side: usize, limit: usiz
         chunky: wish.weights.chunky,
         step: wish.weights.step,
     };
-    let shapes = shape::shapes(centre, &growing.target, side, wish.allowance_in);
-    let mut units: Vec<split::Unit> =
-        shapes.iter().take(8).flat_map(|shape| split::splits(&splitting, shape, 2)).collect();
-    units.retain(|unit| unit.cells.len() <= limit);
-    units.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    let choosing =
-        Choosing { centre, target: &growing.target, wish, sparks_turn_deg: growing.sparks_turn_deg, keep: 6 };
-    let keep = if growing.effort.beam == 1 { 1 } else { 3 };
-    let mut found = Vec::new();
-    for unit in units {
-        if found.len() >= keep {
-            break;
-        }
-        if let Some((picks, cost)) = choose::choose(&choosing, &unit) {
-            let cost = unit.cost + cost;
-            found.push(Move { unit, picks, cost });
-        }
-    }
-    found
+    shape::shapes(centre, &growing.target, side, wish.allowance_in)
+        .iter()
+        .take(shapes)
+        .flat_map(|shape| split::splits(&splitting, shape, splits))
+        .collect()
 }

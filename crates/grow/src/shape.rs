@@ -53,6 +53,19 @@ pub(crate) struct ShapeParts {
     pub(crate) directions: f64,
 }
 
+/// How much a patch is cut wider than a flank that is trimmed in line after sewing, in inches.
+pub(crate) const OVERHANG_IN: f64 = 0.125;
+
+impl Shape {
+    /// The line along which a flank is cut: a leaning one as it is, the other with some to spare.
+    pub(crate) fn flank_as_cut(&self, end: usize) -> Line {
+        match self.flanks[end] {
+            Flank::Flush => self.flank_lines[end].inward(-OVERHANG_IN),
+            Flank::Lean(_) => self.flank_lines[end],
+        }
+    }
+}
+
 const TILTS_DEG: [f64; 9] = [-15.0, -11.0, -7.0, -3.5, 0.0, 3.5, 7.0, 11.0, 15.0];
 const DEPTHS: [f64; 4] = [0.7, 0.85, 1.0, 1.18];
 
@@ -64,7 +77,7 @@ pub(crate) fn shapes(centre: &Centre, target: &Target, side: usize, allowance: f
     let exterior =
         [corner_deg(centre, centre.before(side), side), corner_deg(centre, side, centre.after(side))];
     let flanks = exterior
-        .map(|deg| if deg >= 66.0 { vec![Flank::Flush, Flank::Lean(deg / 2.0)] } else { vec![Flank::Flush] });
+        .map(|deg| if deg >= 60.0 { vec![Flank::Flush, Flank::Lean(deg / 2.0)] } else { vec![Flank::Flush] });
     for &depth in depths {
         for tilt in TILTS_DEG {
             for &start in &flanks[0] {
@@ -235,7 +248,7 @@ fn unevenness(centre: &Centre, target: &Target, corners: &[Point], turns: &[f64]
     // Early outlines are small: a course of unevenness is natural there.
     let inside = mean * target.radius - allowance;
     let natural = 0.25 * target.size(mean) / inside.max(0.5);
-    let poor_count = (n - 6.5).abs() - 1.5;
+    let poor_count = (n - target.sides as f64).abs() - 0.5;
     ((spread / mean.max(1e-6) - natural).max(0.0) / 0.08 + 0.5 * turning + 0.5 * poor_count.max(0.0)).min(3.0)
 }
 

@@ -44,9 +44,6 @@ pub(crate) struct Unit {
     pub(crate) cost: f64,
 }
 
-/// How much a patch is cut wider than its flank, to be trimmed in line after sewing, in inches.
-pub(crate) const OVERHANG_IN: f64 = 0.125;
-
 /// What splitting needs to know besides the shape.
 pub(crate) struct Splitting<'a> {
     pub(crate) centre: &'a Centre,
@@ -169,9 +166,9 @@ fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) 
     }
     let cut_lines = [
         seam.inward(-s),
-        start.map_or_else(|| shape.flank_lines[0].inward(-OVERHANG_IN), |line| line.inward(-s)),
+        start.map_or_else(|| shape.flank_as_cut(0), |line| line.inward(-s)),
         shape.outer,
-        end.map_or_else(|| shape.flank_lines[1].inward(-OVERHANG_IN), |line| line.inward(-s)),
+        end.map_or_else(|| shape.flank_as_cut(1), |line| line.inward(-s)),
     ];
     let cut = quad(cut_lines)?;
     let area = polygon::area(&finished);

@@ -96,11 +96,11 @@ fn centre(heap: Heap, cut: &[Point], placed: Placed) -> Centre {
                 name: Name::new(Mark(1), i as u16),
                 line: Line::through(a, b)?,
                 along: vec![Along { from: f64::NEG_INFINITY, to: f64::INFINITY, placed: 0 }],
-                courses: 0,
             })
         })
         .collect();
     let mut centre = Centre {
+        top: Mark(1),
         sides,
         middle: placed.centroid,
         placed: Chain::default(),

@@ -22,7 +22,16 @@ fn of(taken: &Taken) -> Vec<Entry> {
             let run = Some(Run { first: Mark(1), kind: RunKind::Start, ask: None });
             vec![Entry { mark: Mark(1), run, step: lay(cut, pick) }]
         }
-        Taken::Add { onto, first, made } => unit(*onto, *first, made),
+        Taken::Add { trim, onto, first, made } => {
+            let mut entries = Vec::new();
+            if let Some(trim) = trim {
+                let mark = Mark(first - 1);
+                let run = Some(Run { first: mark, kind: RunKind::Trim, ask: None });
+                entries.push(Entry { mark, run, step: trim.step() });
+            }
+            entries.extend(unit(*onto, *first, made));
+            entries
+        }
     }
 }
 

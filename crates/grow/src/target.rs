@@ -10,6 +10,8 @@ pub(crate) struct Target {
     /// Radius of the circle of the same area.
     pub(crate) radius: f64,
     sizes: [f64; 2],
+    /// Sides wished.
+    pub(crate) sides: usize,
 }
 
 impl Target {
@@ -25,7 +27,8 @@ impl Target {
             Towards::Polygon(_) | Towards::Free => regular(7, wish.across_in, turn_deg),
         };
         let radius = (polygon::area(&outline) / std::f64::consts::PI).sqrt();
-        let mut target = Self { outline, radius, sizes: wish.piece_in };
+        let sides = outline.len();
+        let mut target = Self { outline, radius, sizes: wish.piece_in, sides };
         if let Some(pieces) = pieces {
             let scale = (target.pieces() / pieces.max(1) as f64).sqrt();
             target.sizes = target.sizes.map(|size| size * scale);

@@ -109,7 +109,43 @@ fn run(name: &str, cloth_corners: (usize, usize), rough: f64, hole: bool, turnin
     report("  one cut", cuts, "");
 }
 
+/// Pieces a hundredth of a percent under and over the largest that fits: the hardest asks.
+fn run_tight(name: &str, cloth_corners: usize, rough: f64, piece_rough: f64) {
+    let mut dice = Dice(0x51f1_5eed);
+    let (mut under, mut over, mut unknown) = (Vec::new(), Vec::new(), 0);
+    for _ in 0..150 {
+        let corners = 4 + (dice.next() * 3.0) as usize;
+        let mut shape = dice.outline(corners, 1.0, piece_rough);
+        if piece_rough <= 0.2 {
+            shape = plane::polygon::hull(&shape);
+        }
+        let region = Region { outer: dice.outline(cloth_corners, 3.0, rough), holes: Vec::new() };
+        let Some(cloth) = FitCloth::new(&region) else { continue };
+        let mut ask = |scale: f64| {
+            let scaled: Vec<Point> = shape.iter().map(|p| Point::new(p.x * scale, p.y * scale)).collect();
+            let piece = FitPiece::new(&scaled, &[]);
+            let (answer, time) =
+                timed(|| piece.as_ref().map(|p| try_fit(p, &cloth, Turning::Any, Turn::NONE, BUDGET)));
+            unknown += usize::from(answer == Some(Fit::Unknown));
+            (matches!(answer, Some(Fit::Yes(_))), time)
+        };
+        let (mut low, mut high) = (0.0, 10.0);
+        for _ in 0..30 {
+            let middle = (low + high) / 2.0;
+            if ask(middle).0 { low = middle } else { high = middle }
+        }
+        under.push(ask(low * 0.9999).1);
+        over.push(ask(high * 1.0001).1);
+    }
+    report(name, under, "just fits");
+    report("  just does not", over, &format!("{unknown} unknown of 4800"));
+}
+
 fn main() {
+    run_tight("tight: convex 4-6 in convex 6", 6, 0.0, 0.2);
+    run_tight("tight: convex 4-6 in rough 8", 8, 0.5, 0.2);
+    run_tight("tight: convex 4-6 in rough 12", 12, 0.4, 0.2);
+    run_tight("tight: notched 4-6 in rough 8", 8, 0.5, 0.6);
     run("convex 4-6 in convex-ish 4-8, any turn", (4, 8), 0.0, false, Turning::Any);
     run("convex 4-6 in slightly rough 4-8, any turn", (4, 8), 0.15, false, Turning::Any);
     run("convex 4-6 in rough 4-8, any turn", (4, 8), 0.5, false, Turning::Any);

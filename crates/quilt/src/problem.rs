@@ -111,8 +111,7 @@ impl fmt::Display for Problem {
         match rule {
             Rule::Cover => write!(
                 f,
-                "At {place} it does not cover the seam line: {:.3} is needed, and it is {:.3} short.",
-                l, m
+                "At {place} it does not cover the seam line: {l:.3} is needed, and it is {m:.3} short."
             ),
             Rule::NoSuchSide => write!(f, "There is no free {place} on the table."),
             Rule::NoSuchTop => write!(f, "There is nothing on the table begun by {place}."),

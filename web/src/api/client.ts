@@ -47,10 +47,19 @@ export interface Lettering {
   readonly measures: boolean;
 }
 
-/** Where the drawing of a step is. It never changes. */
-export function drawingUrl(step: string, face: Face, lettering: Lettering): string {
+/**
+ * Where the drawing of a step is, with what is sewn by then (everything up to `sewn`) told from what
+ * is chalk. It never changes.
+ */
+export function drawingUrl(
+  step: string,
+  face: Face,
+  lettering: Lettering,
+  sewn: string | null,
+): string {
   const { labels, measures } = lettering;
-  return `/api/at/${part(step)}/${face}.svg?labels=${labels}&measures=${measures}`;
+  const asked = `labels=${labels}&measures=${measures}&sewn=${part(sewn ?? "none")}`;
+  return `/api/at/${part(step)}/${face}.svg?${asked}`;
 }
 
 /** A drawing's text. */

@@ -25,6 +25,12 @@ export interface ClothBox {
   readonly most: ClothPoint;
 }
 
+/** The least box around two. */
+export const around = (one: ClothBox, other: ClothBox): ClothBox => ({
+  least: clothPoint(Math.min(one.least.x, other.least.x), Math.min(one.least.y, other.least.y)),
+  most: clothPoint(Math.max(one.most.x, other.most.x), Math.max(one.most.y, other.most.y)),
+});
+
 /** The size of the window that the piece is seen through, in pixels. */
 export interface Window {
   readonly width: number;

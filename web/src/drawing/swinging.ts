@@ -9,16 +9,16 @@ const CARRIED = 0.5;
 /** Swings open, in `now`, what was not there in `before`, about the one seam that is new. */
 export function swingOpen(before: SVGSVGElement, now: SVGSVGElement): void {
   if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
-  const old = new Map(named(before, "patch").map(([name, element]) => [name, middle(element)]));
-  const seams = new Set(named(before, "seam").map(([name]) => name));
-  const added = named(now, "seam").filter(([name]) => !seams.has(name));
+  const old = new Map([...named(before, "patch")].map(([name, one]) => [name, middle(one)]));
+  const seams = named(before, "seam");
+  const added = [...named(now, "seam")].filter(([name]) => !seams.has(name));
   const [seam] = added;
   if (added.length !== 1 || !seam) return;
   // The new drawing is measured once the browser has laid it out.
   requestAnimationFrame((start) => {
     const ends = endsOf(seam[1]);
     if (!ends) return;
-    const carried = named(now, "patch").filter(([name, element]) => {
+    const carried = [...named(now, "patch")].filter(([name, element]) => {
       const was = old.get(name);
       const is = middle(element);
       return !was || !is || Math.hypot(was[0] - is[0], was[1] - is[1]) > CARRIED;
@@ -52,11 +52,14 @@ function swing(
   frame(start);
 }
 
-function named(svg: SVGSVGElement, kind: "patch" | "seam"): [string, SVGGraphicsElement][] {
-  return [...svg.querySelectorAll<SVGGraphicsElement>(`[data-${kind}]`)].map((element) => [
-    element.getAttribute(`data-${kind}`) ?? "",
-    element,
-  ]);
+/** The first element of every name. */
+function named(svg: SVGSVGElement, kind: "patch" | "seam"): Map<string, SVGGraphicsElement> {
+  const found = new Map<string, SVGGraphicsElement>();
+  for (const element of svg.querySelectorAll<SVGGraphicsElement>(`[data-${kind}]`)) {
+    const name = element.getAttribute(`data-${kind}`) ?? "";
+    if (!found.has(name)) found.set(name, element);
+  }
+  return found;
 }
 
 function middle(element: SVGGraphicsElement): Spot | null {

@@ -1,6 +1,6 @@
 //! Cockles, starfish, wading birds and herring: drawn by us from a few smooth outlines.
 
-use super::curve::{Stamp, closed, open, polar, round};
+use super::curve::{Stamp, closed, open, polar};
 use super::plate::Plate;
 use super::scatter::{half_drop, scattered};
 use crate::dice::Dice;
@@ -212,7 +212,10 @@ pub(super) fn sails(
         );
         plate.fill(sail, &stamp.points(&[(-0.03, -0.17), (-0.01, 0.46), (0.34, -0.16)]));
         plate.fill(sail, &stamp.points(&[(-0.08, -0.17), (-0.07, 0.30), (-0.30, -0.18)]));
-        let wake = round(stamp.point(0.0, -0.40), 24, |_| size_in * 0.42);
-        plate.stroke(hull, &wake[15..22], [size_in * 0.008, size_in * 0.02]);
+        for (k, reach) in [(0, 0.40), (1, 0.26)] {
+            let y = -0.50 - 0.09 * f64::from(k);
+            let wave = [(-reach, y), (-reach * 0.5, y + 0.03), (0.0, y), (reach * 0.5, y + 0.03), (reach, y)];
+            plate.stroke(hull, &open(&stamp.points(&wave), 5), [size_in * 0.028, size_in * 0.014]);
+        }
     }
 }

@@ -128,7 +128,7 @@ fn plate(design: usize, cells_per_in: f64) -> Plate {
     let recipe = &RECIPES[design];
     let mut plate = Plate::new(recipe.repeat_in, cells_per_in);
     let mut dice = Dice::new(0x10_71de, design as u64);
-    plate.wear(dice.bits(), 0.5, 0.10);
+    plate.wear(dice.bits(), 0.25, 0.07);
     (recipe.draw)(&mut plate, &mut dice);
     plate
 }

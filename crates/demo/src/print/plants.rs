@@ -86,15 +86,20 @@ pub(super) fn kelp(plate: &mut Plate, inks: &[usize], grid: [usize; 2], height_i
     }
 }
 
-/// Loose blades of eelgrass, lying any way.
+/// Loose blades of eelgrass, lying any way, pointed at both ends.
 pub(super) fn eelgrass(plate: &mut Plate, inks: &[usize], count: usize, length_in: f64, dice: &mut Dice) {
     for p in scattered(plate.size_in, count, dice) {
         let way = dice.between(0.0, 360.0);
-        let bow = dice.between(-0.28, 0.28) * length_in;
+        let bow = dice.between(-0.16, 0.16) * length_in;
         let half = polar(way, length_in * dice.between(0.35, 0.55));
-        let path = open(&[p - half, p + polar(way + 90.0, bow), p + half], 7);
-        let width = length_in * dice.between(0.05, 0.085);
-        plate.stroke(inks[dice.below(inks.len())], &path, [width, width * 0.15]);
+        let side = polar(way + 90.0, bow);
+        let middle = p + side;
+        let width = length_in * dice.between(0.055, 0.085);
+        let ink = inks[dice.below(inks.len())];
+        for end in [half, -half] {
+            let path = open(&[middle, p + end * 0.55 + side * 0.72, p + end], 6);
+            plate.stroke(ink, &path, [width, width * 0.1]);
+        }
     }
 }
 
@@ -136,10 +141,10 @@ fn branch(
         plate.disc(ink, end, width * 0.62);
         return;
     }
-    let spread = dice.between(20.0, 30.0);
+    let spread = dice.between(17.0, 29.0);
     for side in [-1.0, 1.0] {
         let way = degrees + bend + side * spread;
-        let share = dice.between(0.66, 0.84);
+        let share = dice.between(0.66, 0.86);
         branch(plate, ink, end, way, length * share, width * 0.78, more - 1, dice);
     }
 }

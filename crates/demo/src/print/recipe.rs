@@ -50,15 +50,15 @@ pub(crate) static RECIPES: [Recipe; 32] = [
     recipe("rust wash", [6.0, 6.0], Way::Any, &[0xa04a2b, 0xb4623d, 0x863a22], |plate, dice| {
         water::cloudy(plate, 1, 2, 0.9, dice.bits());
     }),
-    recipe("coral sprig", [3.0, 3.5], Way::One, &[0xf3e4cd, 0xdb6f55, 0xb4512f], |plate, dice| {
+    recipe("coral sprig", [4.5, 3.25], Way::One, &[0xf3e4cd, 0xdb6f55, 0xb4512f], |plate, dice| {
         plate.wobble(dice.bits(), 0.4, 0.015);
-        plants::coral(plate, &[1, 1, 2], [2, 2], 1.55, dice);
+        plants::coral(plate, &[1, 1, 2], [4, 2], 1.30, dice);
     }),
-    recipe("rust leaves", [3.5, 4.0], Way::One, &[0x9c4527, 0xe9a184, 0xe2c79a], |plate, dice| {
+    recipe("rust leaves", [4.0, 3.75], Way::One, &[0x9c4527, 0xe9a184, 0xe2c79a], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.012);
-        plants::sprays(plate, &[1, 2], [2, 2], 1.75, dice);
+        plants::sprays(plate, &[1, 2, 2], [4, 2], 1.62, dice);
     }),
-    recipe("coral dots", [2.0, 2.0], Way::Any, &[0xe07f65, 0xf7e3cd, 0xa9452c], |plate, dice| {
+    recipe("coral dots", [2.0, 2.25], Way::Any, &[0xe07f65, 0xf7e3cd, 0xa9452c], |plate, dice| {
         spots::dots(plate, 1, Some(2), [4, 4], 0.145, dice);
     }),
     recipe("deck stripe", [2.5, 4.0], Way::Both, &[0xeeddbd, 0xb5532f, 0xd9a877], |plate, dice| {
@@ -91,7 +91,7 @@ pub(crate) static RECIPES: [Recipe; 32] = [
         creatures::cockles(plate, &[1, 2], 0, [4, 3], 0.78, dice);
     }),
     recipe("sand ripple", [4.0, 3.0], Way::One, &[0xe6d3ad, 0xc79d67, 0xd9bd8c], |plate, dice| {
-        water::ripples(plate, 1, 2, 6, dice.bits());
+        water::ripples(plate, 1, 2, 8, dice.bits());
     }),
     recipe("ticking", [1.5, 3.0], Way::Both, &[0xf3ead6, 0xb0593a], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.006);
@@ -124,7 +124,7 @@ pub(crate) static RECIPES: [Recipe; 32] = [
         plate.wobble(dice.bits(), 0.4, 0.012);
         creatures::waders(plate, 1, 2, 3, [4, 3], 0.95, dice);
     }),
-    recipe("pearl dots", [1.5, 1.5], Way::Any, &[0xc4bdb5, 0xf2ede4], |plate, dice| {
+    recipe("pearl dots", [1.5, 1.75], Way::Any, &[0xc4bdb5, 0xf2ede4], |plate, dice| {
         spots::dots(plate, 1, None, [6, 6], 0.062, dice);
     }),
     recipe("mist", [6.0, 6.0], Way::Any, &[0xcfd8d8, 0xe0e6e3, 0xb6c4c6], |plate, dice| {
@@ -194,8 +194,8 @@ pub(crate) static RECIPES: [Recipe; 32] = [
             water::blotches(plate, &[(2, 0.0, 0.7), (1, 0.08, 0.85)], 3, 1.7, dice.bits());
         },
     ),
-    recipe("green dots", [2.0, 2.0], Way::Any, &[0x2c4b45, 0x86a896], |plate, dice| {
-        spots::dots(plate, 1, None, [4, 5], 0.10, dice);
+    recipe("green dots", [3.0, 3.0], Way::Any, &[0x2c4b45, 0x86a896], |plate, dice| {
+        spots::dots(plate, 1, None, [8, 7], 0.088, dice);
     }),
     recipe("kelp", [4.0, 4.0], Way::One, &[0x37594e, 0x6b8d70, 0x8aa583], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.015);
@@ -203,11 +203,11 @@ pub(crate) static RECIPES: [Recipe; 32] = [
     }),
     recipe("reeds", [4.0, 4.0], Way::One, &[0x27443f, 0x7f9a83, 0xc79b62], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.012);
-        plants::reeds(plate, 1, 2, [6, 2], 1.85, dice);
+        plants::reeds(plate, 1, 2, [8, 2], 1.75, dice);
     }),
     recipe("eelgrass", [4.0, 4.0], Way::Any, &[0x466b5f, 0x2a4943, 0x93b09d], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.012);
-        plants::eelgrass(plate, &[1, 1, 2], 75, 1.15, dice);
+        plants::eelgrass(plate, &[1, 1, 2], 95, 1.0, dice);
     }),
     recipe("deep green", [6.0, 6.0], Way::Any, &[0x2b4a43, 0x3b5d53, 0x1e3833], |plate, dice| {
         water::cloudy(plate, 1, 2, 0.9, dice.bits());

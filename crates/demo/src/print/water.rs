@@ -6,29 +6,33 @@ use crate::dice::Dice;
 use crate::noise::Noise;
 use plane::{Point, Vec2};
 
-/// Ripple marks as the tide leaves them: bands with a crisp lower edge that thin out upwards, so
-/// that the print has a top. `bands` is how many fit the repeat.
-pub(super) fn ripples(plate: &mut Plate, crest: usize, trail: usize, bands: usize, seed: u64) {
+/// Ripple marks as the tide leaves them: a heavy line, thick and thin, and above it thinner and
+/// thinner echoes that break off, so that the print has a top. `bands` is how many fit the repeat.
+pub(super) fn ripples(plate: &mut Plate, crest: usize, echo: usize, bands: usize, seed: u64) {
     let size = plate.size_in;
     let pitch = size[1] / bands as f64;
     let relief = |k, bump| Noise::stretched(seed ^ k, size, bump, 2);
-    let (bend, swell, comb) = (relief(1, [1.3, 0.9]), relief(2, [0.8, 0.5]), relief(3, [0.055, 0.5]));
+    let (bend, sway) = (relief(1, [1.5, 0.8]), relief(2, [0.55, 0.6]));
     let edge = plate.cell_in() / pitch;
-    let phase = |p: Point| {
-        let wave = p.y / pitch + 0.9 * bend.at(p.x, p.y);
-        (wave - wave.floor(), swell.at(p.x, p.y), comb.at(p.x, p.y))
-    };
-    let soft = move |distance: f64| (0.5 - distance / edge).clamp(0.0, 1.0);
-    plate.wash(trail, |p| {
-        let (t, swell, comb) = phase(p);
-        let reach = 0.55 + 0.5 * swell + 0.30 * comb;
-        soft(t - reach).min(soft(0.02 - t).max(soft(0.0)))
-    });
-    plate.wash(crest, |p| {
-        let (t, swell, comb) = phase(p);
-        let reach = 0.20 + 0.42 * swell + 0.10 * comb;
-        soft(t - reach) * soft(-t)
-    });
+    let height = |p: Point| p.y / pitch + 0.75 * bend.at(p.x, p.y) + 0.16 * sway.at(p.x, p.y);
+    // Where each line runs in its band, how thick it is, how much that varies.
+    let lines = [
+        (0.10, 0.21, 0.34, crest),
+        (0.42, 0.105, 0.24, echo),
+        (0.64, 0.060, 0.20, crest),
+        (0.82, 0.015, 0.20, echo),
+    ];
+    for (k, (at, thick, varies, ink)) in lines.into_iter().enumerate() {
+        let swell = relief(11 + k as u64, [0.9, 0.45]);
+        plate.wash(ink, |p| {
+            let t = height(p) - at;
+            // The lower edge is smooth and the upper one swells.
+            let off = t - t.round();
+            let top = thick + varies * swell.at(p.x, p.y);
+            let distance = (off - top).max(-off - top * 0.25);
+            if top > 0.0 { (0.5 - distance / edge).clamp(0.0, 1.0) } else { 0.0 }
+        });
+    }
 }
 
 /// Rows of overlapping round waves, each with rings: they open upwards.

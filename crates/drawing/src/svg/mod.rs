@@ -58,16 +58,16 @@ impl Drawing {
 #[derive(Default)]
 struct Wanted<'d> {
     calico: bool,
-    pictures: BTreeMap<PictureKey, &'d Picture>,
+    pictures: BTreeMap<PictureKey<'d>, &'d Picture>,
 }
 
 /// A picture and how it lies on its cloth: the same file may be used at two scales. The numbers
 /// are compared by their bits.
-type PictureKey = (String, [u64; 3]);
+type PictureKey<'d> = (&'d str, [u64; 3]);
 
-fn key_of(picture: &Picture) -> PictureKey {
+fn key_of(picture: &Picture) -> PictureKey<'_> {
     let place = [picture.pixels_per_in, picture.top_left.x, picture.top_left.y];
-    (picture.hash.clone(), place.map(f64::to_bits))
+    (&picture.hash, place.map(f64::to_bits))
 }
 
 impl<'d> Wanted<'d> {
@@ -83,17 +83,17 @@ impl<'d> Wanted<'d> {
     }
 }
 
-struct Export<'a> {
+struct Export<'d> {
     to: Writer,
     weight: f64,
-    prefix: &'a str,
+    prefix: &'d str,
     clips: usize,
     /// Ids of the pictures that are there.
-    pictures: BTreeMap<PictureKey, String>,
+    pictures: BTreeMap<PictureKey<'d>, String>,
 }
 
-impl Export<'_> {
-    fn page(&mut self, drawing: &Drawing, wanted: &Wanted<'_>, options: &SvgOptions<'_>) {
+impl<'d> Export<'d> {
+    fn page(&mut self, drawing: &Drawing, wanted: &Wanted<'d>, options: &SvgOptions<'_>) {
         let (width, height) = (drawing.width_in(), drawing.height_in());
         let mut to = std::mem::take(&mut self.to);
         to.element(
@@ -120,13 +120,13 @@ impl Export<'_> {
         self.to = to;
     }
 
-    fn definitions(&mut self, wanted: &Wanted<'_>, options: &SvgOptions<'_>) {
+    fn definitions(&mut self, wanted: &Wanted<'d>, options: &SvgOptions<'_>) {
         let mut found = Vec::new();
         for (key, picture) in &wanted.pictures {
             let sound = picture.pixels_per_in.is_finite() && picture.pixels_per_in > 0.0;
             if let Some(address) = options.pictures.address(picture).filter(|_| sound) {
                 let id = format!("{}p{}", self.prefix, found.len() + 1);
-                self.pictures.insert(key.clone(), id.clone());
+                self.pictures.insert(*key, id.clone());
                 found.push((id, address, *picture));
             }
         }
