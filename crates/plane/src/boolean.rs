@@ -1,7 +1,7 @@
 //! Union, intersection and difference of regions.
 //!
-//! Operands may touch, share sides, have holes, lie on the 1/64-inch grid, overlap themselves
-//! (filled wherever they wind round) or be empty. Results are disjoint regions, outlines
+//! Operands may touch, share sides, have holes (which may overlap each other or reach over the
+//! outline, as flaws do), lie on the 1/64-inch grid or be empty. Results are disjoint regions, outlines
 //! counter-clockwise and holes clockwise, without corners on straight sides. Decided on one
 //! lattice of 2^40 steps an inch; what differs by less than 2^-34 inch (5.8e-11) is welded
 //! first, and rings thinner than 2^-37 inch on average are dropped. The area is right to

@@ -102,25 +102,33 @@ fn search(region: &Region, tolerance: f64) -> Option<Disc> {
     (best.depth > 0.0).then_some(Disc { centre: best.centre, radius: best.depth })
 }
 
-/// Distance to the nearest side, negative outside, in inches.
+/// Distance to the nearest side, negative outside, in inches. Holes may overlap.
 #[must_use]
 pub fn depth_inside(region: &Region, p: Point) -> f64 {
-    let mut nearest = f64::INFINITY;
-    let mut inside = false;
-    for ring in std::iter::once(&region.outer).chain(&region.holes) {
-        let Some(&last) = ring.last() else { continue };
-        let mut a = last;
-        for &b in ring {
-            let (side, from) = (b - a, p - a);
-            let t = (from.dot(side) / side.dot(side)).clamp(0.0, 1.0);
-            let off = if t.is_nan() { from } else { from - side * t };
-            nearest = nearest.min(off.dot(off));
-            if (a.y > p.y) != (b.y > p.y) {
-                let x = a.x + side.x * (p.y - a.y) / side.y;
-                inside ^= p.x < x;
-            }
-            a = b;
-        }
+    let (mut nearest, mut inside) = distance_to_ring(&region.outer, p);
+    for hole in &region.holes {
+        let (distance, in_hole) = distance_to_ring(hole, p);
+        nearest = nearest.min(distance);
+        inside &= !in_hole;
     }
     if inside { nearest.sqrt() } else { -nearest.sqrt() }
+}
+
+/// Squared distance to the nearest side, and whether the ring goes round the point.
+fn distance_to_ring(ring: &[Point], p: Point) -> (f64, bool) {
+    let mut nearest = f64::INFINITY;
+    let mut inside = false;
+    let Some(&last) = ring.last() else { return (nearest, inside) };
+    let mut a = last;
+    for &b in ring {
+        let (side, from) = (b - a, p - a);
+        let t = (from.dot(side) / side.dot(side)).clamp(0.0, 1.0);
+        let off = if t.is_nan() { from } else { from - side * t };
+        nearest = nearest.min(off.dot(off));
+        if (a.y > p.y) != (b.y > p.y) {
+            inside ^= p.x < a.x + side.x * (p.y - a.y) / side.y;
+        }
+        a = b;
+    }
+    (nearest, inside)
 }

@@ -45,7 +45,7 @@ pub(crate) fn overlay(subject: &[Vec<Node>], clip: &[Vec<Node>], rule: OverlayRu
         overlay.add_contour(ring, ShapeType::Clip);
     }
     overlay
-        .overlay(rule, FillRule::NonZero)
+        .overlay(rule, FillRule::Positive)
         .into_iter()
         .filter_map(|shape| {
             let mut rings = shape.into_iter().map(|ring| to_points(&ring));

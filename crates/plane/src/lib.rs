@@ -31,7 +31,7 @@ pub use chord::{CHORD_DIRECTIONS, Chords, longest_chord};
 pub use clip::{clip_convex, clip_half_plane};
 pub use disc::{Disc, depth_inside, largest_disc};
 pub use fit::{
-    BUDGET, Fit, FitAsk, FitCloth, FitPiece, Turning, best_fit, best_of, fits, lies_within, try_fit,
+    BUDGET, Fit, FitAsk, FitCloth, FitPiece, THOROUGH, Turning, best_fit, best_of, fits, lies_within, try_fit,
 };
 pub use line::Line;
 pub use offset::{MITRE_LIMIT, grow_outline, grow_sides, offset};

@@ -5,12 +5,12 @@
 //! greater diameter, a greater least width, a larger disc or a longer hull than its cloth has no
 //! room there. Longest chords are in [`crate::Chords`], because they cost as much as the rest.
 
-use crate::{DECISION, Disc, Point, Region, largest_disc, polygon};
+use crate::{DECISION, Disc, Point, Region, difference, largest_disc, polygon};
 
 /// Measures of a region; see the module.
 #[derive(Clone, Debug)]
 pub struct ShapeSummary {
-    /// Area without holes, in square inches.
+    /// Area without holes, in square inches; where holes overlap it is taken off once.
     pub area: f64,
     /// Length round the convex hull.
     pub hull_perimeter: f64,
@@ -42,7 +42,7 @@ impl ShapeSummary {
         let disc_short_by = if is_convex { DECISION } else { diameter / 256.0 };
         let disc = largest_disc(region, disc_short_by)?;
         Some(Self {
-            area: region.area(),
+            area: covered(region),
             hull_perimeter: polygon::perimeter(&hull),
             least_width: polygon::least_width(&hull),
             diameter,
@@ -73,6 +73,13 @@ impl ShapeSummary {
             None
         }
     }
+}
+
+fn covered(region: &Region) -> f64 {
+    if region.holes.is_empty() {
+        return region.area();
+    }
+    difference(region, &[]).iter().map(Region::area).sum()
 }
 
 /// By which measure a piece is too large.

@@ -274,6 +274,29 @@ fn a_half_turn_only_best_fit_keeps_to_its_turns() {
 }
 
 #[test]
+fn flaws_may_overlap_and_reach_over_the_edge() {
+    let square =
+        |x: f64, y: f64, side: f64| points(&[(x, y), (x, y + side), (x + side, y + side), (x + side, y)]);
+    let flaws = vec![square(1.0, 1.0, 2.0), square(2.0, 2.0, 2.0), square(8.0, -1.0, 3.0)];
+    let cloth = Region { outer: Region::rectangle(10.0, 6.0).outer, holes: flaws };
+    let prepared = FitCloth::new(&cloth).unwrap();
+    assert!((prepared.summary.area - (60.0 - 4.0 - 4.0 + 1.0 - 4.0)).abs() < 1e-9);
+    let fits_size = |w: f64, h: f64| {
+        let piece = Region::rectangle(w, h).outer;
+        let pose = fits(&ask(&piece, &cloth, Turning::None));
+        if let Some(pose) = pose {
+            assert!(sticking_out(&piece, &cloth, pose) < 1e-9);
+        }
+        pose.is_some()
+    };
+    assert!(fits_size(4.0, 6.0) && fits_size(6.0, 4.0) && fits_size(10.0, 2.0));
+    assert!(!fits_size(4.01, 6.0) && !fits_size(6.01, 4.0) && !fits_size(10.0, 2.01));
+    let corner = Region::rectangle(1.0, 1.0).outer;
+    let placed = Pose::new(Turn::NONE, plane::Vec2::new(4.0, 0.0)).apply_all(&corner);
+    assert!((total(&remainder(&cloth, &placed)) - 48.0).abs() < 1e-9);
+}
+
+#[test]
 fn nonsense_does_not_fit_and_does_no_harm() {
     let cloth = Region::rectangle(3.0, 2.0);
     let square = Region::rectangle(1.0, 1.0).outer;

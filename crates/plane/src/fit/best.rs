@@ -17,9 +17,20 @@ const JUDGED: usize = 6;
 /// Distance within which the piece's outline runs along the cloth's edge, in inches.
 const ALONG: f64 = 1e-6;
 
-/// [`super::best_fit`] for a prepared piece and cloth.
+/// [`super::best_fit`] for a prepared piece and cloth, with [`BUDGET`] where no candidate does.
 #[must_use]
 pub fn best_of(piece: &FitPiece, cloth: &FitCloth, turning: Turning, base: Turn) -> Option<Pose> {
+    best_within(piece, cloth, turning, base, BUDGET)
+}
+
+/// The best pose, or the first one that a search of so many steps finds.
+pub(super) fn best_within(
+    piece: &FitPiece,
+    cloth: &FitCloth,
+    turning: Turning,
+    base: Turn,
+    budget: u32,
+) -> Option<Pose> {
     if cloth.summary.forbids(&piece.summary).is_some() {
         return None;
     }
@@ -45,7 +56,7 @@ pub fn best_of(piece: &FitPiece, cloth: &FitCloth, turning: Turning, base: Turn)
     if let Some((_, pose)) = best {
         return Some(back(piece, cloth, pose));
     }
-    match try_fit(piece, cloth, turning, base, BUDGET) {
+    match try_fit(piece, cloth, turning, base, budget) {
         Fit::Yes(pose) => Some(pose),
         Fit::No | Fit::Unknown => None,
     }
