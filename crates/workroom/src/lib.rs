@@ -1,1 +1,26 @@
-//! Placeholder.
+//! Every use case, the store, and the ways in.
+//!
+//! * A [`Workroom`] is a folder: one SQLite file and pictures by their content. What a method has
+//!   acknowledged is on the disk; what it refused has changed nothing.
+//! * [`stash`] is the ledger of cloth and the sums of cutting; [`intake`] reads scraps from words,
+//!   lists, drawings and weights; [`quilts`] keeps the sewing logs; [`bundle`] carries a quilt
+//!   from one workroom to another; [`audit`] says whether the cloth that a plan counts on exists.
+//! * Rules of the trade live in `quilt`, geometry in `plane`; this crate asks, decides and writes.
+//!
+//! Inches throughout; y is up; outlines run counter-clockwise.
+
+pub mod audit;
+pub mod bundle;
+mod deed;
+mod error;
+pub mod intake;
+mod pictures;
+pub mod quilts;
+pub mod stash;
+mod store;
+mod workroom;
+
+pub use error::{Result, WorkroomError};
+pub use pictures::MOST_PICTURE_BYTES;
+pub use store::{DATABASE, PICTURES, VERSION, WorkroomId};
+pub use workroom::Workroom;

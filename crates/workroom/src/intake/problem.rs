@@ -1,0 +1,155 @@
+//! What is wrong with scraps on their way in: what, where, and what to do.
+
+use crate::stash::StripSetProblem;
+use plane::RegionProblem;
+use thiserror::Error;
+
+/// Why scraps could not be entered. Nothing was entered.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[non_exhaustive]
+pub enum IntakeProblem {
+    /// A length that can't be read or makes no sense.
+    #[error("{what} `{text}`: {why}")]
+    Length {
+        /// Which length.
+        what: &'static str,
+        /// What was written.
+        text: String,
+        /// What is wrong with it.
+        why: String,
+    },
+    /// A corner that isn't two lengths.
+    #[error("corner {corner} `{text}` is not two lengths with a comma between")]
+    Corner {
+        /// Which corner, counted from 1.
+        corner: usize,
+        /// What was written.
+        text: String,
+    },
+    /// An outline that encloses nothing sound.
+    #[error("scrap {scrap}: {problem}")]
+    Outline {
+        /// Which scrap of those that came together, counted from 1.
+        scrap: usize,
+        /// What is wrong with it.
+        problem: RegionProblem,
+    },
+    /// Words without a size.
+    #[error("`{text}` has no size in it")]
+    NoSize {
+        /// What was written.
+        text: String,
+    },
+    /// A number that makes no sense.
+    #[error("{what} is {value}; it must be {wanted}")]
+    Number {
+        /// Which number.
+        what: &'static str,
+        /// What it is.
+        value: f64,
+        /// What it must be.
+        wanted: &'static str,
+    },
+    /// Too much at once.
+    #[error("{what} is {found}; at most {most} can be read")]
+    TooMuch {
+        /// What there is too much of.
+        what: &'static str,
+        /// How much.
+        found: usize,
+        /// How much can be read.
+        most: usize,
+    },
+    /// Bytes that aren't text.
+    #[error("the file is not text in UTF-8: byte {at} can't be read")]
+    NotText {
+        /// Where it stops being text, in bytes from 0.
+        at: usize,
+    },
+    /// A list whose first line isn't right.
+    #[error("line 1, column {column}: {why}")]
+    Columns {
+        /// Which column, counted from 1.
+        column: usize,
+        /// What is wrong.
+        why: String,
+    },
+    /// A line of a list that isn't right.
+    #[error("line {line}, column {column}: {why}")]
+    Line {
+        /// Which line, counted from 1.
+        line: u64,
+        /// Which column, by its name.
+        column: String,
+        /// What is wrong.
+        why: String,
+    },
+    /// A list without scraps.
+    #[error("there are no scraps in it")]
+    Nothing,
+    /// A drawing that can't be read at all.
+    #[error("the SVG can't be read: {0}")]
+    NotSvg(String),
+    /// A drawing without a size in the world.
+    #[error("the SVG has no true size: its {attribute} is {found}")]
+    NoUnits {
+        /// `width` or `height`.
+        attribute: &'static str,
+        /// What it says.
+        found: String,
+    },
+    /// Something in a drawing that isn't a drawing.
+    #[error("the SVG has {what} in line {line}; that is not read")]
+    NotADrawing {
+        /// What it is.
+        what: String,
+        /// In which line, counted from 1.
+        line: u32,
+    },
+    /// A shape of a drawing that can't be read.
+    #[error("the {shape} in line {line} can't be read: {why}")]
+    Shape {
+        /// Which kind of shape.
+        shape: String,
+        /// In which line, counted from 1.
+        line: u32,
+        /// What is wrong.
+        why: String,
+    },
+    /// Strips that make no set.
+    #[error(transparent)]
+    StripSet(StripSetProblem),
+}
+
+impl IntakeProblem {
+    /// What can be done about it.
+    #[must_use]
+    pub fn hint(&self) -> Option<String> {
+        let hint = match self {
+            Self::Length { .. } => "Write a length like 2 1/4, 2.25, 57 mm or 1/8 yd.",
+            Self::Corner { .. } => {
+                "Write corners like 0,0 3,0 3,5 0,5: across and up, a space between corners."
+            }
+            Self::Outline { problem: RegionProblem::SidesCross { .. }, .. } => {
+                "Go round the outline once, without crossing it."
+            }
+            Self::Outline { .. } => "Give at least three corners that enclose some cloth.",
+            Self::NoSize { .. } => "Add a size, as in \"red stripe, about 3 by 5\".",
+            Self::TooMuch { .. } => "Split it and read it in parts.",
+            Self::NotText { .. } => "Save the file as plain text in UTF-8.",
+            Self::Columns { .. } => {
+                "The first line names the columns: name, width and height, and if you like kind, colour, print, count, grain, place, fibre, about."
+            }
+            Self::Line { .. } => "Mend that line and read the list again; nothing was entered.",
+            Self::Nothing => "Add at least one scrap.",
+            Self::NoUnits { .. } => {
+                "Give the svg element width and height with a unit, as in width=\"120mm\" height=\"80mm\", and a viewBox."
+            }
+            Self::NotADrawing { .. } => "Save it as a plain SVG with nothing but shapes.",
+            Self::NotSvg(_) | Self::Shape { .. } => "Save it again as a plain SVG.",
+            Self::StripSet(_) => "Take wider strips or a narrower seam.",
+            Self::Number { .. } => return None,
+        };
+        Some(hint.to_owned())
+    }
+}

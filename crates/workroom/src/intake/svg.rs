@@ -1,0 +1,226 @@
+//! Scraps from an SVG file: every shape of it is one or more cloths, in true size.
+//!
+//! Read are path, polygon, polyline, rect, circle and ellipse, under any transforms; curves are
+//! flattened to 1/1024 inch. Rings of one shape nest: outlines, holes in them, and so on. SVG's y
+//! runs down and ours up; the picture stays as it looks. Text and pictures are passed over. What
+//! could do something or stand for something else (scripts, document types with entities, `use`)
+//! is refused, and so is a file without a true size.
+
+use super::svg_shapes::{rings_of, transform_of};
+use super::svg_size::size_of;
+use super::{IntakeProblem, look_of, short_name};
+use crate::stash::NewCloth;
+use colour::Srgb;
+use kurbo::Affine;
+use plane::{Point, Region, RegionProblem, polygon};
+use quilt::cloth::Look;
+use roxmltree::{Document, Node, ParsingOptions};
+
+/// Most bytes of a drawing.
+const MOST_BYTES: usize = 4 << 20;
+/// Most elements, texts and comments of a drawing.
+const MOST_NODES: u32 = 50_000;
+/// Most elements inside each other.
+const MOST_DEPTH: usize = 64;
+/// Most scraps of a drawing.
+const MOST_SCRAPS: usize = 2_000;
+
+/// Elements that are refused: they could act, or stand for something else.
+const REFUSED: [&str; 9] = [
+    "script",
+    "foreignObject",
+    "use",
+    "animate",
+    "animateTransform",
+    "animateMotion",
+    "set",
+    "iframe",
+    "handler",
+];
+
+/// Elements whose content is not drawn where it stands.
+const NOT_DRAWN: [&str; 10] = [
+    "defs",
+    "clipPath",
+    "mask",
+    "pattern",
+    "marker",
+    "symbol",
+    "linearGradient",
+    "radialGradient",
+    "metadata",
+    "filter",
+];
+
+/// Reads the scraps of an SVG file. Each lies with its lower left corner at the origin.
+///
+/// # Errors
+/// What is wrong with it, with the line.
+pub fn read_svg(bytes: &[u8]) -> Result<Vec<NewCloth>, IntakeProblem> {
+    if bytes.len() > MOST_BYTES {
+        let what = "the size of the drawing in bytes";
+        return Err(IntakeProblem::TooMuch { what, found: bytes.len(), most: MOST_BYTES });
+    }
+    let text = std::str::from_utf8(bytes).map_err(|e| IntakeProblem::NotText { at: e.valid_up_to() })?;
+    check_depth(text)?;
+    let options = ParsingOptions { allow_dtd: false, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
+    let document = Document::parse_with_options(text, options).map_err(|e| not_svg(&e))?;
+    let root = document.root_element();
+    if root.tag_name().name() != "svg" {
+        let why = format!("its outermost element is `{}`, not `svg`", root.tag_name().name());
+        return Err(IntakeProblem::NotSvg(why));
+    }
+    document.descendants().filter(Node::is_element).try_for_each(|node| check_harmless(node, root))?;
+    let to_inches = size_of(root)?;
+    let mut scraps = Vec::new();
+    for node in document.descendants().filter(|n| n.is_element() && is_drawn(*n)) {
+        scraps.extend(read_shape(node, to_inches, scraps.len())?);
+        if scraps.len() > MOST_SCRAPS {
+            let what = "the number of scraps";
+            return Err(IntakeProblem::TooMuch { what, found: scraps.len(), most: MOST_SCRAPS });
+        }
+    }
+    if scraps.is_empty() { Err(IntakeProblem::Nothing) } else { Ok(scraps) }
+}
+
+/// Refuses a file whose elements nest too deeply, before a parser sees it. Counts roughly: an
+/// opening tag less a closing one.
+fn check_depth(text: &str) -> Result<(), IntakeProblem> {
+    let (mut depth, mut most) = (0_i64, 0_i64);
+    for tag in text.split('<').skip(1) {
+        let inner = tag.split('>').next().unwrap_or("");
+        if inner.starts_with('/') {
+            depth -= 1;
+        } else if !inner.ends_with('/') && !inner.starts_with(['!', '?']) {
+            depth += 1;
+        }
+        most = most.max(depth);
+    }
+    let found = usize::try_from(most).unwrap_or(0);
+    let what = "the number of elements inside each other";
+    if found > MOST_DEPTH { Err(IntakeProblem::TooMuch { what, found, most: MOST_DEPTH }) } else { Ok(()) }
+}
+
+fn not_svg(error: &roxmltree::Error) -> IntakeProblem {
+    match error {
+        roxmltree::Error::DtdDetected => {
+            IntakeProblem::NotADrawing { what: "a document type (DOCTYPE)".to_owned(), line: 1 }
+        }
+        other => IntakeProblem::NotSvg(other.to_string()),
+    }
+}
+
+pub(super) fn line_of(node: Node<'_, '_>) -> u32 {
+    node.document().text_pos_at(node.range().start).row
+}
+
+fn check_harmless(node: Node<'_, '_>, root: Node<'_, '_>) -> Result<(), IntakeProblem> {
+    let name = node.tag_name().name();
+    let refuse = |what: String| Err(IntakeProblem::NotADrawing { what, line: line_of(node) });
+    if REFUSED.contains(&name) {
+        return refuse(format!("an element `{name}`"));
+    }
+    if name == "svg" && node != root {
+        return refuse("another svg inside".to_owned());
+    }
+    for attribute in node.attributes() {
+        let acts = attribute.name().len() > 2 && attribute.name().to_lowercase().starts_with("on");
+        let calls = attribute.value().trim_start().to_lowercase().starts_with("javascript:");
+        if acts || calls {
+            return refuse(format!("a script in `{}`", attribute.name()));
+        }
+    }
+    Ok(())
+}
+
+fn is_drawn(node: Node<'_, '_>) -> bool {
+    node.ancestors().filter(Node::is_element).all(|above| {
+        let hidden =
+            above.attribute("display") == Some("none") || style(above, "display").as_deref() == Some("none");
+        !hidden && !NOT_DRAWN.contains(&above.tag_name().name())
+    })
+}
+
+/// A property of the `style` attribute.
+fn style(node: Node<'_, '_>, property: &str) -> Option<String> {
+    let mut pairs = node.attribute("style")?.rsplit(';').filter_map(|pair| pair.split_once(':'));
+    pairs.find(|(name, _)| name.trim() == property).map(|(_, value)| value.trim().to_owned())
+}
+
+/// The cloths of one shape; none when the element isn't a shape.
+fn read_shape(node: Node<'_, '_>, to_inches: Affine, before: usize) -> Result<Vec<NewCloth>, IntakeProblem> {
+    let wrong = |why: String| IntakeProblem::Shape {
+        shape: node.tag_name().name().to_owned(),
+        line: line_of(node),
+        why,
+    };
+    let Some(rings) = rings_of(node, to_inches * transform_of(node)?)? else { return Ok(Vec::new()) };
+    let regions = nest(rings).map_err(|problem| wrong(problem.to_string()))?;
+    let look = look_of_fill(node);
+    let given = name_of(node);
+    let many = regions.len() > 1;
+    let mut cloths = Vec::with_capacity(regions.len());
+    for (i, region) in regions.into_iter().enumerate() {
+        let outline = to_origin(&region);
+        let (_, size) = polygon::bounds(&outline.outer).unwrap_or_default();
+        if size.x.max(size.y) > super::MOST_IN {
+            return Err(wrong(format!("it is more than {} inches long", super::MOST_IN)));
+        }
+        let name = match &given {
+            Some(name) if many => format!("{name} {}", i + 1),
+            Some(name) => name.clone(),
+            None => format!("scrap {}", before + i + 1),
+        };
+        cloths.push(NewCloth::scrap(&short_name(&name, "scrap"), outline, look.clone()));
+    }
+    Ok(cloths)
+}
+
+fn name_of(node: Node<'_, '_>) -> Option<String> {
+    let title =
+        node.children().find(|child| child.has_tag_name("title") || child.tag_name().name() == "title");
+    let title = title.and_then(|title| title.text()).map(str::trim);
+    title.or(node.attribute("id")).filter(|name| !name.is_empty()).map(str::to_owned)
+}
+
+/// Rings as regions: those inside an even number of others are outlines, the rest holes in the
+/// smallest outline around them.
+fn nest(mut rings: Vec<Vec<Point>>) -> Result<Vec<Region>, RegionProblem> {
+    let size = |ring: &[Point]| polygon::area(ring).abs();
+    rings.sort_by(|a, b| size(b).total_cmp(&size(a)));
+    let around = |i: usize| -> Vec<usize> {
+        let first = rings.get(i).and_then(|ring| ring.first());
+        (0..i)
+            .filter(|&j| first.is_some_and(|&p| rings.get(j).is_some_and(|r| polygon::contains(r, p))))
+            .collect()
+    };
+    let mut outlines: Vec<(usize, Vec<Point>, Vec<Vec<Point>>)> = Vec::new();
+    for (i, ring) in rings.iter().enumerate() {
+        let outer = around(i);
+        if outer.len() % 2 == 0 {
+            outlines.push((i, ring.clone(), Vec::new()));
+        } else if let Some((_, _, holes)) = outlines.iter_mut().rev().find(|(at, _, _)| outer.contains(at)) {
+            holes.push(ring.clone());
+        }
+    }
+    outlines.into_iter().map(|(_, outer, holes)| Region::try_new(outer, holes)).collect()
+}
+
+fn to_origin(region: &Region) -> Region {
+    let (lo, _) = polygon::bounds(&region.outer).unwrap_or_default();
+    let move_ring = |ring: &Vec<Point>| ring.iter().map(|p| Point::new(p.x - lo.x, p.y - lo.y)).collect();
+    Region { outer: move_ring(&region.outer), holes: region.holes.iter().map(move_ring).collect() }
+}
+
+/// The fill of the shape, or of what it stands in.
+fn look_of_fill(node: Node<'_, '_>) -> Look {
+    let fill = node
+        .ancestors()
+        .filter(Node::is_element)
+        .find_map(|above| style(above, "fill").or_else(|| above.attribute("fill").map(str::to_owned)));
+    let fill = fill.unwrap_or_default();
+    match fill.parse::<Srgb>() {
+        Ok(srgb) if fill.starts_with('#') => Look::plain(srgb.to_lab()),
+        _ => look_of(&fill),
+    }
+}

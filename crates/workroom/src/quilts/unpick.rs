@@ -1,0 +1,112 @@
+//! Unpicking: the head goes back to an earlier step. What was only chalk just isn't there any
+//! more; what was sewn comes apart, and its patches come back as cloth.
+
+use super::sewn::{by, rest_of_patch};
+use super::shelf::on_path;
+use super::{At, Bench, Head, PathStep, known_head, path, retract_sewn, sewn_count, step_before};
+use crate::deed::Deed;
+use crate::error::{Result, WorkroomError};
+use crate::stash::{By, Fact, portion};
+use crate::store::deeds::{self, Change, HeadState};
+use crate::store::quilts::QuiltKey;
+use crate::workroom::Workroom;
+use quilt::cloth::ClothId;
+use quilt::log::StepId;
+
+/// What the deed is called, by which resewing finds it.
+const UNPICK: &str = "unpick";
+
+/// What unpicking did.
+#[derive(Clone, Debug, PartialEq)]
+pub struct UnpickReport {
+    /// The head as it is now.
+    pub head: Head,
+    /// The cloths that came back.
+    pub came: Vec<ClothId>,
+}
+
+impl Workroom {
+    /// Goes back to an earlier step of the path; `None` is the empty table. Whatever was sewn
+    /// beyond it comes apart on every head of the quilt.
+    ///
+    /// # Errors
+    /// A step that isn't on the path; a head that has moved in the meantime.
+    pub fn unpick(&mut self, at: &At, to: Option<StepId>) -> Result<UnpickReport> {
+        self.deed(UNPICK, |deed| {
+            let (key, head) = known_head(deed.c, at)?;
+            let path = path(deed.c, head.tip)?;
+            let count = match to {
+                Some(step) => on_path(&path, step)?,
+                None => 0,
+            };
+            let sewn = sewn_count(&path, head.sewn);
+            let came = if count < sewn { take_apart(deed, key, &path, count, sewn)? } else { Vec::new() };
+            let now_sewn = step_before(&path, sewn.min(count));
+            if count < sewn {
+                retract_sewn(deed, key, &head.name, to)?;
+            }
+            let head = deed.put_head(key, Some(&head), &head.name, to, now_sewn)?;
+            Ok(UnpickReport { head: Head::of(&at.quilt, head), came })
+        })
+    }
+
+    /// Goes forward again to where the head was before it was last unpicked to this step. What
+    /// was sewn there is chalk now: its cloth has come apart.
+    ///
+    /// # Errors
+    /// Nothing was unpicked to this step.
+    pub fn resew(&mut self, at: &At) -> Result<Head> {
+        self.deed("resew", |deed| {
+            let (key, head) = known_head(deed.c, at)?;
+            let now = HeadState::of(&head).tip;
+            let found = deeds::called(deed.c, UNPICK)?.into_iter().find_map(|row| {
+                row.changes.into_iter().find_map(|change| match change {
+                    Change::Head { quilt, name, before: Some(before), after: Some(after) }
+                        if quilt == key && name == head.name && after.tip == now && before.tip != now =>
+                    {
+                        Some(before)
+                    }
+                    _ => None,
+                })
+            });
+            let (tip, _) = found.ok_or(WorkroomError::NothingToResew)?.steps()?;
+            let head = deed.put_head(key, Some(&head), &head.name, tip, head.sewn)?;
+            Ok(Head::of(&at.quilt, head))
+        })
+    }
+}
+
+/// Gives back the patches of the sewn steps from `count` on.
+fn take_apart(
+    deed: &mut Deed<'_>,
+    key: QuiltKey,
+    path: &[PathStep],
+    count: usize,
+    sewn: usize,
+) -> Result<Vec<ClothId>> {
+    let bench = Bench::replay(path.get(..sewn).unwrap_or_default())?;
+    let mut came = Vec::new();
+    for step in path.get(count..sewn).unwrap_or_default() {
+        came.extend(give_back(deed, key, &bench, step)?);
+    }
+    Ok(came)
+}
+
+/// Gives back what is still there of one patch.
+pub(super) fn give_back(
+    deed: &mut Deed<'_>,
+    key: QuiltKey,
+    bench: &Bench,
+    step: &PathStep,
+) -> Result<Vec<ClothId>> {
+    let Some(cut) = deed.stash.cut_for(key, step.entry.mark.0).cloned() else { return Ok(Vec::new()) };
+    let rest = rest_of_patch(bench, step, &cut.taken);
+    let by: By = by(key, step);
+    let whole = deed.stash.get(cut.from).map(|item| item.came.clone());
+    let whole = whole.ok_or(WorkroomError::NoSuchCloth(cut.from))?;
+    let kept = rest.into_iter().filter(|region| deed.usable.keeps(region)).collect::<Vec<_>>();
+    let came: Vec<_> = kept.into_iter().map(|region| portion(&whole, region, deed.new_id())).collect();
+    let ids = came.iter().map(|cloth| cloth.id).collect();
+    deed.fact(&Fact::Unpicked { by, gone: Vec::new(), came })?;
+    Ok(ids)
+}

@@ -1,0 +1,119 @@
+//! The store: one SQLite file in the workroom's folder, and pictures beside it.
+//!
+//! Write-ahead log, `synchronous=FULL`: what was acknowledged survives a kill. Every write is one
+//! immediate transaction, so two programs on one workroom take turns. One table's migration, row,
+//! reads and writes live in one file; they take any connection, inside a transaction or not.
+
+pub(crate) mod deeds;
+pub(crate) mod durable;
+pub(crate) mod entries;
+pub(crate) mod facts;
+pub(crate) mod heads;
+pub(crate) mod meta;
+mod migrate;
+pub(crate) mod pictures;
+pub(crate) mod quilts;
+pub(crate) mod refusals;
+pub(crate) mod settings;
+pub(crate) mod wishes;
+
+use crate::error::{PATIENCE_S, Result, WorkroomError};
+use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+pub use meta::WorkroomId;
+pub use migrate::VERSION;
+
+/// The database's name in the folder.
+pub const DATABASE: &str = "workroom.sqlite";
+
+/// The name of the folder of pictures.
+pub const PICTURES: &str = "pictures";
+
+/// An open store.
+#[derive(Debug)]
+pub(crate) struct Store {
+    connection: Connection,
+    folder: PathBuf,
+}
+
+impl Store {
+    /// Makes a workroom in a folder, which may exist. Without an `id` a random one is drawn.
+    pub(crate) fn create(folder: &Path, id: Option<WorkroomId>) -> Result<Self> {
+        let pictures = folder.join(PICTURES);
+        std::fs::create_dir_all(&pictures).map_err(|e| WorkroomError::file(&pictures, e))?;
+        let mut store = Self::connect(folder, true)?;
+        if migrate::version_of(&store.connection)?.is_some() {
+            return Err(WorkroomError::AlreadyThere { folder: folder.to_owned() });
+        }
+        store.prepare()?;
+        migrate::bring_up(&mut store.connection, folder, id)?;
+        durable::sync_folder(folder)?;
+        Ok(store)
+    }
+
+    /// Opens the workroom in a folder. One of a newer version is left as it is.
+    pub(crate) fn open(folder: &Path) -> Result<Self> {
+        let none = || WorkroomError::NoWorkroom { folder: folder.to_owned() };
+        if !folder.join(DATABASE).is_file() {
+            return Err(none());
+        }
+        let mut store = Self::connect(folder, false)?;
+        let found = migrate::version_of(&store.connection)?.ok_or_else(none)?;
+        if found > VERSION {
+            let folder = folder.to_owned();
+            return Err(WorkroomError::NewerVersion { folder, found, known: VERSION });
+        }
+        store.prepare()?;
+        migrate::bring_up(&mut store.connection, folder, None)?;
+        let pictures = folder.join(PICTURES);
+        std::fs::create_dir_all(&pictures).map_err(|e| WorkroomError::file(&pictures, e))?;
+        let transaction = store.begin()?;
+        durable::sweep(&pictures)?;
+        transaction.commit()?;
+        Ok(store)
+    }
+
+    fn connect(folder: &Path, create: bool) -> Result<Self> {
+        let mut flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        if create {
+            flags |= OpenFlags::SQLITE_OPEN_CREATE;
+        }
+        let connection = Connection::open_with_flags(folder.join(DATABASE), flags)?;
+        connection.busy_timeout(Duration::from_secs(PATIENCE_S))?;
+        Ok(Self { connection, folder: folder.to_owned() })
+    }
+
+    fn prepare(&self) -> Result<()> {
+        self.connection.query_row("PRAGMA journal_mode=WAL", [], |_| Ok(()))?;
+        self.connection.pragma_update(None, "synchronous", "FULL")?;
+        self.connection.pragma_update(None, "foreign_keys", true)?;
+        self.connection.set_prepared_statement_cache_capacity(64);
+        Ok(())
+    }
+
+    /// Begins a write; other programs wait until it ends. Dropped without a commit, nothing of it
+    /// stays.
+    pub(crate) fn begin(&mut self) -> Result<Transaction<'_>> {
+        Ok(self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?)
+    }
+
+    /// A consistent view for reading.
+    pub(crate) fn view(&self) -> Result<Transaction<'_>> {
+        Ok(self.connection.unchecked_transaction()?)
+    }
+
+    pub(crate) fn pictures(&self) -> PathBuf {
+        self.folder.join(PICTURES)
+    }
+
+    pub(crate) fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    #[cfg(test)]
+    pub(crate) fn connection(&self) -> &Connection {
+        &self.connection
+    }
+}
