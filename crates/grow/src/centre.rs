@@ -6,7 +6,6 @@
 use crate::heap::Heap;
 use colour::{Lab, Quick};
 use plane::{Line, Point, Vec2};
-use quilt::cloth::ClothId;
 use quilt::log::{Mark, Name};
 use std::sync::Arc;
 
@@ -21,7 +20,6 @@ pub(crate) struct Placed {
     pub(crate) print: Option<u64>,
     pub(crate) lab: Lab,
     pub(crate) quick: Quick,
-    pub(crate) cloth: ClothId,
 }
 
 /// A stretch of a side along which one patch lies, measured along the side's line where its seam
@@ -151,9 +149,5 @@ impl Chain {
 
     pub(crate) fn set(&mut self, i: usize, placed: Placed) {
         Arc::make_mut(&mut self.blocks[i / BLOCK])[i % BLOCK] = placed;
-    }
-
-    pub(crate) fn iter(&self) -> impl Iterator<Item = &Placed> {
-        self.blocks.iter().flat_map(|block| block.iter())
     }
 }

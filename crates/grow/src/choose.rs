@@ -5,6 +5,7 @@ use crate::heap::Rest;
 use crate::look::{self, LookParts, Surroundings};
 use crate::split::{Cell, Unit};
 use crate::target::Target;
+use crate::weights;
 use plane::{Fit, FitPiece, Point, Pose, Turn, Turning, Vec2};
 use quilt::cloth::{ClothId, Look, Runs};
 use quilt::wish::Wish;
@@ -29,6 +30,8 @@ pub(crate) struct Choosing<'a> {
     pub(crate) sparks_turn_deg: f64,
     /// How many cloths a cell considers.
     pub(crate) keep: usize,
+    /// A cloth that the maker wants in it.
+    pub(crate) must: Option<ClothId>,
 }
 
 /// Steps of search that one exact fit may take.
@@ -36,17 +39,31 @@ const FIT_BUDGET: u32 = 600;
 /// Scraps of one group tried for a cell.
 const TRIES: usize = 5;
 
+/// Cloths for a whole unit.
+#[derive(Clone, Debug)]
+pub(crate) struct Chosen {
+    pub(crate) picks: Vec<Pick>,
+    /// Look + fit.
+    pub(crate) cost: f64,
+    /// How alike the scraps are, before weighting.
+    pub(crate) beside: f64,
+    /// What it is worth that asked-for cloth is used.
+    pub(crate) asked: f64,
+}
+
 /// One way to fill some cells from the start on.
 #[derive(Clone)]
 struct Partial {
     groups: Vec<(usize, LookParts)>,
     cost: f64,
+    beside: f64,
+    asked: f64,
 }
 
 /// The best cloths for a unit for which there is room, with the score of look and fit.
-pub(crate) fn choose(how: &Choosing, unit: &Unit) -> Option<(Vec<Pick>, f64)> {
+pub(crate) fn choose(how: &Choosing, unit: &Unit) -> Option<Chosen> {
     let total: f64 = unit.cells.iter().map(|c| c.area).sum();
-    let mut partials = vec![Partial { groups: Vec::new(), cost: 0.0 }];
+    let mut partials = vec![Partial { groups: Vec::new(), cost: 0.0, beside: 0.0, asked: 0.0 }];
     for cell in &unit.cells {
         let touching = touching(how.centre, unit, cell);
         let around =
@@ -92,8 +109,7 @@ fn ranked(how: &Choosing, around: &Surroundings, cell: &Cell) -> Vec<(usize, Loo
         .filter(|(i, _)| heap.rests(*i).last().is_some_and(|rest| rest.area() >= cell.cut_area))
         .filter_map(|(i, group)| {
             let parts = look::look(how.centre, how.wish, around, cell, i, group)?;
-            let cost = look_cost(how.wish, &parts) - if group.use_up { 0.3 } else { 0.0 };
-            Some((i, parts, cost))
+            Some((i, parts, how.look_cost(i, &parts)))
         })
         .collect();
     found.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
@@ -101,13 +117,30 @@ fn ranked(how: &Choosing, around: &Surroundings, cell: &Cell) -> Vec<(usize, Loo
     found
 }
 
+impl Choosing<'_> {
+    /// What it is worth to use a group that the maker wants used.
+    fn asked(&self, group: usize) -> f64 {
+        let heap = &self.centre.heap;
+        let bonus = if heap.groups()[group].use_up { weights::USE_UP } else { 0.0 };
+        let must = self.must.is_some_and(|cloth| heap.look_of(cloth).group == group);
+        bonus + if must { MUST } else { 0.0 }
+    }
+
+    fn look_cost(&self, group: usize, parts: &LookParts) -> f64 {
+        look_cost(self.wish, parts) - self.asked(group)
+    }
+}
+
+/// What it is worth to use the cloth that the maker asks for: more than all looks together.
+const MUST: f64 = 100.0;
+
 /// The weighted look of one cell.
 pub(crate) fn look_cost(wish: &Wish, parts: &LookParts) -> f64 {
     let w = &wish.weights;
-    1.1 * w.drift * parts.drift
-        + 0.9 * w.contrast * parts.contrast
-        + 0.7 * w.rest * parts.rest
-        + 0.6 * w.balance * parts.balance
+    weights::DRIFT * w.drift * parts.drift
+        + weights::CONTRAST * w.contrast * parts.contrast
+        + weights::REST * w.rest * parts.rest
+        + weights::BALANCE * w.balance * parts.balance
 }
 
 /// Every partial with every group, the best few.
@@ -129,8 +162,9 @@ fn extend(
             });
             let mut groups = partial.groups.clone();
             groups.push((group, parts));
-            let cost = partial.cost + cost * share + 0.35 * how.wish.weights.contrast * beside * share;
-            next.push(Partial { groups, cost });
+            let cost = partial.cost + cost * share + weights::BESIDE * how.wish.weights.contrast * beside * share;
+            let asked = partial.asked + how.asked(group) * share;
+            next.push(Partial { groups, cost, beside: partial.beside + beside * share, asked });
         }
     }
     next.sort_by(|a, b| a.cost.total_cmp(&b.cost));
@@ -160,7 +194,7 @@ fn with_room(
     partial: &Partial,
     pieces: &mut [Option<(Pose, FitPiece)>],
     known: &mut Known,
-) -> Option<(Vec<Pick>, f64)> {
+) -> Option<Chosen> {
     let total: f64 = unit.cells.iter().map(|c| c.area).sum();
     let mut picks = Vec::with_capacity(partial.groups.len());
     let mut cost = partial.cost;
@@ -172,10 +206,10 @@ fn with_room(
         let (index, pose) = place?;
         let rest = &how.centre.heap.rests(*group)[index];
         let left = 1.0 - unit.cells[i].cut_area / rest.area();
-        cost += 0.2 * how.wish.weights.leftover * left * unit.cells[i].area / total;
+        cost += weights::LEFTOVER * how.wish.weights.leftover * left * unit.cells[i].area / total;
         picks.push(Pick { group: *group, cloth: rest.cloth, pose, look: *parts, left });
     }
-    Some((picks, cost))
+    Some(Chosen { picks, cost, beside: partial.beside, asked: partial.asked })
 }
 
 /// The smallest scrap of a group that has room for a piece.
@@ -187,6 +221,7 @@ fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) 
         .iter()
         .enumerate()
         .filter(|(_, rest)| !how.wish.spare.contains(&rest.cloth))
+        .filter(|(_, rest)| how.must.is_none_or(|must| rest.cloth == must || how.centre.heap.look_of(must).group != group))
         .take(TRIES)
         .find_map(|(i, rest)| fit(rest, piece, turning, base).map(|pose| (first + i, pose)))
 }

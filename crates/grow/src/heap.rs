@@ -3,6 +3,7 @@
 use colour::{Lab, Quick};
 use plane::{FitCloth, Region};
 use quilt::cloth::{Cloth, ClothId, Look};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// One part of a cloth that can still be cut from.
@@ -37,8 +38,18 @@ pub struct Group {
 #[derive(Clone, Debug, Default)]
 pub struct Heap {
     groups: Arc<Vec<Group>>,
+    group_of: Arc<BTreeMap<ClothId, usize>>,
     /// For each group, what is left, smallest first.
     rests: Vec<Arc<Vec<Rest>>>,
+}
+
+/// How a cloth on the table looks.
+pub(crate) struct Known {
+    /// Its group; past the end for a cloth that isn't in the heap.
+    pub(crate) group: usize,
+    pub(crate) print: Option<u64>,
+    pub(crate) lab: Lab,
+    pub(crate) quick: Quick,
 }
 
 /// Parts narrower than this, or smaller, are not cut from again: 1 inch and 1.5 square inches.
@@ -51,7 +62,8 @@ impl Heap {
     pub fn new<'a>(cloths: impl IntoIterator<Item = (&'a Cloth, Vec<Region>)>, use_up: &[ClothId]) -> Self {
         let mut groups: Vec<Group> = Vec::new();
         let mut rests: Vec<Vec<Rest>> = Vec::new();
-        let mut by_print = std::collections::BTreeMap::new();
+        let mut by_print = BTreeMap::new();
+        let mut group_of = BTreeMap::new();
         for (cloth, parts) in cloths {
             let fresh = groups.len();
             let group = cloth.print.map_or(fresh, |print| *by_print.entry(print).or_insert(fresh));
@@ -62,13 +74,14 @@ impl Heap {
                 groups.push(Group { print: cloth.print, look, lab, quick, use_up: false });
                 rests.push(Vec::new());
             }
+            group_of.insert(cloth.id, group);
             groups[group].use_up |= use_up.contains(&cloth.id);
             rests[group].extend(parts.iter().filter_map(|part| rest(cloth.id, group, part)));
         }
         for parts in &mut rests {
             parts.sort_by(|a, b| a.area().total_cmp(&b.area()).then(a.cloth.cmp(&b.cloth)));
         }
-        Self { groups: Arc::new(groups), rests: rests.into_iter().map(Arc::new).collect() }
+        Self { groups: Arc::new(groups), group_of: Arc::new(group_of), rests: rests.into_iter().map(Arc::new).collect() }
     }
 
     /// The groups.
@@ -81,6 +94,20 @@ impl Heap {
     #[must_use]
     pub fn rests(&self, group: usize) -> &[Rest] {
         &self.rests[group]
+    }
+
+    /// How a cloth looks; middle grey and of no group when it isn't known.
+    pub(crate) fn look_of(&self, cloth: ClothId) -> Known {
+        self.group_of.get(&cloth).map_or_else(
+            || {
+                let lab = Lab { l: 50.0, a: 0.0, b: 0.0 };
+                Known { group: usize::MAX, print: None, lab, quick: Quick::new(lab) }
+            },
+            |&group| {
+                let Group { print, lab, quick, .. } = self.groups[group];
+                Known { group, print, lab, quick }
+            },
+        )
     }
 
     /// Area left in all, in square inches.

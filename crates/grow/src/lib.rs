@@ -6,19 +6,29 @@
 //! steps: nothing here writes a log, reads a clock or draws a random number that a seed doesn't
 //! give.
 
+mod bench;
 mod centre;
 mod chance;
 mod choose;
+mod finish;
+mod growing;
 mod heap;
 mod look;
 mod moves;
+mod next;
 mod search;
 mod shape;
 mod split;
 mod start;
 mod steps;
 mod target;
+mod terms;
 mod trim;
+mod weights;
 
+pub use bench::{Bench, sewable_together};
+pub use growing::Bend;
 pub use heap::{Group, Heap, Rest};
+pub use next::{Proposal, ProposedPatch, next_piece};
 pub use search::{Effort, End, Goal, Grown, Watch, grow};
+pub use terms::Term;

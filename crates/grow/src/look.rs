@@ -53,7 +53,9 @@ pub(crate) fn surroundings(
     let count = centre.placed.len();
     for i in count.saturating_sub(RECENT)..count {
         let placed = centre.placed.get(i);
-        restless[placed.group] += unrest(centre, target, wish, placed, cell, share);
+        if let Some(sum) = restless.get_mut(placed.group) {
+            *sum += unrest(centre, target, wish, placed, cell, share);
+        }
     }
     let spark = wish.sparks > 0.0 && is_spark(centre, target, from_middle, cell, sparks_turn_deg);
     let wished = wish.colour_at(share).map(Quick::new);

@@ -5,9 +5,10 @@ use crate::choose::{self, Pick};
 use crate::look;
 use crate::shape::Flank;
 use crate::split::Unit;
+use crate::steps;
 use crate::target::Target;
 use crate::trim::Trim;
-use plane::{Line, polygon};
+use plane::Line;
 use quilt::log::{Mark, Name};
 use quilt::wish::Wish;
 use std::sync::Arc;
@@ -21,6 +22,10 @@ pub(crate) struct Move {
     pub(crate) picks: Vec<Pick>,
     /// Shape + look + fit.
     pub(crate) cost: f64,
+    /// How alike its own scraps are, before weighting.
+    pub(crate) beside: f64,
+    /// What it is worth that asked-for cloth is used.
+    pub(crate) asked: f64,
 }
 
 /// A move taken, with the names it gave, and what was done before it.
@@ -67,9 +72,7 @@ pub(crate) fn take(
     });
     for (cell, pick) in made.unit.cells.iter().zip(&mut made.picks) {
         let index = choose::settle(&centre, wish, cell, pick)?;
-        let frame = choose::patch_frame(&cell.cut)?;
-        let on_cloth = pick.pose.apply_all(&frame.apply_all(&cell.cut));
-        centre.heap.cut(pick.group, index, &on_cloth);
+        centre.heap.cut(pick.group, index, &steps::on_cloth(cell, pick));
     }
     let first = centre.next_mark;
     let onto = centre.sides[made.unit.shape.side].name;
@@ -96,7 +99,6 @@ fn place(centre: &mut Centre, target: &Target, cell: &crate::split::Cell, pick: 
         print: group.print,
         lab: group.lab,
         quick: group.quick,
-        cloth: pick.cloth,
     };
     if let Some(i) =
         look::spark_at(target, cell.centroid - centre.middle, cell.area.sqrt() * 0.62, sparks_turn_deg)
@@ -189,9 +191,4 @@ fn extend(side: &mut Side, seam: Line, allowance: f64, placed: usize, at_end: bo
         side.along.insert(0, Along { from: f64::NEG_INFINITY, to: at, placed });
     }
     Some(())
-}
-
-/// Raw area of a centre, in square inches.
-pub(crate) fn raw_area(centre: &Centre) -> f64 {
-    polygon::area(&centre.corners())
 }

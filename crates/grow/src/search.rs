@@ -1,26 +1,31 @@
 //! Growing: a beam of centres, each taking its best moves in turn.
+//!
+//! Each centre in the beam knows its own best next moves. With look-ahead a centre is judged by
+//! what it has cost and by its best next move together, so that one which leads nowhere falls out
+//! before it gets there. Of the centres that arrive, the one with the best eye check is given.
 
-use crate::centre::Centre;
+use crate::bench::{self, Bench};
 use crate::chance::Chance;
-use crate::choose::{self, Choosing};
+use crate::finish;
+use crate::growing::Growing;
 use crate::heap::Heap;
 use crate::moves::{self, Move, State};
-use crate::shape;
-use crate::split::{self, Splitting};
 use crate::start;
-use crate::steps;
 use crate::target::Target;
-use crate::trim::{self, Trim};
 use quilt::log::Entry;
-use quilt::wish::{Spiral, Towards, Wish};
+use quilt::wish::Wish;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 /// Where growing should end.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Goal {
     /// At the wished size.
     Size,
-    /// After so many pieces, at about the wished size.
+    /// After so many pieces, all told; their size is chosen so that the wished size is reached
+    /// with them.
     Pieces(usize),
+    /// Where the wished colours end: at the last stop of the drift.
+    DriftEnd,
 }
 
 /// How hard to look.
@@ -28,7 +33,7 @@ pub enum Goal {
 pub struct Effort {
     /// Centres kept side by side.
     pub beam: usize,
-    /// Moves looked ahead: 1 takes each for itself.
+    /// Moves looked ahead: 1 takes each for itself, 2 sees the move after.
     pub depth: usize,
     /// Starts tried.
     pub starts: usize,
@@ -40,13 +45,13 @@ impl Effort {
     /// One move after the other.
     pub const QUICK: Self = Self { beam: 1, depth: 1, starts: 1 };
     /// While the kettle boils.
-    pub const THOROUGH: Self = Self { beam: 10, depth: 2, starts: 8 };
+    pub const THOROUGH: Self = Self { beam: 8, depth: 2, starts: 12 };
 }
 
 /// Tells how far it is, and whether to go on.
 pub trait Watch {
-    /// Called after each piece with how many are placed and about how many there will be. Growing
-    /// stops with a sound piece when it returns `false`.
+    /// Called after each move with how many pieces are placed and about how many there will be.
+    /// Growing stops with a sound piece when it returns `false`.
     fn placed(&mut self, pieces: usize, about: usize) -> bool;
 }
 
@@ -61,8 +66,16 @@ impl Watch for () {
 pub enum End {
     /// The goal is reached.
     Reached,
-    /// No cloth left has room for any next piece.
-    ClothRanOut,
+    /// No cloth left has room for any next piece: what was wanted, as the least side of a square
+    /// inch in inches and the colour's place on the way outward, 0 to 1.
+    ClothRanOut {
+        /// Finished size wanted for the next piece, in inches.
+        size_in: f64,
+        /// How far outward, 0 to 1.
+        share: f64,
+    },
+    /// No shape of piece leaves an outline that could be sewn on.
+    NoShape,
     /// The watch said stop.
     Stopped,
     /// No cloth has room for a first patch.
@@ -72,24 +85,20 @@ pub enum End {
 /// What was grown.
 #[derive(Clone, Debug)]
 pub struct Grown {
-    /// The entries of the log, marks from 1.
+    /// The new entries of the log.
     pub entries: Vec<Entry>,
-    /// Patches placed.
+    /// Patches placed, those before included.
     pub pieces: usize,
     /// Why it ended.
     pub end: End,
     /// Mean score of the moves; 0 would be perfect.
     pub score: f64,
+    /// Total cost of the eye check; 0 would be perfect.
+    pub cost: f64,
 }
 
-pub(crate) struct Growing<'a> {
-    pub(crate) wish: &'a Wish,
-    pub(crate) target: Target,
-    pub(crate) sparks_turn_deg: f64,
-    pub(crate) effort: Effort,
-}
-
-/// Grows a centre from a heap.
+/// Grows from a heap, from the first patch or from what lies on a bench: the best first. The same
+/// heap, wish and seed give the same pieces on every machine.
 #[must_use]
 pub fn grow(
     heap: &Heap,
@@ -97,206 +106,177 @@ pub fn grow(
     goal: Goal,
     effort: Effort,
     seed: u64,
+    from: Option<&Bench>,
     watch: &mut dyn Watch,
 ) -> Vec<Grown> {
-    let pieces = if let Goal::Pieces(n) = goal { Some(n) } else { None };
-    let mut all = Vec::new();
-    for start in 0..effort.starts.max(1) {
-        let mut chance = Chance::new(seed.wrapping_mul(0x9E37).wrapping_add(start as u64));
-        let target = Target::new(wish, pieces, chance.between(0.0, 360.0));
-        let growing = Growing { wish, target, sparks_turn_deg: chance.between(0.0, 360.0), effort };
-        all.extend(one(&growing, heap, goal, &mut chance, watch));
-    }
+    let starts = if from.is_some() { 1 } else { effort.starts.max(1) };
+    let next = AtomicUsize::new(0);
+    let stop = AtomicBool::new(false);
+    let work = |watch: &mut dyn Watch| {
+        let mut mine = Vec::new();
+        loop {
+            let lane = next.fetch_add(1, Ordering::SeqCst);
+            if lane >= starts {
+                return mine;
+            }
+            mine.push((lane, lane_of(heap, wish, goal, effort, seed, lane, from, watch)));
+        }
+    };
+    let mut results: Vec<(usize, Vec<Grown>)> = std::thread::scope(|scope| {
+        let other = (starts > 1).then(|| scope.spawn(|| work(&mut Follow(&stop))));
+        let mut all = work(&mut Lead { watch, stop: &stop });
+        if let Some(Ok(more)) = other.map(std::thread::ScopedJoinHandle::join) {
+            all.extend(more);
+        }
+        all
+    });
+    results.sort_by_key(|(lane, _)| *lane);
+    let mut all: Vec<Grown> = results.into_iter().flat_map(|(_, grown)| grown).collect();
+    all.sort_by(|a, b| rank(&a.end).cmp(&rank(&b.end)).then(a.cost.total_cmp(&b.cost)));
     all
 }
 
-fn one(growing: &Growing, heap: &Heap, goal: Goal, chance: &mut Chance, watch: &mut dyn Watch) -> Vec<Grown> {
-    let Some(first) = start::start(heap, &growing.target, growing.wish, chance) else {
-        return vec![Grown {
-            entries: Vec::new(),
-            pieces: 0,
-            end: End::NothingToStart,
-            score: f64::INFINITY,
-        }];
-    };
-    let about = if let Goal::Pieces(n) = goal { n } else { growing.target.pieces() as usize };
-    let mut beam = vec![first];
-    let mut done: Vec<State> = Vec::new();
-    let end = loop {
-        let mut next: Vec<(f64, usize, Move)> = Vec::new();
-        for (i, state) in beam.iter().enumerate() {
-            let limit =
-                if let Goal::Pieces(n) = goal { n.saturating_sub(state.centre.placed.len()) } else { 5 };
-            for made in candidates(growing, state, limit) {
-                let value = state.centre.cost + made.cost * made.unit.cells.len() as f64;
-                let pieces = state.centre.placed.len() + made.unit.cells.len();
-                next.push((value / pieces as f64, i, made));
-            }
+/// Pieces that arrived come before those that got stuck.
+const fn rank(end: &End) -> u8 {
+    match end {
+        End::Reached | End::Stopped => 0,
+        End::ClothRanOut { .. } | End::NoShape => 1,
+        End::NothingToStart => 2,
+    }
+}
+
+/// The watch of the thread that reports, and tells the other when to stop.
+struct Lead<'a> {
+    watch: &'a mut dyn Watch,
+    stop: &'a AtomicBool,
+}
+
+impl Watch for Lead<'_> {
+    fn placed(&mut self, pieces: usize, about: usize) -> bool {
+        let on = self.watch.placed(pieces, about);
+        if !on {
+            self.stop.store(true, Ordering::SeqCst);
         }
+        on
+    }
+}
+
+struct Follow<'a>(&'a AtomicBool);
+
+impl Watch for Follow<'_> {
+    fn placed(&mut self, _: usize, _: usize) -> bool {
+        !self.0.load(Ordering::SeqCst)
+    }
+}
+
+#[expect(clippy::too_many_arguments, reason = "one lane of `grow`, with its number")]
+fn lane_of(
+    heap: &Heap,
+    wish: &Wish,
+    goal: Goal,
+    effort: Effort,
+    seed: u64,
+    lane: usize,
+    from: Option<&Bench>,
+    watch: &mut dyn Watch,
+) -> Vec<Grown> {
+    let mut chance = Chance::new(seed.wrapping_mul(0x9E37).wrapping_add(lane as u64));
+    let pieces = if let Goal::Pieces(n) = goal { Some(n) } else { None };
+    let mut growing = Growing::new(wish, Target::new(wish, pieces, chance.between(0.0, 360.0)), effort);
+    growing.sparks_turn_deg = chance.between(0.0, 360.0);
+    let first = match from {
+        Some(bench) => bench::centre(bench, heap, &growing.target, wish, growing.sparks_turn_deg)
+            .ok()
+            .map(|centre| State { centre, trail: None }),
+        None => start::start(heap, &growing.target, wish, &mut chance),
+    };
+    let Some(first) = first else {
+        let (cost, score) = (f64::INFINITY, f64::INFINITY);
+        return vec![Grown { entries: Vec::new(), pieces: 0, end: End::NothingToStart, score, cost }];
+    };
+    let (states, end) = beam(&growing, first, goal, watch);
+    states.iter().map(|state| finish::grown(state, &end, wish, from)).collect()
+}
+
+/// A centre in the beam with its next moves, best first.
+struct Runner {
+    state: State,
+    options: Vec<Move>,
+    value: f64,
+}
+
+fn runner(growing: &Growing, state: State, goal: Goal) -> Runner {
+    let options = growing.moves(&state, goal);
+    let centre = &state.centre;
+    let pieces = centre.placed.len() as f64;
+    let value = match options.first() {
+        Some(made) if growing.effort.depth > 1 => {
+            let cells = made.unit.cells.len() as f64;
+            (centre.cost + made.cost * cells) / (pieces + cells)
+        }
+        None if growing.effort.depth > 1 && !growing.is_done(&state, goal) => centre.cost / pieces + 1.0,
+        _ => centre.cost / pieces,
+    };
+    Runner { state, options, value }
+}
+
+fn beam(growing: &Growing, first: State, goal: Goal, watch: &mut dyn Watch) -> (Vec<State>, End) {
+    let about = growing.about(goal);
+    let mut runners = vec![runner(growing, first, goal)];
+    loop {
+        let (done, open): (Vec<Runner>, Vec<Runner>) =
+            runners.into_iter().partition(|runner| runner.options.is_empty());
+        if open.is_empty() {
+            let states: Vec<State> = done.into_iter().map(|runner| runner.state).collect();
+            let end = growing.end(&states, goal);
+            return (states, end);
+        }
+        let mut next = children(growing, &open, goal);
+        // A centre that has arrived stays in the beam and competes at the end.
+        let arrived = done.into_iter().filter(|runner| growing.is_done(&runner.state, goal));
+        next.extend(arrived);
+        next.sort_by(|a, b| a.value.total_cmp(&b.value));
+        next.truncate(growing.effort.beam);
         if next.is_empty() {
-            let arrived = beam.iter().any(|state| is_done(growing, state, goal));
-            done.extend(beam);
-            break if arrived { End::Reached } else { End::ClothRanOut };
+            let states: Vec<State> = open.into_iter().map(|runner| runner.state).collect();
+            let end = growing.end(&states, goal);
+            return (states, end);
         }
-        next.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        let mut kept = Vec::new();
-        for (_, i, made) in &next {
-            if kept.len() == growing.effort.beam {
-                break;
-            }
-            kept.extend(moves::take(&beam[*i], &growing.target, growing.wish, made, growing.sparks_turn_deg));
+        runners = next;
+        if !watch.placed(runners[0].state.centre.placed.len(), about) {
+            return (runners.into_iter().map(|runner| runner.state).collect(), End::Stopped);
         }
-        if kept.is_empty() {
-            done.extend(beam);
-            break End::ClothRanOut;
-        }
-        beam = kept;
-        if !watch.placed(beam[0].centre.placed.len(), about) {
-            done.extend(beam);
-            break End::Stopped;
-        }
-    };
-    done.iter().map(|state| grown(state, &end)).collect()
-}
-
-fn grown(state: &State, end: &End) -> Grown {
-    Grown {
-        entries: steps::entries(state.trail.as_deref()),
-        pieces: state.centre.placed.len(),
-        end: end.clone(),
-        score: state.centre.cost / state.centre.placed.len() as f64,
     }
 }
 
-fn is_done(growing: &Growing, state: &State, goal: Goal) -> bool {
-    match goal {
-        Goal::Pieces(n) => state.centre.placed.len() >= n,
-        Goal::Size => due(growing, state).is_empty(),
-    }
-}
-
-/// The sides that may be sewn next, the most due first.
-fn due(growing: &Growing, state: &State) -> Vec<usize> {
-    let centre = &state.centre;
-    let s = growing.wish.allowance_in;
-    let mut sides: Vec<(f64, usize)> = (0..centre.sides.len())
-        .filter(|&i| shape::course_of(centre, &growing.target, i, s).is_some())
-        .map(|i| {
-            let line = centre.sides[i].line;
-            let share = (line.inside_by(centre.middle) - s) / growing.target.reach(-line.normal.vec());
-            (share, i)
-        })
-        .collect();
-    sides.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    let mut order: Vec<usize> = sides.into_iter().map(|(_, i)| i).collect();
-    if let Some(last) = centre.last {
-        let next = match growing.wish.spiral {
-            Spiral::None => None,
-            Spiral::Anticlockwise => Some(centre.after(last)),
-            Spiral::Clockwise => Some(centre.before(last)),
-        };
-        if let Some(at) = next.and_then(|next| order.iter().position(|i| *i == next)) {
-            let next = order.remove(at);
-            order.insert(0, next);
+/// The best children of the open centres, not too many of one.
+fn children(growing: &Growing, open: &[Runner], goal: Goal) -> Vec<Runner> {
+    let wanted = if growing.effort.depth > 1 { growing.effort.beam * 3 / 2 + 1 } else { growing.effort.beam };
+    let mut ranked: Vec<(f64, usize, usize)> = Vec::new();
+    for (i, runner) in open.iter().enumerate() {
+        let centre = &runner.state.centre;
+        for (j, made) in runner.options.iter().enumerate() {
+            let cells = made.unit.cells.len() as f64;
+            let value = (centre.cost + made.cost * cells) / (centre.placed.len() as f64 + cells);
+            ranked.push((value, i, j));
         }
     }
-    order
-}
-
-/// The best moves from a state.
-fn candidates(growing: &Growing, state: &State, limit: usize) -> Vec<Move> {
-    if limit == 0 {
-        return Vec::new();
-    }
+    ranked.sort_by(|a, b| a.0.total_cmp(&b.0).then((a.1, a.2).cmp(&(b.1, b.2))));
+    let most_of_one = (wanted / 2).max(1);
+    let mut of_one = vec![0; open.len()];
     let mut found = Vec::new();
-    let order = due(growing, state);
-    let spiral = growing.wish.spiral != Spiral::None && state.centre.last.is_some();
-    let wanted = if growing.effort.beam == 1 || spiral { 1 } else { 2 };
-    let mut tried = 0;
-    for side in order {
-        let some = on_side(growing, state, side, limit);
-        tried += usize::from(!some.is_empty());
-        found.extend(some);
-        if tried >= wanted {
+    for (_, i, j) in ranked {
+        if found.len() == wanted {
             break;
+        }
+        if of_one[i] == most_of_one && open.len() > 1 {
+            continue;
+        }
+        let taken = moves::take(&open[i].state, &growing.target, growing.wish, &open[i].options[j], growing.sparks_turn_deg);
+        if let Some(state) = taken {
+            of_one[i] += 1;
+            found.push(runner(growing, state, goal));
         }
     }
     found
-}
-
-/// The best moves on one side, some with a trim before.
-pub(crate) fn on_side(growing: &Growing, state: &State, side: usize, limit: usize) -> Vec<Move> {
-    let wish = growing.wish;
-    let centre = &state.centre;
-    let keep = if growing.effort.beam == 1 { 1 } else { 3 };
-    let mut units = units(growing, centre, side);
-    units.retain(|unit| unit.cells.len() <= limit);
-    let mut options: Vec<(split::Unit, Option<(Trim, Centre)>)> =
-        units.into_iter().map(|unit| (unit, None)).collect();
-    if wants_sides(growing, centre) {
-        for (trim, after) in trim::caps(centre, side, wish.allowance_in, wish.limits) {
-            let Some(made) = after.sides.iter().position(|s| s.name.by.0 + 1 == after.next_mark) else { continue };
-            let thrift = wish.weights.thrift * trim.area / 4.0;
-            for mut unit in units_few(growing, &after, made) {
-                unit.cost += thrift;
-                if unit.cells.len() <= limit {
-                    options.push((unit, Some((trim, after.clone()))));
-                }
-            }
-        }
-    }
-    options.sort_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
-    let mut found = Vec::new();
-    for (unit, trim) in options {
-        if found.len() >= keep {
-            break;
-        }
-        let at = trim.as_ref().map_or(centre, |(_, after)| after);
-        let choosing = Choosing {
-            centre: at,
-            target: &growing.target,
-            wish,
-            sparks_turn_deg: growing.sparks_turn_deg,
-            keep: 6,
-        };
-        if let Some((picks, cost)) = choose::choose(&choosing, &unit) {
-            let cost = unit.cost + cost;
-            let trim = trim.map(|(trim, after)| (trim, Box::new(after)));
-            found.push(Move { trim, unit, picks, cost });
-        }
-    }
-    found
-}
-
-/// Whether the outline has fewer sides than wished, and is large enough to bear more.
-fn wants_sides(growing: &Growing, centre: &Centre) -> bool {
-    let Towards::Round { sides } = growing.wish.towards else { return false };
-    centre.sides.len() < usize::from(sides) && centre.placed.len() > 8
-}
-
-/// The best units for a side.
-fn units(growing: &Growing, centre: &Centre, side: usize) -> Vec<split::Unit> {
-    best_units(growing, centre, side, 8, 2)
-}
-
-/// Fewer of them, for sides that a trim would make.
-fn units_few(growing: &Growing, centre: &Centre, side: usize) -> Vec<split::Unit> {
-    best_units(growing, centre, side, 2, 1)
-}
-
-fn best_units(growing: &Growing, centre: &Centre, side: usize, shapes: usize, splits: usize) -> Vec<split::Unit> {
-    let wish = growing.wish;
-    let splitting = Splitting {
-        centre,
-        target: &growing.target,
-        allowance: wish.allowance_in,
-        limits: wish.limits,
-        chunky: wish.weights.chunky,
-        step: wish.weights.step,
-    };
-    shape::shapes(centre, &growing.target, side, wish.allowance_in)
-        .iter()
-        .take(shapes)
-        .flat_map(|shape| split::splits(&splitting, shape, splits))
-        .collect()
 }

@@ -3,6 +3,7 @@
 
 use crate::centre::Centre;
 use crate::target::{Course, Target};
+use crate::weights;
 use plane::{Line, Point, Turn};
 
 /// How a flank of the new piece runs.
@@ -69,28 +70,38 @@ impl Shape {
 const TILTS_DEG: [f64; 9] = [-15.0, -11.0, -7.0, -3.5, 0.0, 3.5, 7.0, 11.0, 15.0];
 const DEPTHS: [f64; 4] = [0.7, 0.85, 1.0, 1.18];
 
+/// What shaping needs to know.
+pub(crate) struct Shaping<'a> {
+    pub(crate) centre: &'a Centre,
+    pub(crate) target: &'a Target,
+    pub(crate) allowance: f64,
+    /// How much roundness counts to the maker.
+    pub(crate) round: f64,
+    /// Depth and tilt that the maker wants, if any: finished inches and degrees.
+    pub(crate) depth_in: Option<f64>,
+    pub(crate) tilt_deg: Option<f64>,
+}
+
 /// The declared grid of shapes for a side, with their scores, best first.
-pub(crate) fn shapes(centre: &Centre, target: &Target, side: usize, allowance: f64) -> Vec<Shape> {
-    let Some(course) = course_of(centre, target, side, allowance) else { return Vec::new() };
-    let depths: &[f64] = if course.left > 1 { &DEPTHS } else { &[1.0] };
+pub(crate) fn shapes(how: &Shaping, side: usize) -> Vec<Shape> {
+    let centre = how.centre;
+    let depths: Vec<f64> = match (how.depth_in, course_of(centre, how.target, side, how.allowance)) {
+        (Some(depth), _) => vec![depth],
+        (None, Some(course)) if course.left > 1 => DEPTHS.map(|share| share * course.depth).to_vec(),
+        (None, Some(course)) => vec![course.depth],
+        (None, None) => return Vec::new(),
+    };
+    let tilts = how.tilt_deg.map_or_else(|| TILTS_DEG.to_vec(), |tilt| vec![tilt]);
+    let exterior = [corner_deg(centre, centre.before(side), side), corner_deg(centre, side, centre.after(side))];
+    let flanks = exterior.map(|deg| {
+        if deg >= LEAST_LEAN_DEG { vec![Flank::Flush, Flank::Lean(deg / 2.0)] } else { vec![Flank::Flush] }
+    });
     let mut found = Vec::new();
-    let exterior =
-        [corner_deg(centre, centre.before(side), side), corner_deg(centre, side, centre.after(side))];
-    let flanks = exterior
-        .map(|deg| if deg >= 60.0 { vec![Flank::Flush, Flank::Lean(deg / 2.0)] } else { vec![Flank::Flush] });
-    for &depth in depths {
-        for tilt in TILTS_DEG {
+    for &depth in &depths {
+        for &tilt in &tilts {
             for &start in &flanks[0] {
                 for &end in &flanks[1] {
-                    found.extend(shape(
-                        centre,
-                        target,
-                        side,
-                        course.depth * depth,
-                        tilt,
-                        [start, end],
-                        allowance,
-                    ));
+                    found.extend(shape(how, side, depth, tilt, [start, end]));
                 }
             }
         }
@@ -98,6 +109,9 @@ pub(crate) fn shapes(centre: &Centre, target: &Target, side: usize, allowance: f
     found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     found
 }
+
+/// Least turn of a corner, in degrees, at which a flank may lean in.
+const LEAST_LEAN_DEG: f64 = 60.0;
 
 /// The course planned for a side.
 pub(crate) fn course_of(centre: &Centre, target: &Target, side: usize, allowance: f64) -> Option<Course> {
@@ -113,15 +127,8 @@ fn corner_deg(centre: &Centre, i: usize, j: usize) -> f64 {
 }
 
 /// One shape, if it leaves a sound outline.
-pub(crate) fn shape(
-    centre: &Centre,
-    target: &Target,
-    side: usize,
-    depth: f64,
-    tilt_deg: f64,
-    flanks: [Flank; 2],
-    allowance: f64,
-) -> Option<Shape> {
+fn shape(how: &Shaping, side: usize, depth: f64, tilt_deg: f64, flanks: [Flank; 2]) -> Option<Shape> {
+    let (centre, allowance) = (how.centre, how.allowance);
     let before = centre.sides[centre.before(side)].line;
     let after = centre.sides[centre.after(side)].line;
     let own = centre.sides[side].line;
@@ -158,7 +165,7 @@ pub(crate) fn shape(
         cost: 0.0,
         parts: ShapeParts::default(),
     };
-    judge(centre, target, &mut shape, allowance)?;
+    judge(how, &mut shape)?;
     Some(shape)
 }
 
@@ -183,7 +190,8 @@ const LEAST_TURN_DEG: f64 = 22.0;
 const MOST_TURN_DEG: f64 = 112.0;
 
 /// Scores the outline that a shape leads to; `None` when it can't be grown on.
-fn judge(centre: &Centre, target: &Target, shape: &mut Shape, allowance: f64) -> Option<()> {
+fn judge(how: &Shaping, shape: &mut Shape) -> Option<()> {
+    let Shaping { centre, target, allowance, .. } = *how;
     let lines = outline_after(centre, shape);
     let n = lines.len();
     let mut corners = Vec::with_capacity(n);
@@ -207,7 +215,9 @@ fn judge(centre: &Centre, target: &Target, shape: &mut Shape, allowance: f64) ->
     let ahead = pace(centre, target, shape, allowance);
     let directions = direction_share(centre, shape);
     shape.parts = ShapeParts { round, growable, pace: ahead, directions };
-    shape.cost = 1.6 * round + 1.5 * growable + 0.8 * ahead + 0.5 * directions;
+    shape.cost = how.round * (weights::ROUND * round + weights::PACE * ahead)
+        + weights::GROWABLE * growable
+        + weights::DIRECTIONS * directions;
     Some(())
 }
 

@@ -3,6 +3,7 @@
 use crate::centre::Centre;
 use crate::shape::Shape;
 use crate::target::Target;
+use crate::weights;
 use plane::{DECISION, Line, Point, Turn, clip_half_plane, polygon};
 use quilt::wish::Limits;
 
@@ -141,7 +142,7 @@ fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
         .iter()
         .map(|c| {
             let parts =
-                how.chunky * (1.5 * c.parts.bar + 0.9 * c.parts.strip) + how.step * 0.9 * c.parts.step;
+                how.chunky * (weights::BAR * c.parts.bar + weights::STRIP * c.parts.strip) + how.step * weights::STEP * c.parts.step;
             parts * f64::midpoint(c.area / total, 1.0 / count as f64)
         })
         .sum();

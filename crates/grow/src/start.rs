@@ -84,7 +84,6 @@ fn placed(heap: &Heap, wish: &Wish, cut: &[Point], pick: &Pick) -> Option<Placed
         print: group.print,
         lab: group.lab,
         quick: group.quick,
-        cloth: pick.cloth,
     })
 }
 

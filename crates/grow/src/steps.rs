@@ -2,6 +2,7 @@
 
 use crate::choose::{self, Pick};
 use crate::moves::{Move, Taken, Trail};
+use crate::split::Cell;
 use plane::Point;
 use quilt::log::{Entry, Mark, Name, Press, Run, RunKind, Sewing, Step};
 
@@ -38,6 +39,12 @@ fn of(taken: &Taken) -> Vec<Entry> {
 fn lay(cut: &[Point], pick: &Pick) -> Step {
     let local = choose::patch_frame(cut).map(|frame| frame.apply_all(cut)).unwrap_or_default();
     Step::Lay { cloth: pick.cloth, at: pick.pose, cut: local }
+}
+
+/// Where a cell is cut, in the cloth's coordinates.
+pub(crate) fn on_cloth(cell: &Cell, pick: &Pick) -> Vec<Point> {
+    let frame = choose::patch_frame(&cell.cut);
+    frame.map(|frame| pick.pose.apply_all(&frame.apply_all(&cell.cut))).unwrap_or_default()
 }
 
 /// The steps of one unit: its cells are laid and joined, then the unit is sewn on.

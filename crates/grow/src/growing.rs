@@ -1,0 +1,222 @@
+//! The moves that a centre has, best first.
+
+use crate::centre::Centre;
+use crate::choose::{self, Choosing};
+use crate::moves::{Move, State};
+use crate::search::{Effort, End, Goal};
+use crate::shape::{self, Shaping};
+use crate::split::{self, Splitting, Unit};
+use crate::target::Target;
+use crate::trim::{self, Trim};
+use crate::weights;
+use quilt::cloth::ClothId;
+use quilt::wish::{Spiral, Towards, Wish};
+
+/// What the maker bends a proposal to.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Bend {
+    /// This cloth must be in it.
+    pub cloth: Option<ClothId>,
+    /// Finished depth in inches.
+    pub depth_in: Option<f64>,
+    /// How far the outer edge turns from the side, in degrees, counter-clockwise.
+    pub tilt_deg: Option<f64>,
+    /// How many pieces the unit has.
+    pub pieces: Option<usize>,
+}
+
+/// Everything that holds while growing.
+pub(crate) struct Growing<'a> {
+    pub(crate) wish: &'a Wish,
+    pub(crate) target: Target,
+    pub(crate) sparks_turn_deg: f64,
+    pub(crate) effort: Effort,
+    pub(crate) bend: Bend,
+    /// How many moves to give for one side.
+    pub(crate) keep: usize,
+}
+
+/// Most cells of one unit.
+const MOST_CELLS: usize = 5;
+
+impl<'a> Growing<'a> {
+    pub(crate) fn new(wish: &'a Wish, target: Target, effort: Effort) -> Self {
+        let keep = if effort.beam == 1 { 1 } else { 3 };
+        Self { wish, target, sparks_turn_deg: 0.0, effort, bend: Bend::default(), keep }
+    }
+
+    /// About how many pieces there will be.
+    pub(crate) fn about(&self, goal: Goal) -> usize {
+        match goal {
+            Goal::Pieces(n) => n,
+            Goal::Size | Goal::DriftEnd => self.target.pieces() as usize,
+        }
+    }
+
+    /// The best moves from a state, on the sides most due.
+    pub(crate) fn moves(&self, state: &State, goal: Goal) -> Vec<Move> {
+        let limit = match goal {
+            Goal::Pieces(n) => n.saturating_sub(state.centre.placed.len()).min(MOST_CELLS),
+            Goal::Size | Goal::DriftEnd => MOST_CELLS,
+        };
+        if limit == 0 {
+            return Vec::new();
+        }
+        let spiral = self.wish.spiral != Spiral::None && state.centre.last.is_some();
+        let wanted = if self.effort.beam == 1 || spiral { 1 } else { 2 };
+        let mut found = Vec::new();
+        let mut tried = 0;
+        for side in self.due(&state.centre) {
+            let some = self.on_side(&state.centre, side, limit);
+            tried += usize::from(!some.is_empty());
+            found.extend(some);
+            if tried >= wanted {
+                break;
+            }
+        }
+        found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+        found
+    }
+
+    /// The sides that may be sewn next, the most due first.
+    pub(crate) fn due(&self, centre: &Centre) -> Vec<usize> {
+        let s = self.wish.allowance_in;
+        let mut sides: Vec<(f64, usize)> = (0..centre.sides.len())
+            .filter(|&i| shape::course_of(centre, &self.target, i, s).is_some())
+            .map(|i| {
+                let line = centre.sides[i].line;
+                let share = (line.inside_by(centre.middle) - s) / self.target.reach(-line.normal.vec());
+                (share, i)
+            })
+            .collect();
+        sides.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        let mut order: Vec<usize> = sides.into_iter().map(|(_, i)| i).collect();
+        let next = centre.last.and_then(|last| match self.wish.spiral {
+            Spiral::None => None,
+            Spiral::Anticlockwise => Some(centre.after(last)),
+            Spiral::Clockwise => Some(centre.before(last)),
+        });
+        if let Some(at) = next.and_then(|next| order.iter().position(|i| *i == next)) {
+            let next = order.remove(at);
+            order.insert(0, next);
+        }
+        order
+    }
+
+    /// The best moves on one side, some with a trim before.
+    pub(crate) fn on_side(&self, centre: &Centre, side: usize, limit: usize) -> Vec<Move> {
+        let mut options: Vec<(Unit, Option<(Trim, Centre)>)> =
+            self.units(centre, side, 8, 2).into_iter().map(|unit| (unit, None)).collect();
+        if self.wants_sides(centre) || options.is_empty() {
+            options.extend(self.after_trims(centre, side));
+        }
+        options.retain(|(unit, _)| unit.cells.len() <= limit);
+        if let Some(pieces) = self.bend.pieces {
+            options.retain(|(unit, _)| unit.cells.len() == pieces);
+        }
+        options.sort_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
+        let mut found = Vec::new();
+        for (unit, trim) in options {
+            if found.len() >= self.keep {
+                break;
+            }
+            found.extend(self.with_cloth(centre, unit, trim));
+        }
+        found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+        found
+    }
+
+    fn with_cloth(&self, centre: &Centre, unit: Unit, trim: Option<(Trim, Centre)>) -> Option<Move> {
+        let at = trim.as_ref().map_or(centre, |(_, after)| after);
+        let choosing = Choosing {
+            centre: at,
+            target: &self.target,
+            wish: self.wish,
+            sparks_turn_deg: self.sparks_turn_deg,
+            keep: 6,
+            must: self.bend.cloth,
+        };
+        let chosen = choose::choose(&choosing, &unit)?;
+        let trim = trim.map(|(trim, after)| (trim, Box::new(after)));
+        let cost = unit.cost + chosen.cost;
+        Some(Move { trim, unit, picks: chosen.picks, cost, beside: chosen.beside, asked: chosen.asked })
+    }
+
+    /// Units for a side after a trim: on a corner cut off, or on the side turned.
+    fn after_trims(&self, centre: &Centre, side: usize) -> Vec<(Unit, Option<(Trim, Centre)>)> {
+        let (s, limits) = (self.wish.allowance_in, self.wish.limits);
+        let mut found = Vec::new();
+        let trims = if self.wants_sides(centre) {
+            trim::caps(centre, side, s, limits)
+        } else {
+            trim::turns(centre, side, s, limits)
+        };
+        for (trim, after) in trims {
+            let newest = after.sides.iter().position(|made| made.name.by.0 + 1 == after.next_mark);
+            let Some(made) = newest else { continue };
+            for mut unit in self.units(&after, made, 2, 1) {
+                unit.cost += weights::THRIFT * self.wish.weights.thrift * trim.area / 4.0;
+                found.push((unit, Some((trim, after.clone()))));
+            }
+        }
+        found
+    }
+
+    /// Whether the outline has fewer sides than wished, and is large enough to bear more.
+    fn wants_sides(&self, centre: &Centre) -> bool {
+        let Towards::Round { sides } = self.wish.towards else { return false };
+        centre.sides.len() < usize::from(sides) && centre.placed.len() > 8
+    }
+
+    /// The best units for a side: of so many shapes, so many splits each.
+    pub(crate) fn units(&self, centre: &Centre, side: usize, shapes: usize, splits: usize) -> Vec<Unit> {
+        let wish = self.wish;
+        let splitting = Splitting {
+            centre,
+            target: &self.target,
+            allowance: wish.allowance_in,
+            limits: wish.limits,
+            chunky: wish.weights.chunky,
+            step: wish.weights.step,
+        };
+        let shaping = Shaping {
+            centre,
+            target: &self.target,
+            allowance: wish.allowance_in,
+            round: wish.weights.round,
+            depth_in: self.bend.depth_in,
+            tilt_deg: self.bend.tilt_deg,
+        };
+        shape::shapes(&shaping, side)
+            .iter()
+            .take(shapes)
+            .flat_map(|shape| split::splits(&splitting, shape, splits))
+            .collect()
+    }
+
+    pub(crate) fn is_done(&self, state: &State, goal: Goal) -> bool {
+        match goal {
+            Goal::Pieces(n) => state.centre.placed.len() >= n || self.due(&state.centre).is_empty(),
+            Goal::Size | Goal::DriftEnd => self.due(&state.centre).is_empty(),
+        }
+    }
+
+    /// Why centres without a next move have none.
+    pub(crate) fn end(&self, states: &[State], goal: Goal) -> End {
+        if states.iter().any(|state| self.is_done(state, goal)) {
+            return End::Reached;
+        }
+        let stuck = states.iter().find_map(|state| {
+            let centre = &state.centre;
+            let side = *self.due(centre).first()?;
+            let shaped = !self.units(centre, side, 8, 2).is_empty();
+            let line = centre.sides[side].line;
+            let share = self.target.share(-line.normal.vec() * line.inside_by(centre.middle));
+            Some((shaped, share))
+        });
+        match stuck {
+            Some((true, share)) => End::ClothRanOut { size_in: self.target.size(share), share },
+            Some((false, _)) | None => End::NoShape,
+        }
+    }
+}

@@ -1,0 +1,151 @@
+//! The next piece: what could be sewn onto a side now, ranked.
+
+use crate::bench::{self, Bench};
+use crate::chance::Chance;
+use crate::growing::{Bend, Growing};
+use crate::heap::Heap;
+use crate::moves::Move;
+use crate::search::Effort;
+use crate::steps;
+use crate::target::Target;
+use crate::terms::{Term, terms};
+use crate::trim::Trim;
+use plane::Point;
+use quilt::Problem;
+use quilt::cloth::ClothId;
+use quilt::log::{Entry, Mark, Name, Run, RunKind};
+use quilt::wish::Wish;
+use quilt::{Place, Rule};
+
+/// One patch of a proposal.
+#[derive(Clone, Debug)]
+pub struct ProposedPatch {
+    /// The step that will lay it.
+    pub mark: Mark,
+    /// From which cloth.
+    pub cloth: ClothId,
+    /// What to cut, in the cloth's coordinates.
+    pub on_cloth: Vec<Point>,
+    /// The cut shape where it will lie, in the top's coordinates.
+    pub lies: Vec<Point>,
+    /// Its finished shape there.
+    pub finished: Vec<Point>,
+    /// Finished area in square inches.
+    pub finished_area_in2: f64,
+}
+
+/// Something that could be sewn next.
+#[derive(Clone, Debug)]
+pub struct Proposal {
+    /// The same proposal always has the same key: its side and its cloths.
+    pub key: String,
+    /// The side it is sewn onto.
+    pub side: Name,
+    /// The steps that do it.
+    pub entries: Vec<Entry>,
+    /// Its patches, from the side's start to its end.
+    pub patches: Vec<ProposedPatch>,
+    /// Square inches to trim off first, if any.
+    pub trim: Option<f64>,
+    /// Shape + look + fit; 0 would be perfect.
+    pub score: f64,
+    /// What the score is made of.
+    pub terms: Vec<Term>,
+    /// Finished depth, in inches.
+    pub depth_in: f64,
+}
+
+/// Ranked proposals for a side, or for the sides most due.
+///
+/// # Errors
+/// No such top or side; or an outline with a corner that turns inward, where a trim is due.
+#[expect(clippy::too_many_arguments, reason = "each is a thing that the maker may say")]
+pub fn next_piece(
+    bench: &Bench,
+    heap: &Heap,
+    wish: &Wish,
+    side: Option<Name>,
+    count: usize,
+    seed: u64,
+    bend: &Bend,
+    refused: &[String],
+) -> Result<Vec<Proposal>, Problem> {
+    let mut chance = Chance::new(seed.wrapping_mul(0x9E37));
+    let target = Target::new(wish, None, chance.between(0.0, 360.0));
+    let sparks_turn_deg = chance.between(0.0, 360.0);
+    let centre = bench::centre(bench, heap, &target, wish, sparks_turn_deg)?;
+    let mut growing = Growing::new(wish, target, Effort::USUAL);
+    growing.sparks_turn_deg = sparks_turn_deg;
+    growing.bend = *bend;
+    growing.keep = (count + refused.len()).clamp(4, 24);
+    let sides: Vec<usize> = match side {
+        Some(name) => {
+            let found = centre.sides.iter().position(|side| side.name == name);
+            vec![found.ok_or(Problem::at(Rule::NoSuchSide, Place::Side(name, None)))?]
+        }
+        None => {
+            let mut due = growing.due(&centre);
+            due.truncate(3);
+            due
+        }
+    };
+    let mut moves: Vec<(usize, Move)> = Vec::new();
+    for side in sides {
+        moves.extend(growing.on_side(&centre, side, 5).into_iter().map(|made| (side, made)));
+    }
+    if let Some(cloth) = bend.cloth {
+        moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
+    }
+    moves.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
+    let mut found: Vec<Proposal> = Vec::new();
+    for (side, made) in moves {
+        let proposal = proposal(bench, centre.sides[side].name, &made, wish);
+        let known = found.iter().any(|other| other.key == proposal.key);
+        if !known && !refused.contains(&proposal.key) {
+            found.push(proposal);
+        }
+    }
+    found.truncate(count);
+    Ok(found)
+}
+
+fn proposal(bench: &Bench, side: Name, made: &Move, wish: &Wish) -> Proposal {
+    let first = bench.next_mark.0 + u32::from(made.trim.is_some());
+    let mut entries = Vec::new();
+    if let Some((trim, _)) = &made.trim {
+        entries.push(trim_entry(bench.next_mark, trim));
+    }
+    let onto = made.trim.as_ref().map_or(side, |_| Name::new(bench.next_mark, 0));
+    entries.extend(steps::unit(onto, first, made));
+    let patches = made
+        .unit
+        .cells
+        .iter()
+        .zip(&made.picks)
+        .enumerate()
+        .map(|(i, (cell, pick))| ProposedPatch {
+            mark: Mark(first + if i == 0 { 0 } else { 2 * i as u32 - 1 }),
+            cloth: pick.cloth,
+            on_cloth: steps::on_cloth(cell, pick),
+            lies: cell.cut.clone(),
+            finished: cell.finished.clone(),
+            finished_area_in2: cell.area,
+        })
+        .collect();
+    let cloths: Vec<String> = made.picks.iter().map(|pick| pick.cloth.to_string()).collect();
+    Proposal {
+        key: format!("{side}:{}", cloths.join("+")),
+        side,
+        entries,
+        patches,
+        trim: made.trim.as_ref().map(|(trim, _)| trim.area),
+        score: made.cost,
+        terms: terms(made, wish),
+        depth_in: made.unit.shape.depth,
+    }
+}
+
+fn trim_entry(mark: Mark, trim: &Trim) -> Entry {
+    let run = Some(Run { first: mark, kind: RunKind::Trim, ask: None });
+    Entry { mark, run, step: trim.step() }
+}

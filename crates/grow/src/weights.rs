@@ -1,0 +1,33 @@
+//! How much each part of a move's score counts before the maker's own weights. Tuned on the frozen
+//! heaps 1 to 20 against the eye check.
+
+/// Unevenness of the outline.
+pub(crate) const ROUND: f64 = 1.6;
+/// Sides that will be hard to sew on.
+pub(crate) const GROWABLE: f64 = 1.5;
+/// A side that gets ahead.
+pub(crate) const PACE: f64 = 0.8;
+/// Seams that all run the same way.
+pub(crate) const DIRECTIONS: f64 = 0.5;
+/// Long thin pieces.
+pub(crate) const BAR: f64 = 1.5;
+/// Pieces whose long sides are nearly parallel.
+pub(crate) const STRIP: f64 = 0.9;
+/// Pieces too large or too small for their place.
+pub(crate) const STEP: f64 = 0.9;
+/// Colours off the wished way.
+pub(crate) const DRIFT: f64 = 1.1;
+/// Edges that don't read.
+pub(crate) const CONTRAST: f64 = 0.9;
+/// The same between neighbours in one unit.
+pub(crate) const BESIDE: f64 = 0.35;
+/// Prints that come again too soon.
+pub(crate) const REST: f64 = 0.7;
+/// Visual weight to one side.
+pub(crate) const BALANCE: f64 = 0.6;
+/// Large scraps cut for small pieces.
+pub(crate) const LEFTOVER: f64 = 0.2;
+/// For each four square inches trimmed off first.
+pub(crate) const THRIFT: f64 = 1.0;
+/// What it is worth to use a cloth that the maker wants used up.
+pub(crate) const USE_UP: f64 = 0.3;
