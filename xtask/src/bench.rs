@@ -1,0 +1,49 @@
+//! `cargo xtask bench`: every figure of `docs/BENCHMARKS.md`, in release builds, one after the
+//! other so that none disturbs another.
+
+use crate::tools::{Outcome, cargo, done};
+
+/// A figure's name and the example that measures it: package, example, arguments.
+type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
+
+const BENCHES: [Bench; 5] = [
+    ("colour", "colour", "difference_speed", &[]),
+    ("fit", "plane", "fit_bench", &[]),
+    ("drawing", "drawing", "speed", &[]),
+    ("quality", "grow", "quality", &[]),
+    ("look", "papers", "look", &[]),
+];
+
+/// Runs all of them, or those whose name holds `only`.
+pub(crate) fn bench(only: Option<&str>) -> Outcome<()> {
+    let wanted = |bench: &&Bench| only.is_none_or(|name| bench.0.contains(name));
+    let chosen: Vec<&Bench> = BENCHES.iter().filter(wanted).collect();
+    if chosen.is_empty() {
+        let names: Vec<&str> = BENCHES.iter().map(|bench| bench.0).collect();
+        return Err(format!("no benchmark is named so; there are: {}", names.join(", ")).into());
+    }
+    for (name, package, example, args) in chosen {
+        println!("\n== {name}");
+        let mut words = vec!["run", "--quiet", "--release", "--package", package, "--example", example];
+        if !args.is_empty() {
+            words.push("--");
+            words.extend(*args);
+        }
+        done(&mut cargo(&words))?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::BENCHES;
+    use crate::place;
+
+    #[test]
+    fn every_benchmark_is_there() {
+        for (name, package, example, _) in BENCHES {
+            let path = place::root().join(format!("crates/{package}/examples/{example}.rs"));
+            assert!(path.is_file(), "{name}: {} is missing", path.display());
+        }
+    }
+}
