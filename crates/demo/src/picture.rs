@@ -7,6 +7,7 @@ use plane::{Point, Region, Vec2};
 use quilt::cloth::Picture;
 use sha2::{Digest, Sha256};
 use std::fmt::Write as _;
+use std::panic::resume_unwind;
 
 /// A picture of a scrap and the file it makes.
 #[derive(Clone, Debug)]
@@ -22,7 +23,7 @@ pub struct Drawn {
 /// Pixels an inch of a scrap's picture.
 const PIXELS_PER_IN: f64 = 60.0;
 /// Pixels an inch of the print it is taken from.
-const PRINT_PER_IN: f64 = 120.0;
+const PRINT_PER_IN: f64 = 96.0;
 /// Samples a pixel, each way.
 const SAMPLES: u32 = 2;
 
@@ -35,23 +36,39 @@ pub fn picture_of(heap: &Heap, scrap: &Scrap) -> Result<Option<Drawn>, PngProble
     drawn(scrap, &print.draw(PRINT_PER_IN), print.repeat_in()).map(Some)
 }
 
-/// Paints all scraps of a heap, each print once.
+/// Paints all scraps of a heap, in their order, each print once and several prints at a time.
 ///
 /// # Errors
 /// When a picture can't be written as PNG.
 pub fn pictures(heap: &Heap) -> Result<Vec<Drawn>, PngProblem> {
-    let mut drawings: Vec<Option<Drawn>> = heap.scraps.iter().map(|_| None).collect();
-    for (number, print) in heap.prints.iter().enumerate() {
+    let workers = std::thread::available_parallelism().map_or(1, usize::from);
+    let shares: Vec<_> = std::thread::scope(|scope| {
+        let started: Vec<_> =
+            (0..workers).map(|worker| scope.spawn(move || of_some_prints(heap, worker, workers))).collect();
+        started.into_iter().map(|thread| thread.join().unwrap_or_else(|cause| resume_unwind(cause))).collect()
+    });
+    let mut all = Vec::with_capacity(heap.scraps.len());
+    for share in shares {
+        all.extend(share?);
+    }
+    all.sort_by_key(|(index, _)| *index);
+    Ok(all.into_iter().map(|(_, drawn)| drawn).collect())
+}
+
+/// The pictures, with their places in the heap, of every `step`th print from `first` on.
+fn of_some_prints(heap: &Heap, first: usize, step: usize) -> Result<Vec<(usize, Drawn)>, PngProblem> {
+    let mut pictures = Vec::new();
+    for (number, print) in heap.prints.iter().enumerate().skip(first).step_by(step) {
         let of_it = || heap.scraps.iter().enumerate().filter(|(_, scrap)| scrap.print == number);
         if of_it().next().is_none() {
             continue;
         }
         let repeat = print.draw(PRINT_PER_IN);
         for (index, scrap) in of_it() {
-            drawings[index] = Some(drawn(scrap, &repeat, print.repeat_in())?);
+            pictures.push((index, drawn(scrap, &repeat, print.repeat_in())?));
         }
     }
-    Ok(drawings.into_iter().flatten().collect())
+    Ok(pictures)
 }
 
 fn drawn(scrap: &Scrap, repeat: &Raster, repeat_in: [f64; 2]) -> Result<Drawn, PngProblem> {

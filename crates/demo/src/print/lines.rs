@@ -3,7 +3,6 @@
 use super::plate::Plate;
 use super::scatter::half_drop;
 use crate::dice::Dice;
-use crate::noise::Noise;
 use plane::{Point, Vec2};
 
 /// One stripe: where it begins across the repeat, how wide it is, its ink, how dense it lies.
@@ -89,14 +88,4 @@ pub(super) fn drizzle(
         let ink = inks[dice.below(inks.len())];
         plate.stroke(ink, &[p - way, p + way], [width * dice.between(0.7, 1.0), width * 0.45]);
     }
-}
-
-/// Fine brushed hatching both ways, like dry brush on coarse cloth.
-pub(super) fn hatch(plate: &mut Plate, ink: usize, strength: f64, seed: u64) {
-    let grain = |k, bump| Noise::stretched(seed ^ k, plate.size_in, bump, 2);
-    let (up, along) = (grain(1, [0.045, 0.9]), grain(2, [0.9, 0.045]));
-    plate.wash(ink, |p| {
-        let ridge = |n: f64| (n * 2.4 + 0.15).clamp(0.0, 1.0);
-        (ridge(up.at(p.x, p.y)) + ridge(along.at(p.x, p.y))).min(1.0) * strength
-    });
 }

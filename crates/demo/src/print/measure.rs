@@ -2,38 +2,55 @@
 //! between inks. From both and the colours follows how it looks, without a picture.
 
 use super::plate::{MOST_INKS, Plate};
-use colour::{Lab, Srgb, plain_difference};
+use colour::{Lab, Linear, Srgb, plain_difference};
 use quilt::cloth::Shade;
 
-/// Shares and edges of the inks of a design.
+/// Mixtures and edges of the inks of a design.
 #[derive(Clone, Debug)]
 pub(crate) struct Measures {
-    /// Share of the area by ink.
-    shares: [f64; MOST_INKS],
+    /// For each ink, the places where it lies most.
+    mixtures: [Mixture; MOST_INKS],
     /// Length of edge between each two inks, in inches a square inch.
     edges: [[f64; MOST_INKS]; MOST_INKS],
+}
+
+/// The places where one ink lies most: thin ink lets the ground through, so what is seen there is
+/// a mixture.
+#[derive(Clone, Copy, Debug, Default)]
+struct Mixture {
+    /// Share of the area.
+    share: f64,
+    /// Mean amounts of all inks there, adding up to 1.
+    amounts: [f64; MOST_INKS],
 }
 
 impl Measures {
     /// Measures a plate.
     pub(crate) fn of(plate: &Plate) -> Self {
-        let mut shares = [0.0; MOST_INKS];
+        let mut mixtures = [Mixture::default(); MOST_INKS];
         for cell in &plate.shares {
-            for (sum, share) in shares.iter_mut().zip(cell) {
-                *sum += f64::from(*share) / plate.shares.len() as f64;
+            let most = (0..MOST_INKS).max_by(|&i, &j| cell[i].total_cmp(&cell[j])).unwrap_or(0);
+            let mixture = &mut mixtures[most];
+            mixture.share += 1.0;
+            for (sum, amount) in mixture.amounts.iter_mut().zip(cell) {
+                *sum += f64::from(*amount);
             }
         }
-        Self { shares, edges: edges(plate) }
+        for mixture in &mut mixtures {
+            mixture.amounts = mixture.amounts.map(|sum| sum / mixture.share.max(1.0));
+            mixture.share /= plate.shares.len() as f64;
+        }
+        Self { mixtures, edges: edges(plate) }
     }
 
-    /// Main colours, largest share first, the shares adding up to 1. Inks that hardly show and
-    /// inks that look alike are joined to their likest neighbour.
+    /// Main colours, largest share first, the shares adding up to 1. Inks that hardly show
+    /// are joined to their likest neighbour.
     pub(crate) fn shades(&self, inks: &[Srgb]) -> Vec<Shade> {
-        let mut shades: Vec<Shade> = inks
+        let mut shades: Vec<Shade> = self
+            .mixtures
             .iter()
-            .zip(self.shares)
-            .map(|(ink, share)| Shade { lab: ink.to_lab(), share })
-            .filter(|shade| shade.share > 0.0)
+            .filter(|mixture| mixture.share > 0.0)
+            .map(|mixture| Shade { lab: mixed(inks, &mixture.amounts).into(), share: mixture.share })
             .collect();
         shades.sort_by(|a, b| b.share.total_cmp(&a.share));
         while let Some(last) = shades.last().copied() {
@@ -43,10 +60,7 @@ impl Measures {
             shades.pop();
             join_likest(&mut shades, last);
         }
-        let total: f64 = shades.iter().map(|shade| shade.share).sum();
-        for shade in &mut shades {
-            shade.share /= total.max(1e-12);
-        }
+        shades.sort_by(|a, b| b.share.total_cmp(&a.share));
         shades
     }
 
@@ -63,6 +77,14 @@ impl Measures {
         }
         sum / (sum + MIDDLING)
     }
+}
+
+/// What so much of each ink gives, in light.
+fn mixed(inks: &[Srgb], amounts: &[f64; MOST_INKS]) -> Linear {
+    inks.iter().zip(amounts).fold(Linear::default(), |sum, (ink, amount)| {
+        let light = ink.to_linear();
+        Linear::new(sum.r + light.r * amount, sum.g + light.g * amount, sum.b + light.b * amount)
+    })
 }
 
 /// Edge between inks: for each two neighbouring cells, what one ink loses the other gains.

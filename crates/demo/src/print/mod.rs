@@ -94,11 +94,10 @@ impl Print {
         let mut raster = Raster::new(width as u32, height as u32);
         for (i, (pixel, shares)) in raster.pixels.iter_mut().zip(&plate.shares).enumerate() {
             let thread = weave.at(i % width, i / width);
-            let mut light = Linear::default();
-            for (ink, share) in inks.iter().zip(shares) {
+            let light = inks.iter().zip(shares).fold(Linear::default(), |sum, (ink, share)| {
                 let part = f64::from(*share) * thread;
-                light = Linear::new(light.r + ink.r * part, light.g + ink.g * part, light.b + ink.b * part);
-            }
+                Linear::new(sum.r + ink.r * part, sum.g + ink.g * part, sum.b + ink.b * part)
+            });
             let Srgb { r, g, b } = light.to_srgb();
             *pixel = [r, g, b, 255];
         }
@@ -140,7 +139,7 @@ fn measures(design: usize) -> &'static Measures {
 }
 
 /// Cells an inch of the plate that is measured.
-const MEASURED_PER_IN: f64 = 16.0;
+const MEASURED_PER_IN: f64 = 28.0;
 
 /// Threads that are hardly seen: each row and each column a little lighter or darker than the
 /// next, and a grain between them.
@@ -161,7 +160,7 @@ impl Weave {
     fn at(&self, column: usize, row: usize) -> f64 {
         let grain = mix(self.seed ^ (column as u64) << 32 ^ row as u64) >> 40;
         let grain = grain as f64 / f64::from(1 << 24) - 0.5;
-        let over = if (column + row) % 2 == 0 { 0.012 } else { -0.012 };
+        let over = if (column + row).is_multiple_of(2) { 0.012 } else { -0.012 };
         1.0 + self.columns[column] + self.rows[row] + grain * 0.035 + over
     }
 }

@@ -100,7 +100,7 @@ impl Plate {
     fn lay(&mut self, ink: usize, around: (Point, Point), amount: impl Fn(Point) -> f64) {
         let [columns, rows] = self.cells;
         let [width, height] = self.size_in;
-        let margin = self.warp.map_or(0.0, |(_, by)| by) + self.cell_in();
+        let margin = self.warp.as_ref().map_or(0.0, |(_, by)| *by) + self.cell_in();
         let per_in = [columns as f64 / width, rows as f64 / height];
         let range = |low: f64, high: f64, per_in: f64, count: usize| {
             let first = ((low - margin) * per_in).floor() as i64;

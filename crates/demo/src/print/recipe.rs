@@ -150,7 +150,7 @@ pub(crate) static RECIPES: [Recipe; 32] = [
         water::cloudy(plate, 1, 2, 0.9, dice.bits());
     }),
     recipe("tide ripple", [6.0, 4.0], Way::One, &[0x4d6069, 0xb9c7c8, 0x7d929a], |plate, dice| {
-        water::ripples(plate, 1, 2, 6, dice.bits());
+        water::ripples(plate, 1, 2, 9, dice.bits());
     }),
     recipe("net", [3.0, 3.0], Way::Both, &[0x3f5058, 0xb7bfb9], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.012);

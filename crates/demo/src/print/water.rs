@@ -12,9 +12,9 @@ pub(super) fn ripples(plate: &mut Plate, crest: usize, echo: usize, bands: usize
     let size = plate.size_in;
     let pitch = size[1] / bands as f64;
     let relief = |k, bump| Noise::stretched(seed ^ k, size, bump, 2);
-    let (bend, sway) = (relief(1, [1.5, 0.8]), relief(2, [0.55, 0.6]));
+    let (bend, sway) = (relief(1, [1.5, 2.0]), relief(2, [0.5, 1.0]));
     let edge = plate.cell_in() / pitch;
-    let height = |p: Point| p.y / pitch + 0.75 * bend.at(p.x, p.y) + 0.16 * sway.at(p.x, p.y);
+    let height = |p: Point| p.y / pitch + 0.62 * bend.at(p.x, p.y) + 0.20 * sway.at(p.x, p.y);
     // Where each line runs in its band, how thick it is, how much that varies.
     let lines = [
         (0.10, 0.21, 0.34, crest),
@@ -100,7 +100,7 @@ pub(super) fn blotches(plate: &mut Plate, layers: &[(usize, f64, f64)], rim: usi
     for (k, &(ink, level, amount)) in layers.iter().enumerate() {
         let pools = Noise::new(seed ^ (k as u64 * 31 + 5), size, bump_in, 4);
         let height = |p: Point| {
-            let by = drift.map(|noise| noise.at(p.x, p.y) * bump_in * 0.5);
+            let by = drift.each_ref().map(|noise| noise.at(p.x, p.y) * bump_in * 0.5);
             pools.at(p.x + by[0], p.y + by[1]) - level
         };
         plate.wash(ink, |p| amount * (height(p) * 9.0 + 0.5).clamp(0.0, 1.0));
