@@ -5,8 +5,8 @@
 //! only softly ([`promised_elsewhere`]): the first cut wins. What-ifs of one quilt are never held
 //! against each other, so each is audited alone.
 
-use crate::stash::Stash;
-use plane::{Point, READING, Region, Turn};
+use crate::stash::{Stash, outside_of};
+use plane::{READING, Region, Turn};
 use quilt::cloth::{ClothId, Runs};
 use quilt::log::{Entry, Mark, Step};
 use quilt::table::replay;
@@ -130,10 +130,10 @@ fn room(cloth: ClothId, claim: &Claim, stash: &Stash) -> Option<Problem> {
     let Some(item) = stash.get(cloth) else { return Some(Problem::at(Rule::UnknownCloth, place)) };
     let whole = &item.came.outline;
     let beyond = plane::difference(&claim.region, std::slice::from_ref(whole));
-    let corners = beyond.iter().flat_map(|region| &region.outer);
-    let by_in = corners.map(|&p: &Point| -plane::depth_inside(whole, p)).fold(0.0, f64::max);
-    if by_in > READING && !item.came.about {
-        return Some(Problem { rule: Rule::NoRoom, place, measured_in: by_in, limit_in: 0.0 });
+    if let Some(outside) = outside_of(whole, &beyond)
+        && !item.came.about
+    {
+        return Some(Problem { rule: Rule::NoRoom, place, measured_in: outside.by_in, limit_in: 0.0 });
     }
     let flawed: f64 = item.came.flaws.iter().map(|flaw| overlap(flaw, &claim.region)).sum();
     if flawed > TOUCH_IN2 {

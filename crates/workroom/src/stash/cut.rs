@@ -42,10 +42,14 @@ pub fn take(cloth: &Region, piece: &[Point], usable: Usable) -> Cutting {
     Cutting { taken, rest, waste, outside }
 }
 
-/// What lies beyond the cloth, unless it is within reading.
-pub(super) fn outside_of(cloth: &Region, beyond: &[Region]) -> Option<Outside> {
+/// How much lies beyond the cloth, unless it is within reading. `beyond` is a shape less the
+/// cloth. It sticks out as far as its furthest corner; where it covers a hole, all corners lie on
+/// the edge, and it is as deep as the largest disc in it.
+pub(crate) fn outside_of(cloth: &Region, beyond: &[Region]) -> Option<Outside> {
     let corners = beyond.iter().flat_map(|region| &region.outer);
-    let by_in = corners.map(|&p| -plane::depth_inside(cloth, p)).fold(0.0, f64::max);
+    let furthest = corners.map(|&p| -plane::depth_inside(cloth, p)).fold(0.0, f64::max);
+    let discs = beyond.iter().filter_map(|region| plane::largest_disc(region, READING / 2.0));
+    let by_in = discs.map(|disc| disc.radius).fold(furthest, f64::max);
     let area_in2 = beyond.iter().map(Region::area).sum();
     (by_in > READING).then_some(Outside { area_in2, by_in })
 }

@@ -17,6 +17,7 @@ mod usable;
 mod uses;
 
 pub use changes::Changes;
+pub(crate) use cut::outside_of;
 pub use cut::{Cutting, Outside, take};
 pub use fact::{By, Fact, Left};
 pub use family::{Item, Stash};

@@ -3,6 +3,9 @@
 use plane::{Region, polygon};
 use serde::{Deserialize, Serialize};
 
+/// How far the disc found may be short of the largest, in inches.
+const SHORT_IN: f64 = 0.01;
+
 /// From which size on a leftover is cloth and not waste. Both limits must be met.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -23,18 +26,16 @@ impl Default for Usable {
 impl Usable {
     /// Whether a region meets both limits.
     ///
-    /// The hull of a thin L is wide, so a region that isn't convex must also hold a disc of two
-    /// thirds of the least width: every convex shape of that width does (its inradius is at least
-    /// a third of its width: W. Blaschke 1914, from memory; the equilateral triangle is the
-    /// narrowest case).
+    /// The hull of a thin L is wide, so a region that isn't convex must also hold a disc as wide
+    /// as the least width.
     #[must_use]
     pub fn keeps(&self, region: &Region) -> bool {
         if region.area() < self.least_area_in2 || polygon::least_width(&region.outer) < self.least_width_in {
             return false;
         }
         let convex = region.holes.is_empty() && polygon::is_convex(&region.outer, plane::DECISION);
-        let radius = || plane::largest_disc(region, 0.01).map_or(0.0, |disc| disc.radius);
-        convex || radius() + 0.01 >= self.least_width_in / 3.0
+        let radius = || plane::largest_disc(region, SHORT_IN).map_or(0.0, |disc| disc.radius);
+        convex || 2.0 * (radius() + SHORT_IN) >= self.least_width_in
     }
 }
 

@@ -117,3 +117,74 @@ impl Store {
         &self.connection
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::stash::NewCloth;
+    use crate::{Workroom, WorkroomError};
+    use colour::Lab;
+    use plane::Region;
+    use quilt::cloth::Look;
+    use std::time::Duration;
+
+    fn room() -> (tempfile::TempDir, Workroom) {
+        let folder = tempfile::TempDir::new().unwrap();
+        let room = Workroom::create(&folder.path().join("room")).unwrap();
+        (folder, room)
+    }
+
+    fn scrap() -> Vec<NewCloth> {
+        let look = Look::plain(Lab { l: 50.0, a: 0.0, b: 0.0 });
+        vec![NewCloth::scrap("scrap", Region::rectangle(3.0, 5.0), look)]
+    }
+
+    #[test]
+    fn a_full_disk_is_said_and_nothing_is_lost() {
+        let (_folder, mut room) = room();
+        room.enter(scrap()).unwrap();
+        let c = room.store.connection();
+        let pages: i64 = c.query_row("PRAGMA page_count", [], |row| row.get(0)).unwrap();
+        // The database may not grow any further: what SQLite then says is what it says of a full
+        // disk.
+        c.query_row(&format!("PRAGMA max_page_count = {pages}"), [], |_| Ok(())).unwrap();
+        let many = std::iter::repeat_n(scrap(), 500).flatten().collect();
+        let error = room.enter(many).unwrap_err();
+        assert!(matches!(error, WorkroomError::DiskFull), "{error}");
+        assert_eq!(room.stash().unwrap().present().len(), 1);
+        room.store.connection().query_row("PRAGMA max_page_count = 100000", [], |_| Ok(())).unwrap();
+        room.enter(scrap()).unwrap();
+        assert_eq!(room.stash().unwrap().present().len(), 2);
+    }
+
+    #[test]
+    fn a_database_that_cant_be_written_is_said() {
+        let (_folder, mut room) = room();
+        room.store.connection().pragma_update(None, "query_only", true).unwrap();
+        let error = room.enter(scrap()).unwrap_err();
+        assert!(matches!(error, WorkroomError::ReadOnly { .. }), "{error}");
+        assert!(error.hint().is_some());
+        assert!(room.stash().unwrap().present().is_empty());
+    }
+
+    #[test]
+    fn another_program_that_does_not_finish_is_said() {
+        let (folder, mut room) = room();
+        let other = Workroom::open(&folder.path().join("room")).unwrap();
+        other.store.connection().execute_batch("BEGIN IMMEDIATE").unwrap();
+        room.store.connection().busy_timeout(Duration::from_millis(40)).unwrap();
+        let error = room.enter(scrap()).unwrap_err();
+        assert!(matches!(error, WorkroomError::Busy { .. }), "{error}");
+        other.store.connection().execute_batch("COMMIT").unwrap();
+        room.enter(scrap()).unwrap();
+    }
+
+    #[test]
+    fn file_troubles_are_told_apart() {
+        use std::io::{Error, ErrorKind};
+        let of = |kind| WorkroomError::file("room", Error::from(kind));
+        assert!(matches!(of(ErrorKind::PermissionDenied), WorkroomError::ReadOnly { .. }));
+        assert!(matches!(of(ErrorKind::ReadOnlyFilesystem), WorkroomError::ReadOnly { .. }));
+        assert!(matches!(of(ErrorKind::StorageFull), WorkroomError::DiskFull));
+        assert!(matches!(of(ErrorKind::NotFound), WorkroomError::File { .. }));
+    }
+}
