@@ -55,9 +55,9 @@ fn report(seed: u64, effort: Effort) -> Option<Report> {
     let heap = Heap::new(cloths.iter().map(|c| (c, vec![c.outline.clone()])), &[]);
     let wish = wish(&cloths);
     let at = Instant::now();
-    let grown = grow(&heap, &wish, Goal::Pieces(PIECES), effort, seed, None, &mut ()).into_iter().next()?;
+    let grown = grow(&heap, &wish, Goal::SizeWith(PIECES), effort, seed, None, &mut ()).into_iter().next()?;
     let seconds = at.elapsed().as_secs_f64();
-    let greedy = grow(&heap, &wish, Goal::Pieces(PIECES), Effort::QUICK, seed, None, &mut ()).into_iter().next()?;
+    let greedy = grow(&heap, &wish, Goal::SizeWith(PIECES), Effort::QUICK, seed, None, &mut ()).into_iter().next()?;
     let (table, check) = look(&grown, &cloths, &wish);
     let (_, greedy_check) = look(&greedy, &cloths, &wish);
     let top = table.piece()?.1;
@@ -74,7 +74,7 @@ fn report(seed: u64, effort: Effort) -> Option<Report> {
         }
     }
     if let Some(folder) = std::env::var_os("DRAW") {
-        draw(&folder.to_string_lossy(), seed, &table, &cloths);
+        draw(&folder.to_string_lossy(), seed, &table, &check, &cloths);
     }
     Some(Report {
         seed,
@@ -187,7 +187,7 @@ fn summary(all: &mut [Report]) {
     );
 }
 
-fn draw(folder: &str, seed: u64, table: &Table, cloths: &[Cloth]) {
+fn draw(folder: &str, seed: u64, table: &Table, check: &EyeCheck, cloths: &[Cloth]) {
     let Some((_, top)) = table.piece() else { return };
     let Some((lo, hi)) = polygon::bounds(&top.outline_points()) else { return };
     let mut svg = format!(
@@ -199,6 +199,18 @@ fn draw(folder: &str, seed: u64, table: &Table, cloths: &[Cloth]) {
         let hex = cloth.map_or_else(String::new, |c| c.look.mean().to_srgb().to_string());
         let points: Vec<String> = top.face_points(face).iter().map(|p| format!("{:.3},{:.3}", p.x, -p.y)).collect();
         svg += &format!("<polygon points='{}' fill='{hex}' stroke='#fff' stroke-width='.04'/>", points.join(" "));
+    }
+    for row in &check.rows {
+        if row.quality == Quality::NoLongLine {
+            for mark in &row.marks {
+                if let quilt::eye::EyeMark::Line(a, b) = mark {
+                    svg += &format!(
+                        "<line x1='{}' y1='{}' x2='{}' y2='{}' stroke='red' stroke-width='.12'/>",
+                        a.x, -a.y, b.x, -b.y
+                    );
+                }
+            }
+        }
     }
     svg += "</svg>";
     let _ = std::fs::write(format!("{folder}/quality-{seed}.svg"), svg);

@@ -55,8 +55,9 @@ pub(crate) fn centre(
         sparks: 0,
         cost: 0.0,
     };
-    for (_, patch) in placed {
-        let size = patch.area.sqrt() * 0.62;
+    for (_, mut patch) in placed {
+        patch.share = target.share(patch.centroid - middle);
+        let size = patch.area.sqrt() * look::SPARK_REACH;
         if let Some(i) = look::spark_at(target, patch.centroid - middle, size, sparks_turn_deg) {
             centre.sparks |= 1 << i;
         }
@@ -106,6 +107,7 @@ fn placed(bench: &Bench, top: &Top, heap: &Heap, allowance: f64) -> Vec<(Vec<Bou
             let placed = Placed {
                 centroid: polygon::centroid(&shape)?,
                 area: polygon::area(&shape),
+                share: 0.0,
                 shape: shape.into(),
                 group: known.group,
                 print: known.print,

@@ -16,6 +16,8 @@ pub(crate) struct Placed {
     pub(crate) shape: Arc<[Point]>,
     pub(crate) centroid: Point,
     pub(crate) area: f64,
+    /// Share of the way outward at which its centroid lies.
+    pub(crate) share: f64,
     pub(crate) group: usize,
     pub(crate) print: Option<u64>,
     pub(crate) lab: Lab,

@@ -30,6 +30,8 @@ pub(crate) struct Choosing<'a> {
     pub(crate) sparks_turn_deg: f64,
     /// How many cloths a cell considers.
     pub(crate) keep: usize,
+    /// For each group, where its colour lies on the wished drift.
+    pub(crate) on_drift: &'a [Option<f64>],
     /// A cloth that the maker wants in it.
     pub(crate) must: Option<ClothId>,
 }
@@ -37,7 +39,7 @@ pub(crate) struct Choosing<'a> {
 /// Steps of search that one exact fit may take.
 const FIT_BUDGET: u32 = 600;
 /// Scraps of one group tried for a cell.
-const TRIES: usize = 5;
+const TRIES: usize = 16;
 
 /// Cloths for a whole unit.
 #[derive(Clone, Debug)]
@@ -51,10 +53,21 @@ pub(crate) struct Chosen {
     pub(crate) asked: f64,
 }
 
+/// A cloth that has room for a cell.
+#[derive(Clone, Copy)]
+struct Candidate {
+    group: usize,
+    look: LookParts,
+    cost: f64,
+    /// Which rest of the group, and how the piece lies in it.
+    index: usize,
+    pose: Pose,
+}
+
 /// One way to fill some cells from the start on.
 #[derive(Clone)]
 struct Partial {
-    groups: Vec<(usize, LookParts)>,
+    cells: Vec<Candidate>,
     cost: f64,
     beside: f64,
     asked: f64,
@@ -63,23 +76,24 @@ struct Partial {
 /// The best cloths for a unit for which there is room, with the score of look and fit.
 pub(crate) fn choose(how: &Choosing, unit: &Unit) -> Option<Chosen> {
     let total: f64 = unit.cells.iter().map(|c| c.area).sum();
-    let mut partials = vec![Partial { groups: Vec::new(), cost: 0.0, beside: 0.0, asked: 0.0 }];
+    let mut partials = vec![Partial { cells: Vec::new(), cost: 0.0, beside: 0.0, asked: 0.0 }];
     for cell in &unit.cells {
-        let touching = touching(how.centre, unit, cell);
-        let around =
-            look::surroundings(how.centre, how.target, how.wish, cell, touching, how.sparks_turn_deg);
-        let ranked = ranked(how, &around, cell);
-        partials = extend(how, &partials, &ranked, cell.area / total);
+        let candidates = candidates(how, unit, cell)?;
+        partials = extend(how, &partials, &candidates, cell, total);
     }
-    let mut pieces: Vec<Option<(Pose, FitPiece)>> =
-        unit.cells.iter().map(|cell| piece(how.wish, cell)).collect();
-    let mut known = std::collections::BTreeMap::new();
-    for partial in &partials {
-        if let Some(found) = with_room(how, unit, partial, &mut pieces, &mut known) {
-            return Some(found);
-        }
-    }
-    None
+    let best = partials.into_iter().next()?;
+    let picks = best
+        .cells
+        .iter()
+        .zip(&unit.cells)
+        .map(|(candidate, cell)| {
+            let rest = &how.centre.heap.rests(candidate.group)[candidate.index];
+            let left = 1.0 - cell.cut_area / rest.area();
+            let Candidate { group, pose, look, .. } = *candidate;
+            Pick { group, cloth: rest.cloth, pose, look, left }
+        })
+        .collect();
+    Some(Chosen { picks, cost: best.cost, beside: best.beside, asked: best.asked })
 }
 
 /// The patches that a cell's seam runs along, with the length along each.
@@ -99,22 +113,33 @@ pub(crate) fn touching(centre: &Centre, unit: &Unit, cell: &Cell) -> Vec<(usize,
         .collect()
 }
 
-/// Groups for a cell, best look first.
-fn ranked(how: &Choosing, around: &Surroundings, cell: &Cell) -> Vec<(usize, LookParts, f64)> {
+/// The cloths with the best look that have room for a cell, at most `keep`.
+fn candidates(how: &Choosing, unit: &Unit, cell: &Cell) -> Option<Vec<Candidate>> {
     let heap = &how.centre.heap;
-    let mut found: Vec<(usize, LookParts, f64)> = heap
+    let touching = touching(how.centre, unit, cell);
+    let around = look::surroundings(how.centre, how.target, how.wish, cell, touching, how.sparks_turn_deg);
+    let mut ranked: Vec<(usize, LookParts, f64)> = heap
         .groups()
         .iter()
         .enumerate()
         .filter(|(i, _)| heap.rests(*i).last().is_some_and(|rest| rest.area() >= cell.cut_area))
         .filter_map(|(i, group)| {
-            let parts = look::look(how.centre, how.wish, around, cell, i, group)?;
+            let on_drift = how.on_drift.get(i).copied().flatten();
+            let parts = look::look(how.centre, how.wish, &around, cell, (i, group), on_drift)?;
             Some((i, parts, how.look_cost(i, &parts)))
         })
         .collect();
-    found.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
-    found.truncate(how.keep);
-    found
+    ranked.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
+    let (frame, piece) = piece(how.wish, cell)?;
+    let found: Vec<Candidate> = ranked
+        .into_iter()
+        .filter_map(|(group, look, cost)| {
+            let (index, pose) = room(how, group, frame, &piece, cell.cut_area)?;
+            Some(Candidate { group, look, cost, index, pose })
+        })
+        .take(how.keep)
+        .collect();
+    (!found.is_empty()).then_some(found)
 }
 
 impl Choosing<'_> {
@@ -141,30 +166,37 @@ pub(crate) fn look_cost(wish: &Wish, parts: &LookParts) -> f64 {
         + weights::CONTRAST * w.contrast * parts.contrast
         + weights::REST * w.rest * parts.rest
         + weights::BALANCE * w.balance * parts.balance
+        + weights::LOUD * w.drift * parts.loud
 }
 
-/// Every partial with every group, the best few.
-fn extend(
-    how: &Choosing,
-    partials: &[Partial],
-    ranked: &[(usize, LookParts, f64)],
-    share: f64,
-) -> Vec<Partial> {
-    let groups = how.centre.heap.groups();
-    let mut next = Vec::with_capacity(partials.len() * ranked.len());
+/// Every partial with every candidate, the best few. No group comes twice in one unit.
+fn extend(how: &Choosing, partials: &[Partial], candidates: &[Candidate], cell: &Cell, total: f64) -> Vec<Partial> {
+    let heap = &how.centre.heap;
+    let groups = heap.groups();
+    let mine = &how.wish.weights;
+    let share = cell.area / total;
+    let mut next = Vec::with_capacity(partials.len() * candidates.len());
     for partial in partials {
-        for &(group, parts, cost) in ranked {
-            if partial.groups.iter().any(|(g, _)| *g == group) {
+        for candidate in candidates {
+            if partial.cells.iter().any(|other| other.group == candidate.group) {
                 continue;
             }
-            let beside = partial.groups.last().map_or(0.0, |(g, _)| {
-                look::contrast(how.wish, groups[group].quick.difference(groups[*g].quick))
+            let beside = partial.cells.last().map_or(0.0, |other| {
+                let difference = groups[candidate.group].quick.difference(groups[other.group].quick);
+                look::contrast(how.wish, difference)
             });
-            let mut groups = partial.groups.clone();
-            groups.push((group, parts));
-            let cost = partial.cost + cost * share + weights::BESIDE * how.wish.weights.contrast * beside * share;
-            let asked = partial.asked + how.asked(group) * share;
-            next.push(Partial { groups, cost, beside: partial.beside + beside * share, asked });
+            let left = 1.0 - cell.cut_area / heap.rests(candidate.group)[candidate.index].area();
+            let own = candidate.cost
+                + weights::BESIDE * mine.contrast * beside
+                + weights::LEFTOVER * mine.leftover * left;
+            let mut cells = partial.cells.clone();
+            cells.push(*candidate);
+            next.push(Partial {
+                cells,
+                cost: partial.cost + own * share,
+                beside: partial.beside + beside * share,
+                asked: partial.asked + how.asked(candidate.group) * share,
+            });
         }
     }
     next.sort_by(|a, b| a.cost.total_cmp(&b.cost));
@@ -184,32 +216,6 @@ fn piece(wish: &Wish, cell: &Cell) -> Option<(Pose, FitPiece)> {
     let local = frame.apply_all(&cell.cut);
     let margin = cell.free.map(|free| if free { wish.rough_in } else { 0.0 });
     Some((frame, FitPiece::new(&local, &margin)?))
-}
-
-type Known = std::collections::BTreeMap<(usize, usize), Option<(usize, Pose)>>;
-
-fn with_room(
-    how: &Choosing,
-    unit: &Unit,
-    partial: &Partial,
-    pieces: &mut [Option<(Pose, FitPiece)>],
-    known: &mut Known,
-) -> Option<Chosen> {
-    let total: f64 = unit.cells.iter().map(|c| c.area).sum();
-    let mut picks = Vec::with_capacity(partial.groups.len());
-    let mut cost = partial.cost;
-    for (i, (group, parts)) in partial.groups.iter().enumerate() {
-        let (frame, piece) = pieces[i].as_ref()?;
-        let place = *known
-            .entry((i, *group))
-            .or_insert_with(|| room(how, *group, *frame, piece, unit.cells[i].cut_area));
-        let (index, pose) = place?;
-        let rest = &how.centre.heap.rests(*group)[index];
-        let left = 1.0 - unit.cells[i].cut_area / rest.area();
-        cost += weights::LEFTOVER * how.wish.weights.leftover * left * unit.cells[i].area / total;
-        picks.push(Pick { group: *group, cloth: rest.cloth, pose, look: *parts, left });
-    }
-    Some(Chosen { picks, cost, beside: partial.beside, asked: partial.asked })
 }
 
 /// The smallest scrap of a group that has room for a piece.

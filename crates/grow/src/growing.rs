@@ -2,6 +2,7 @@
 
 use crate::centre::Centre;
 use crate::choose::{self, Choosing};
+use crate::heap::Heap;
 use crate::moves::{Move, State};
 use crate::search::{Effort, End, Goal};
 use crate::shape::{self, Shaping};
@@ -11,6 +12,7 @@ use crate::trim::{self, Trim};
 use crate::weights;
 use quilt::cloth::ClothId;
 use quilt::wish::{Spiral, Towards, Wish};
+use std::sync::Arc;
 
 /// What the maker bends a proposal to.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -34,30 +36,55 @@ pub(crate) struct Growing<'a> {
     pub(crate) bend: Bend,
     /// How many moves to give for one side.
     pub(crate) keep: usize,
+    /// For each group of the heap, where its colour lies on the wished drift, 0 to 1.
+    pub(crate) on_drift: Arc<[Option<f64>]>,
 }
+
+/// A unit, and the trim that goes before it with the centre after that.
+type Optional = (Unit, Option<(Trim, Centre)>);
+
+/// How much of the declared grid is looked at.
+#[derive(Clone, Copy)]
+struct Grid {
+    shapes: usize,
+    splits: usize,
+    cloths: usize,
+    /// Shallower pieces and more of them in a unit.
+    finer: bool,
+}
+
+const USUAL_GRID: Grid = Grid { shapes: 5, splits: 2, cloths: 4, finer: false };
+const FINER_GRID: Grid = Grid { shapes: 24, splits: 3, cloths: 8, finer: true };
+const FEW_GRID: Grid = Grid { shapes: 2, splits: 1, cloths: 4, finer: false };
 
 /// Most cells of one unit.
 const MOST_CELLS: usize = 5;
 
 impl<'a> Growing<'a> {
-    pub(crate) fn new(wish: &'a Wish, target: Target, effort: Effort) -> Self {
+    pub(crate) fn new(wish: &'a Wish, heap: &Heap, target: Target, effort: Effort) -> Self {
         let keep = if effort.beam == 1 { 1 } else { 3 };
-        Self { wish, target, sparks_turn_deg: 0.0, effort, bend: Bend::default(), keep }
+        let on_drift = heap.groups().iter().map(|group| wish.place_on_drift(group.lab)).collect();
+        Self { wish, target, sparks_turn_deg: 0.0, effort, bend: Bend::default(), keep, on_drift }
     }
 
     /// About how many pieces there will be.
     pub(crate) fn about(&self, goal: Goal) -> usize {
         match goal {
-            Goal::Pieces(n) => n,
+            Goal::Pieces(n) | Goal::SizeWith(n) => n,
             Goal::Size | Goal::DriftEnd => self.target.pieces() as usize,
         }
     }
 
     /// The best moves from a state, on the sides most due.
     pub(crate) fn moves(&self, state: &State, goal: Goal) -> Vec<Move> {
+        if let Goal::SizeWith(n) = goal {
+            let target = self.target.fitted(state.centre.area, n.saturating_sub(state.centre.placed.len()).max(1));
+            let on_drift = Arc::clone(&self.on_drift);
+            return Growing { target, on_drift, ..*self }.moves(state, Goal::Size);
+        }
         let limit = match goal {
             Goal::Pieces(n) => n.saturating_sub(state.centre.placed.len()).min(MOST_CELLS),
-            Goal::Size | Goal::DriftEnd => MOST_CELLS,
+            Goal::Size | Goal::SizeWith(_) | Goal::DriftEnd => MOST_CELLS,
         };
         if limit == 0 {
             return Vec::new();
@@ -103,13 +130,28 @@ impl<'a> Growing<'a> {
         order
     }
 
-    /// The best moves on one side, some with a trim before.
+    /// The best moves on one side, some with a trim before. When the usual few shapes and cloths
+    /// give none, more are tried.
     pub(crate) fn on_side(&self, centre: &Centre, side: usize, limit: usize) -> Vec<Move> {
-        let mut options: Vec<(Unit, Option<(Trim, Centre)>)> =
-            self.units(centre, side, 8, 2).into_iter().map(|unit| (unit, None)).collect();
-        if self.wants_sides(centre) || options.is_empty() {
-            options.extend(self.after_trims(centre, side));
+        let mut usual = self.options(centre, side, USUAL_GRID);
+        if self.wants_sides(centre) {
+            usual.extend(self.after_trims(centre, side));
         }
+        let found = self.clothed(centre, usual, limit, USUAL_GRID.cloths);
+        if !found.is_empty() {
+            return found;
+        }
+        let mut more = self.options(centre, side, FINER_GRID);
+        more.extend(self.after_trims(centre, side));
+        self.clothed(centre, more, limit, FINER_GRID.cloths)
+    }
+
+    fn options(&self, centre: &Centre, side: usize, grid: Grid) -> Vec<Optional> {
+        self.units(centre, side, grid).into_iter().map(|unit| (unit, None)).collect()
+    }
+
+    /// The best options for which there is cloth.
+    fn clothed(&self, centre: &Centre, mut options: Vec<Optional>, limit: usize, cloths: usize) -> Vec<Move> {
         options.retain(|(unit, _)| unit.cells.len() <= limit);
         if let Some(pieces) = self.bend.pieces {
             options.retain(|(unit, _)| unit.cells.len() == pieces);
@@ -120,21 +162,22 @@ impl<'a> Growing<'a> {
             if found.len() >= self.keep {
                 break;
             }
-            found.extend(self.with_cloth(centre, unit, trim));
+            found.extend(self.with_cloth(centre, unit, trim, cloths));
         }
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         found
     }
 
-    fn with_cloth(&self, centre: &Centre, unit: Unit, trim: Option<(Trim, Centre)>) -> Option<Move> {
+    fn with_cloth(&self, centre: &Centre, unit: Unit, trim: Option<(Trim, Centre)>, cloths: usize) -> Option<Move> {
         let at = trim.as_ref().map_or(centre, |(_, after)| after);
         let choosing = Choosing {
             centre: at,
             target: &self.target,
             wish: self.wish,
             sparks_turn_deg: self.sparks_turn_deg,
-            keep: 6,
+            keep: cloths,
             must: self.bend.cloth,
+            on_drift: &self.on_drift,
         };
         let chosen = choose::choose(&choosing, &unit)?;
         let trim = trim.map(|(trim, after)| (trim, Box::new(after)));
@@ -143,18 +186,17 @@ impl<'a> Growing<'a> {
     }
 
     /// Units for a side after a trim: on a corner cut off, or on the side turned.
-    fn after_trims(&self, centre: &Centre, side: usize) -> Vec<(Unit, Option<(Trim, Centre)>)> {
+    fn after_trims(&self, centre: &Centre, side: usize) -> Vec<Optional> {
         let (s, limits) = (self.wish.allowance_in, self.wish.limits);
         let mut found = Vec::new();
-        let trims = if self.wants_sides(centre) {
-            trim::caps(centre, side, s, limits)
-        } else {
-            trim::turns(centre, side, s, limits)
-        };
+        let mut trims = trim::caps(centre, side, s, limits);
+        if !self.wants_sides(centre) {
+            trims.extend(trim::turns(centre, side, s, limits));
+        }
         for (trim, after) in trims {
             let newest = after.sides.iter().position(|made| made.name.by.0 + 1 == after.next_mark);
             let Some(made) = newest else { continue };
-            for mut unit in self.units(&after, made, 2, 1) {
+            for mut unit in self.units(&after, made, FEW_GRID) {
                 unit.cost += weights::THRIFT * self.wish.weights.thrift * trim.area / 4.0;
                 found.push((unit, Some((trim, after.clone()))));
             }
@@ -165,11 +207,11 @@ impl<'a> Growing<'a> {
     /// Whether the outline has fewer sides than wished, and is large enough to bear more.
     fn wants_sides(&self, centre: &Centre) -> bool {
         let Towards::Round { sides } = self.wish.towards else { return false };
-        centre.sides.len() < usize::from(sides) && centre.placed.len() > 8
+        centre.sides.len() < usize::from(sides) && centre.placed.len() > 3
     }
 
-    /// The best units for a side: of so many shapes, so many splits each.
-    pub(crate) fn units(&self, centre: &Centre, side: usize, shapes: usize, splits: usize) -> Vec<Unit> {
+    /// The best units for a side.
+    fn units(&self, centre: &Centre, side: usize, grid: Grid) -> Vec<Unit> {
         let wish = self.wish;
         let splitting = Splitting {
             centre,
@@ -186,18 +228,19 @@ impl<'a> Growing<'a> {
             round: wish.weights.round,
             depth_in: self.bend.depth_in,
             tilt_deg: self.bend.tilt_deg,
+            finer: grid.finer,
         };
         shape::shapes(&shaping, side)
             .iter()
-            .take(shapes)
-            .flat_map(|shape| split::splits(&splitting, shape, splits))
+            .take(grid.shapes)
+            .flat_map(|shape| split::splits(&splitting, shape, grid.splits, grid.finer))
             .collect()
     }
 
     pub(crate) fn is_done(&self, state: &State, goal: Goal) -> bool {
         match goal {
-            Goal::Pieces(n) => state.centre.placed.len() >= n || self.due(&state.centre).is_empty(),
-            Goal::Size | Goal::DriftEnd => self.due(&state.centre).is_empty(),
+            Goal::Pieces(n) => state.centre.placed.len() >= n,
+            Goal::Size | Goal::SizeWith(_) | Goal::DriftEnd => self.due(&state.centre).is_empty(),
         }
     }
 
@@ -209,7 +252,7 @@ impl<'a> Growing<'a> {
         let stuck = states.iter().find_map(|state| {
             let centre = &state.centre;
             let side = *self.due(centre).first()?;
-            let shaped = !self.units(centre, side, 8, 2).is_empty();
+            let shaped = !self.units(centre, side, FINER_GRID).is_empty();
             let line = centre.sides[side].line;
             let share = self.target.share(-line.normal.vec() * line.inside_by(centre.middle));
             Some((shaped, share))

@@ -5,7 +5,7 @@ use crate::centre::{Centre, Placed};
 use crate::heap::Group;
 use crate::split::Cell;
 use crate::target::Target;
-use colour::Quick;
+use colour::{Lab, Quick};
 use plane::Vec2;
 use quilt::wish::Wish;
 
@@ -16,6 +16,8 @@ pub(crate) struct LookParts {
     pub(crate) contrast: f64,
     pub(crate) rest: f64,
     pub(crate) balance: f64,
+    /// How much it stands out from what lies around it, where no spark is wished.
+    pub(crate) loud: f64,
 }
 
 /// What surrounds a cell, gathered once for all cloths.
@@ -25,16 +27,51 @@ pub(crate) struct Surroundings {
     /// For each group, how little its print has rested.
     restless: Vec<f64>,
     wished: Option<Quick>,
+    /// The mean colour that will lie around it: the wished one, or that of what lies there now.
+    around: Option<Quick>,
+    /// How large the cell is for its distance.
+    large: f64,
     /// Whether this is a place for a spark.
     pub(crate) spark: bool,
     share: f64,
 }
 
+/// An area-weighted mean colour.
+#[derive(Default)]
+struct Mean {
+    area: f64,
+    sum: [f64; 3],
+}
+
+impl Mean {
+    fn add(&mut self, placed: &Placed) {
+        self.area += placed.area;
+        let lab = [placed.lab.l, placed.lab.a, placed.lab.b];
+        for (sum, part) in self.sum.iter_mut().zip(lab) {
+            *sum += part * placed.area;
+        }
+    }
+
+    fn colour(&self) -> Option<Lab> {
+        let [l, a, b] = self.sum.map(|sum| sum / self.area);
+        (self.area > 0.0).then(|| Lab::new(l, a, b))
+    }
+}
+
+/// Colours within this share of the radius count as nearby.
+const AROUND: f64 = 0.35;
+
 /// How many of the patches sewn last are looked at for prints that come again.
 const RECENT: usize = 160;
 
+/// Colour difference times size over radius at which a patch begins to stand out.
+const LOUD: f64 = 2.6;
+
 /// Colour difference that a spark should have from the colours around it.
 const SPARK: f64 = 26.0;
+
+/// A cell is a spark when its centroid lies within this share of its size from a spark's place.
+pub(crate) const SPARK_REACH: f64 = 0.46;
 
 /// Places of the sparks, as angle in degrees and share of the way; turned by the seed.
 pub(crate) const SPARKS: [(f64, f64); 3] = [(0.0, 0.62), (125.0, 0.72), (240.0, 0.66)];
@@ -51,31 +88,39 @@ pub(crate) fn surroundings(
     let share = target.share(from_middle);
     let mut restless = vec![0.0; centre.heap.groups().len()];
     let count = centre.placed.len();
+    let mut nearby = Mean::default();
     for i in count.saturating_sub(RECENT)..count {
         let placed = centre.placed.get(i);
+        if placed.centroid.distance(cell.centroid) < AROUND * target.radius {
+            nearby.add(placed);
+        }
         if let Some(sum) = restless.get_mut(placed.group) {
-            *sum += unrest(centre, target, wish, placed, cell, share);
+            *sum += unrest(centre, wish, placed, cell, share);
         }
     }
     let spark = wish.sparks > 0.0 && is_spark(centre, target, from_middle, cell, sparks_turn_deg);
     let wished = wish.colour_at(share).map(Quick::new);
-    Surroundings { touching, restless, wished, spark, share }
+    let large = cell.area.sqrt() / target.radius;
+    Surroundings { touching, restless, wished, around: wished.or(nearby.colour().map(Quick::new)), large, spark, share }
 }
 
 /// How much a patch of the same print nearby disturbs.
-fn unrest(centre: &Centre, target: &Target, wish: &Wish, placed: &Placed, cell: &Cell, share: f64) -> f64 {
+fn unrest(centre: &Centre, wish: &Wish, placed: &Placed, cell: &Cell, share: f64) -> f64 {
     let gap = placed.centroid.distance(cell.centroid);
     let near = (1.0 - gap / wish.rest_in.max(0.1)).max(0.0);
+    let ring = |share: f64| (share * 4.0) as usize;
+    if ring(placed.share) != ring(share) {
+        return 0.7 * near;
+    }
     let there = placed.centroid - centre.middle;
     let here = cell.centroid - centre.middle;
-    let same_ring = (target.share(there) - share).abs() < 0.2;
     let angle = there.cross(here).abs().atan2(there.dot(here)).to_degrees();
-    let crowded = if same_ring { (1.0 - angle / 80.0).max(0.0) } else { 0.0 };
-    0.8 * near + 0.5 * crowded
+    let crowded = (1.0 - angle / 80.0).max(0.0);
+    0.7 * near + 0.9 * crowded
 }
 
 fn is_spark(centre: &Centre, target: &Target, from_middle: Vec2, cell: &Cell, turn_deg: f64) -> bool {
-    let here = cell.area.sqrt() * 0.62;
+    let here = cell.area.sqrt() * SPARK_REACH;
     let unused = |i: usize| centre.sparks & (1 << i) == 0;
     (0..SPARKS.len()).any(|i| unused(i) && spark_place(target, i, turn_deg).is_near(from_middle, here))
 }
@@ -105,8 +150,8 @@ pub(crate) fn look(
     wish: &Wish,
     around: &Surroundings,
     cell: &Cell,
-    group: usize,
-    cloth: &Group,
+    (group, cloth): (usize, &Group),
+    on_drift: Option<f64>,
 ) -> Option<LookParts> {
     let mut parts = LookParts { rest: around.restless[group].min(1.5), ..LookParts::default() };
     let (mut sum, mut length) = (0.0, 0.0);
@@ -123,6 +168,10 @@ pub(crate) fn look(
         let off = cloth.quick.difference(wished);
         parts.drift =
             if around.spark { ((off - SPARK).abs() / 14.0).min(1.5) - 0.8 } else { (off / 24.0).min(1.6) };
+    }
+    if let (Some(around_it), false) = (around.around, around.spark) {
+        let stands = cloth.quick.difference(around_it) * around.large;
+        parts.loud = ((stands - LOUD) / LOUD).clamp(0.0, 2.0);
     }
     let weight = cell.area * (100.0 - cloth.lab.l);
     let moment = centre.moment + (cell.centroid - centre.middle) * weight;

@@ -92,16 +92,17 @@ pub(crate) fn take(
 fn place(centre: &mut Centre, target: &Target, cell: &crate::split::Cell, pick: &Pick, sparks_turn_deg: f64) {
     let group = &centre.heap.groups()[pick.group];
     let placed = Placed {
-        shape: cell.finished.clone().into(),
+        shape: cell.finished.into(),
         centroid: cell.centroid,
         area: cell.area,
+        share: target.share(cell.centroid - centre.middle),
         group: pick.group,
         print: group.print,
         lab: group.lab,
         quick: group.quick,
     };
     if let Some(i) =
-        look::spark_at(target, cell.centroid - centre.middle, cell.area.sqrt() * 0.62, sparks_turn_deg)
+        look::spark_at(target, cell.centroid - centre.middle, cell.area.sqrt() * look::SPARK_REACH, sparks_turn_deg)
     {
         centre.sparks |= 1 << i;
     }

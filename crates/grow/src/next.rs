@@ -5,7 +5,7 @@ use crate::chance::Chance;
 use crate::growing::{Bend, Growing};
 use crate::heap::Heap;
 use crate::moves::Move;
-use crate::search::Effort;
+use crate::search::{Effort, Goal};
 use crate::steps;
 use crate::target::Target;
 use crate::terms::{Term, terms};
@@ -71,10 +71,10 @@ pub fn next_piece(
     refused: &[String],
 ) -> Result<Vec<Proposal>, Problem> {
     let mut chance = Chance::new(seed.wrapping_mul(0x9E37));
-    let target = Target::new(wish, None, chance.between(0.0, 360.0));
+    let target = Target::new(wish, Goal::Size, chance.between(0.0, 360.0));
     let sparks_turn_deg = chance.between(0.0, 360.0);
     let centre = bench::centre(bench, heap, &target, wish, sparks_turn_deg)?;
-    let mut growing = Growing::new(wish, target, Effort::USUAL);
+    let mut growing = Growing::new(wish, heap, target, Effort::USUAL);
     growing.sparks_turn_deg = sparks_turn_deg;
     growing.bend = *bend;
     growing.keep = (count + refused.len()).clamp(4, 24);
@@ -127,8 +127,8 @@ fn proposal(bench: &Bench, side: Name, made: &Move, wish: &Wish) -> Proposal {
             mark: Mark(first + if i == 0 { 0 } else { 2 * i as u32 - 1 }),
             cloth: pick.cloth,
             on_cloth: steps::on_cloth(cell, pick),
-            lies: cell.cut.clone(),
-            finished: cell.finished.clone(),
+            lies: cell.cut.to_vec(),
+            finished: cell.finished.to_vec(),
             finished_area_in2: cell.area,
         })
         .collect();

@@ -21,11 +21,22 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 pub enum Goal {
     /// At the wished size.
     Size,
-    /// After so many pieces, all told; their size is chosen so that the wished size is reached
-    /// with them.
+    /// At the wished size with about so many pieces: their size is chosen for it, again and again.
+    SizeWith(usize),
+    /// After so many pieces, all told, whatever the size.
     Pieces(usize),
     /// Where the wished colours end: at the last stop of the drift.
     DriftEnd,
+}
+
+impl Goal {
+    /// Pieces asked for; 0 when they weren't.
+    const fn pieces(self) -> usize {
+        match self {
+            Self::Pieces(n) | Self::SizeWith(n) => n,
+            Self::Size | Self::DriftEnd => 0,
+        }
+    }
 }
 
 /// How hard to look.
@@ -35,17 +46,18 @@ pub struct Effort {
     pub beam: usize,
     /// Moves looked ahead: 1 takes each for itself, 2 sees the move after.
     pub depth: usize,
-    /// Starts tried.
+    /// Starts tried for a piece of 60; fewer for larger pieces, so that the time stays about the
+    /// same.
     pub starts: usize,
 }
 
 impl Effort {
     /// What the maker waits for at the table.
-    pub const USUAL: Self = Self { beam: 4, depth: 2, starts: 2 };
+    pub const USUAL: Self = Self { beam: 2, depth: 2, starts: 8 };
     /// One move after the other.
     pub const QUICK: Self = Self { beam: 1, depth: 1, starts: 1 };
     /// While the kettle boils.
-    pub const THOROUGH: Self = Self { beam: 8, depth: 2, starts: 12 };
+    pub const THOROUGH: Self = Self { beam: 6, depth: 2, starts: 32 };
 }
 
 /// Tells how far it is, and whether to go on.
@@ -109,7 +121,8 @@ pub fn grow(
     from: Option<&Bench>,
     watch: &mut dyn Watch,
 ) -> Vec<Grown> {
-    let starts = if from.is_some() { 1 } else { effort.starts.max(1) };
+    let about = Target::new(wish, goal, 0.0).pieces().max(goal.pieces() as f64);
+    let starts = (effort.starts as f64 * (60.0 / about.max(1.0)).min(1.0)).round().max(1.0) as usize;
     let next = AtomicUsize::new(0);
     let stop = AtomicBool::new(false);
     let work = |watch: &mut dyn Watch| {
@@ -181,8 +194,7 @@ fn lane_of(
     watch: &mut dyn Watch,
 ) -> Vec<Grown> {
     let mut chance = Chance::new(seed.wrapping_mul(0x9E37).wrapping_add(lane as u64));
-    let pieces = if let Goal::Pieces(n) = goal { Some(n) } else { None };
-    let mut growing = Growing::new(wish, Target::new(wish, pieces, chance.between(0.0, 360.0)), effort);
+    let mut growing = Growing::new(wish, heap, Target::new(wish, goal, chance.between(0.0, 360.0)), effort);
     growing.sparks_turn_deg = chance.between(0.0, 360.0);
     let first = match from {
         Some(bench) => bench::centre(bench, heap, &growing.target, wish, growing.sparks_turn_deg)

@@ -52,6 +52,8 @@ pub(crate) struct ShapeParts {
     pub(crate) pace: f64,
     /// How one-sided the directions of the seams are.
     pub(crate) directions: f64,
+    /// How long a straight line the seam makes inside the finished piece.
+    pub(crate) line: f64,
 }
 
 /// How much a patch is cut wider than a flank that is trimmed in line after sewing, in inches.
@@ -68,6 +70,7 @@ impl Shape {
 }
 
 const TILTS_DEG: [f64; 9] = [-15.0, -11.0, -7.0, -3.5, 0.0, 3.5, 7.0, 11.0, 15.0];
+const FINE_DEPTHS: [f64; 5] = [0.45, 0.55, 0.7, 0.85, 1.0];
 const DEPTHS: [f64; 4] = [0.7, 0.85, 1.0, 1.18];
 
 /// What shaping needs to know.
@@ -80,6 +83,8 @@ pub(crate) struct Shaping<'a> {
     /// Depth and tilt that the maker wants, if any: finished inches and degrees.
     pub(crate) depth_in: Option<f64>,
     pub(crate) tilt_deg: Option<f64>,
+    /// Whether shallow pieces are looked at as well.
+    pub(crate) finer: bool,
 }
 
 /// The declared grid of shapes for a side, with their scores, best first.
@@ -87,7 +92,8 @@ pub(crate) fn shapes(how: &Shaping, side: usize) -> Vec<Shape> {
     let centre = how.centre;
     let depths: Vec<f64> = match (how.depth_in, course_of(centre, how.target, side, how.allowance)) {
         (Some(depth), _) => vec![depth],
-        (None, Some(course)) if course.left > 1 => DEPTHS.map(|share| share * course.depth).to_vec(),
+        (None, Some(course)) if how.finer => FINE_DEPTHS.map(|share| share * course.depth).to_vec(),
+        (None, Some(course)) if course.left > 1 => DEPTHS.iter().map(|share| share * course.depth).filter(|depth| course.allows(*depth)).collect(),
         (None, Some(course)) => vec![course.depth],
         (None, None) => return Vec::new(),
     };
@@ -111,7 +117,7 @@ pub(crate) fn shapes(how: &Shaping, side: usize) -> Vec<Shape> {
 }
 
 /// Least turn of a corner, in degrees, at which a flank may lean in.
-const LEAST_LEAN_DEG: f64 = 60.0;
+const LEAST_LEAN_DEG: f64 = 54.0;
 
 /// The course planned for a side.
 pub(crate) fn course_of(centre: &Centre, target: &Target, side: usize, allowance: f64) -> Option<Course> {
@@ -214,10 +220,12 @@ fn judge(how: &Shaping, shape: &mut Shape) -> Option<()> {
     let round = unevenness(centre, target, &corners, &turns, allowance);
     let ahead = pace(centre, target, shape, allowance);
     let directions = direction_share(centre, shape);
-    shape.parts = ShapeParts { round, growable, pace: ahead, directions };
+    let line = long_line(centre, target, shape);
+    shape.parts = ShapeParts { round, growable, pace: ahead, directions, line };
     shape.cost = how.round * (weights::ROUND * round + weights::PACE * ahead)
         + weights::GROWABLE * growable
-        + weights::DIRECTIONS * directions;
+        + weights::DIRECTIONS * directions
+        + weights::LINE * line;
     Some(())
 }
 
@@ -231,16 +239,26 @@ fn growable(
     allowance: f64,
 ) -> f64 {
     let n = lines.len();
+    let way = |i: usize| {
+        let done = lines[i].inside_by(centre.middle) - allowance;
+        (done, target.reach(-lines[i].normal.vec()))
+    };
+    let courses: Vec<_> = (0..n).map(|i| target.course(way(i).0, way(i).1)).collect();
+    let share = |i: usize| way(i).0 / way(i).1.max(1e-6);
+    // A neighbour that is due no later than this side makes it longer first.
+    let gain = |i: usize, j: usize, turn: f64| match courses[j] {
+        Some(course) if share(j) < share(i) + 0.02 => course.depth / turn.to_radians().sin(),
+        _ => 0.0,
+    };
+    let cot = |deg: f64| 1.0 / deg.to_radians().tan();
     let mut cost = 0.0;
     for i in 0..n {
-        let done = lines[i].inside_by(centre.middle) - allowance;
-        let reach = target.reach(-lines[i].normal.vec());
-        let Some(course) = target.course(done, reach) else { continue };
-        let length = corners[i].distance(corners[(i + 1) % n]);
-        let cot = |deg: f64| 1.0 / deg.to_radians().tan();
-        let top = length - course.depth * (cot(turns[i]) + cot(turns[(i + 1) % n]));
+        let Some(course) = courses[i] else { continue };
+        let (before, after) = ((i + n - 1) % n, (i + 1) % n);
+        let length = corners[i].distance(corners[after]) + gain(i, before, turns[i]) + gain(i, after, turns[after]);
+        let top = length - course.depth * (cot(turns[i]) + cot(turns[after]));
         let short = (1.0 - top / (0.9 * course.depth).max(0.8)).max(0.0);
-        let sharp = ((34.0 - turns[i]) / 12.0).max(0.0);
+        let sharp = ((32.0 - turns[i]) / 12.0).max(0.0);
         cost += short * short + sharp * sharp;
     }
     (cost / 2.0).min(2.0)
@@ -258,7 +276,8 @@ fn unevenness(centre: &Centre, target: &Target, corners: &[Point], turns: &[f64]
     // Early outlines are small: a course of unevenness is natural there.
     let inside = mean * target.radius - allowance;
     let natural = 0.25 * target.size(mean) / inside.max(0.5);
-    let poor_count = (n - target.sides as f64).abs() - 0.5;
+    let wished = (4.5 + 5.0 * mean).min(target.sides as f64);
+    let poor_count = (n - wished).abs() - 0.6;
     ((spread / mean.max(1e-6) - natural).max(0.0) / 0.08 + 0.5 * turning + 0.5 * poor_count.max(0.0)).min(3.0)
 }
 
@@ -283,4 +302,13 @@ fn direction_share(centre: &Centre, shape: &Shape) -> f64 {
     }
     let share = |line: Line| centre.directions[crate::centre::direction_bin(line.unit())] / total * 12.0;
     ((share(shape.outer) - 1.0) / 2.0).clamp(0.0, 1.0)
+}
+
+/// How far the seam is longer than it may be inside the finished piece.
+fn long_line(centre: &Centre, target: &Target, shape: &Shape) -> f64 {
+    let ends = shape.flank_lines.map(|line| line.crossing(shape.seam));
+    let [Some(a), Some(b)] = ends else { return 0.0 };
+    let middle = target.share(a.midpoint(b) - centre.middle);
+    let fade = ((0.78 - middle) / 0.15).clamp(0.0, 1.0);
+    fade * (a.distance(b) / (0.72 * target.radius) - 1.0).clamp(0.0, 1.5)
 }

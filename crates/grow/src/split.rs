@@ -13,9 +13,9 @@ pub(crate) struct Cell {
     /// Cut shape, in the centre's coordinates, counter-clockwise: the first side is the one sewn
     /// onto the centre, then the side towards its start, the outer edge, and the side towards its
     /// end.
-    pub(crate) cut: Vec<Point>,
+    pub(crate) cut: [Point; 4],
     /// Finished shape.
-    pub(crate) finished: Vec<Point>,
+    pub(crate) finished: [Point; 4],
     pub(crate) area: f64,
     pub(crate) cut_area: f64,
     pub(crate) centroid: Point,
@@ -42,8 +42,13 @@ pub(crate) struct Unit {
     /// Join lines in order from the side's start; running outward, inside towards the end.
     pub(crate) joins: Vec<Line>,
     pub(crate) cells: Vec<Cell>,
+    /// How near its joins come to older joins, where layers stack up.
+    pub(crate) stacked: f64,
     pub(crate) cost: f64,
 }
+
+/// Least width over greatest length of a piece that is not taken for a thread.
+const LEAST_SLENDER: f64 = 0.19;
 
 /// What splitting needs to know besides the shape.
 pub(crate) struct Splitting<'a> {
@@ -57,27 +62,26 @@ pub(crate) struct Splitting<'a> {
 }
 
 /// Leans of the joins from square, in degrees, taken in turn: wedges come from leaning to and fro.
-const PATTERNS: [[f64; 4]; 8] = [
+const PATTERNS: [[f64; 4]; 6] = [
     [24.0, -24.0, 24.0, -24.0],
     [-24.0, 24.0, -24.0, 24.0],
     [17.0, -30.0, 20.0, -26.0],
     [-17.0, 30.0, -20.0, 26.0],
     [32.0, -17.0, 30.0, -18.0],
     [-32.0, 17.0, -30.0, 18.0],
-    [18.0, 18.0, -20.0, 20.0],
-    [-18.0, -18.0, 20.0, -20.0],
 ];
-const SLIDES: [f64; 3] = [0.0, 0.1, -0.1];
+const SLIDES: [f64; 3] = [0.0, 0.13, -0.13];
 
 /// The declared grid of splits of a shape: the best few sound ones.
-pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize) -> Vec<Unit> {
+pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -> Vec<Unit> {
     let Some((low, high)) = ends(shape) else { return Vec::new() };
     let place = shape.seam.point_at(f64::midpoint(low, high)) - shape.seam.normal.vec() * (shape.depth / 2.0);
     let wished = how.target.size(how.target.share(place - how.centre.middle));
     let width = widths(shape, low, high, how.allowance);
     let ideal = (width / wished.max(shape.depth * 0.75)).round().max(1.0) as usize;
     let mut units = Vec::new();
-    for count in ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5) {
+    let counts = if finer { ideal + 1..=(ideal + 3).min(6) } else { ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5) };
+    for count in counts {
         if count == 1 {
             units.extend(unit(how, shape, Vec::new()));
             continue;
@@ -131,6 +135,7 @@ fn joins(shape: &Shape, low: f64, high: f64, count: usize, pattern: &[f64; 4], s
 
 fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
     let count = joins.len() + 1;
+    let stacked = stacked(how.centre, shape, &joins)?;
     let mut cells = Vec::with_capacity(count);
     for i in 0..count {
         let start = (i > 0).then(|| joins[i - 1]);
@@ -146,8 +151,26 @@ fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
             parts * f64::midpoint(c.area / total, 1.0 / count as f64)
         })
         .sum();
-    let cost = shape.cost + cells_cost;
-    Some(Unit { shape: shape.clone(), joins, cells, cost })
+    let cost = shape.cost + cells_cost + weights::STACKED * stacked;
+    Some(Unit { shape: shape.clone(), joins, cells, stacked, cost })
+}
+
+/// How near joins come to where older joins and seams end at the seam; `None` when they would lie
+/// on one another: the allowances of three seams in one place are seven layers.
+fn stacked(centre: &Centre, shape: &Shape, joins: &[Line]) -> Option<f64> {
+    let older: Vec<f64> = centre.sides[shape.side].along.iter().map(|along| along.to).collect();
+    let mut near = 0.0;
+    for join in joins {
+        let at = shape.seam.along(shape.seam.crossing(*join)?);
+        for end in older.iter().filter(|end| end.is_finite()) {
+            let gap = (at - end).abs() / shape.allowance;
+            if gap < 1.2 {
+                return None;
+            }
+            near += ((2.6 - gap) / 1.4).max(0.0);
+        }
+    }
+    Some(near)
 }
 
 /// The cell between two joins, or a join and a flank; `None` when it breaks a limit.
@@ -161,8 +184,8 @@ fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) 
         end.unwrap_or_else(|| shape.flank_lines[1].inward(s)),
     ];
     let finished = quad(finished_lines)?;
-    let least = polygon::least_width(&finished);
-    if least < how.limits.thin_in + 1e-6 || sharpest_deg(&finished) < how.limits.sharp_deg + 0.01 {
+    let least = least_width(&finished_lines, &finished);
+    if least < LEAST_SLENDER * polygon::diameter(&finished) || least < how.limits.thin_in + 1e-6 || sharpest_deg(&finished) < how.limits.sharp_deg + 0.01 {
         return None;
     }
     let cut_lines = [
@@ -186,13 +209,24 @@ fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) 
 }
 
 /// The four-sided polygon of lines in order, if its corners go round properly.
-fn quad(lines: [Line; 4]) -> Option<Vec<Point>> {
-    let corners = (0..4).map(|i| lines[(i + 3) % 4].crossing(lines[i])).collect::<Option<Vec<Point>>>()?;
-    let sound = (0..4).all(|i| {
-        lines[i].along(corners[(i + 1) % 4]) - lines[i].along(corners[i]) > 0.3
-            && lines[i].turn_sine(lines[(i + 1) % 4]) > 0.05
-    });
+fn quad(lines: [Line; 4]) -> Option<[Point; 4]> {
+    let mut corners = [Point::ORIGIN; 4];
+    for i in 0..4 {
+        if lines[i].turn_sine(lines[(i + 1) % 4]) <= 0.05 {
+            return None;
+        }
+        corners[i] = lines[(i + 3) % 4].crossing(lines[i])?;
+    }
+    let sound = (0..4).all(|i| lines[i].along(corners[(i + 1) % 4]) - lines[i].along(corners[i]) > 0.3);
     sound.then_some(corners)
+}
+
+/// Least width of a convex four-sided polygon whose sides lie on these lines.
+fn least_width(lines: &[Line; 4], corners: &[Point; 4]) -> f64 {
+    lines
+        .iter()
+        .map(|line| corners.iter().map(|&p| line.inside_by(p)).fold(0.0, f64::max))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// The smallest corner in degrees.
@@ -208,7 +242,7 @@ pub(crate) fn sharpest_deg(points: &[Point]) -> f64 {
 }
 
 /// How nearly parallel the two longest sides are, unless they meet at 12 degrees or more.
-fn strip(points: &[Point]) -> f64 {
+fn strip(points: &[Point; 4]) -> f64 {
     let mut sides: Vec<(f64, plane::Vec2)> =
         polygon::edges(points).map(|(a, b)| (a.distance(b), b - a)).collect();
     sides.sort_by(|a, b| b.0.total_cmp(&a.0));

@@ -79,6 +79,7 @@ fn placed(heap: &Heap, wish: &Wish, cut: &[Point], pick: &Pick) -> Option<Placed
     Some(Placed {
         centroid: polygon::centroid(&finished)?,
         area: polygon::area(&finished),
+        share: 0.0,
         shape: finished.into(),
         group: pick.group,
         print: group.print,

@@ -1,12 +1,15 @@
 //! Where growing should end, and how large pieces should be on the way.
 
 use plane::{Point, Vec2, polygon};
+use crate::search::Goal;
 use quilt::wish::{Towards, Wish};
+use std::sync::Arc;
 
 /// The wished outline about the centre of the first patch, finished, and the wished sizes.
 #[derive(Clone, Debug)]
 pub(crate) struct Target {
-    outline: Vec<Point>,
+    /// Its sides: outward direction and distance from the centre.
+    facing: Arc<[(Vec2, f64)]>,
     /// Radius of the circle of the same area.
     pub(crate) radius: f64,
     sizes: [f64; 2],
@@ -15,9 +18,9 @@ pub(crate) struct Target {
 }
 
 impl Target {
-    /// The target of a wish. With `pieces`, the sizes are scaled so that about so many fill it.
-    pub(crate) fn new(wish: &Wish, pieces: Option<usize>, turn_deg: f64) -> Self {
-        let outline = match &wish.towards {
+    /// The target of a wish.
+    pub(crate) fn new(wish: &Wish, goal: Goal, turn_deg: f64) -> Self {
+        let mut outline = match &wish.towards {
             Towards::Polygon(points) if points.len() > 2 => points.clone(),
             Towards::Rectangle { width_in, height_in } => {
                 let (x, y) = (width_in / 2.0, height_in / 2.0);
@@ -26,31 +29,40 @@ impl Target {
             Towards::Round { sides } => regular(usize::from(*sides).clamp(3, 12), wish.across_in, turn_deg),
             Towards::Polygon(_) | Towards::Free => regular(7, wish.across_in, turn_deg),
         };
+        if let (Goal::DriftEnd, Some(last)) = (goal, wish.drift.last()) {
+            let share = last.at.clamp(0.1, 1.0);
+            outline.iter_mut().for_each(|p| *p = Point::new(p.x * share, p.y * share));
+        }
         let radius = (polygon::area(&outline) / std::f64::consts::PI).sqrt();
         let sides = outline.len();
-        let mut target = Self { outline, radius, sizes: wish.piece_in, sides };
-        if let Some(pieces) = pieces {
-            let scale = (target.pieces() / pieces.max(1) as f64).sqrt();
-            target.sizes = target.sizes.map(|size| size * scale);
-        }
-        target
+        let facing = polygon::edges(&outline)
+            .filter_map(|(a, b)| plane::Line::through(a, b))
+            .map(|line| (-line.normal.vec(), line.inside_by(Point::ORIGIN)))
+            .collect();
+        Self { facing, radius, sizes: wish.piece_in, sides }
+    }
+
+    /// The same target with sizes such that `pieces` more fill what is left beyond `area`.
+    pub(crate) fn fitted(&self, area: f64, pieces: usize) -> Self {
+        let filled = (area / (std::f64::consts::PI * self.radius * self.radius)).sqrt();
+        let scale = (self.pieces_beyond(filled) / pieces.max(1) as f64).sqrt().clamp(0.75, 1.35);
+        Self { facing: Arc::clone(&self.facing), sizes: self.sizes.map(|size| size * scale), ..*self }
     }
 
     /// Finished distance from the centre at which a side facing `outward` should end.
     pub(crate) fn reach(&self, outward: Vec2) -> f64 {
-        // The side of the target that faces most nearly the same way.
-        let facing = polygon::edges(&self.outline)
-            .filter_map(|(a, b)| plane::Line::through(a, b))
-            .max_by(|a, b| a.normal.vec().dot(-outward).total_cmp(&b.normal.vec().dot(-outward)));
-        facing.map_or(self.radius, |line| line.inside_by(Point::ORIGIN))
+        // That of the side of the target that faces most nearly the same way.
+        let nearest = self.facing.iter().max_by(|a, b| a.0.dot(outward).total_cmp(&b.0.dot(outward)));
+        nearest.map_or(self.radius, |side| side.1)
     }
 
     /// Share of the way from the centre to the rim, 0 to about 1, of a place relative to the
     /// centre.
     pub(crate) fn share(&self, from_centre: Vec2) -> f64 {
-        let most = polygon::edges(&self.outline)
-            .filter_map(|(a, b)| plane::Line::through(a, b))
-            .map(|line| -line.normal.vec().dot(from_centre) / line.inside_by(Point::ORIGIN).max(1e-6))
+        let most = self
+            .facing
+            .iter()
+            .map(|(outward, reach)| outward.dot(from_centre) / reach.max(1e-6))
             .fold(0.0, f64::max);
         most.min(1.2)
     }
@@ -63,12 +75,18 @@ impl Target {
 
     /// How many pieces of the wished sizes fill the target, about.
     pub(crate) fn pieces(&self) -> f64 {
+        self.pieces_beyond(0.0)
+    }
+
+    /// The same, of the part of the target beyond a share of the way.
+    fn pieces_beyond(&self, share: f64) -> f64 {
         const RINGS: usize = 64;
+        let width = (1.0 - share).max(0.0) / RINGS as f64;
         (0..RINGS)
             .map(|i| {
-                let share = (i as f64 + 0.5) / RINGS as f64;
-                let ring = std::f64::consts::TAU * share * self.radius * self.radius / RINGS as f64;
-                ring / self.size(share).powi(2)
+                let at = share + (i as f64 + 0.5) * width;
+                let ring = std::f64::consts::TAU * at * self.radius * self.radius * width;
+                ring / (USED * self.size(at).powi(2))
             })
             .sum()
     }
@@ -77,7 +95,7 @@ impl Target {
     /// a whole number of courses fills the way. `None` when the side has arrived.
     pub(crate) fn course(&self, done: f64, reach: f64) -> Option<Course> {
         let left = reach - done;
-        if left < 0.4 * self.size(1.0).min(1.2) {
+        if left < ARRIVED * self.size(1.0) {
             return None;
         }
         let (mut at, mut steps) = (done, Vec::new());
@@ -92,9 +110,12 @@ impl Target {
         }
         let sum: f64 = steps.iter().sum();
         let depth = steps[0] * left / sum;
-        Some(Course { depth, left: steps.len() })
+        Some(Course { depth, left: steps.len(), way: left, next: self.size((done + depth) / reach) })
     }
 }
+
+/// The area of a piece over the square of its wished size, as it comes out.
+const USED: f64 = 0.86;
 
 /// What is planned for a side.
 #[derive(Clone, Copy, Debug)]
@@ -103,7 +124,20 @@ pub(crate) struct Course {
     pub(crate) depth: f64,
     /// Courses left, this one included.
     pub(crate) left: usize,
+    way: f64,
+    next: f64,
 }
+
+impl Course {
+    /// Whether a piece so deep leaves room for a whole course after it, or for none.
+    pub(crate) fn allows(&self, depth: f64) -> bool {
+        let rest = self.way - depth;
+        rest.abs() < 0.06 * self.way.max(1.0) || rest > 0.62 * self.next
+    }
+}
+
+/// A side has arrived when less than this share of the largest piece is missing.
+const ARRIVED: f64 = 0.3;
 
 /// A regular polygon with the area of a circle `across` wide.
 fn regular(sides: usize, across: f64, turn_deg: f64) -> Vec<Point> {

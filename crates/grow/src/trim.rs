@@ -28,7 +28,7 @@ impl Trim {
 }
 
 /// How far from a corner it may be cut off, in inches.
-const CAPS_IN: [f64; 3] = [1.0, 1.5, 2.1];
+const CAPS_IN: [f64; 4] = [0.8, 1.1, 1.6, 2.2];
 /// By how many degrees an edge may be turned.
 const TURNS_DEG: [f64; 4] = [-10.0, -5.0, 5.0, 10.0];
 
@@ -45,7 +45,7 @@ pub(crate) fn caps(centre: &Centre, side: usize, allowance: f64, limits: Limits)
         let turn = a.turn_sine(b).atan2(a.turn_cosine(b)).to_degrees();
         let lengths = [first, second].map(|i| corners[i].distance(corners[(i + 1) % n]));
         for cap in CAPS_IN {
-            if turn > 52.0 && lengths.iter().all(|length| length - cap > 1.2) {
+            if turn > 52.0 && lengths.iter().all(|length| length - cap > 0.95) {
                 let at_in = lengths[0] - cap;
                 found.extend(cut(centre, first, at_in, turn / 2.0, allowance, limits));
             }

@@ -16,18 +16,24 @@ pub(crate) const STRIP: f64 = 0.9;
 /// Pieces too large or too small for their place.
 pub(crate) const STEP: f64 = 0.9;
 /// Colours off the wished way.
-pub(crate) const DRIFT: f64 = 1.1;
+pub(crate) const DRIFT: f64 = 1.5;
 /// Edges that don't read.
 pub(crate) const CONTRAST: f64 = 0.9;
 /// The same between neighbours in one unit.
 pub(crate) const BESIDE: f64 = 0.35;
 /// Prints that come again too soon.
-pub(crate) const REST: f64 = 0.7;
+pub(crate) const REST: f64 = 1.0;
 /// Visual weight to one side.
-pub(crate) const BALANCE: f64 = 0.6;
+pub(crate) const BALANCE: f64 = 1.0;
 /// Large scraps cut for small pieces.
 pub(crate) const LEFTOVER: f64 = 0.2;
 /// For each four square inches trimmed off first.
 pub(crate) const THRIFT: f64 = 1.0;
 /// What it is worth to use a cloth that the maker wants used up.
 pub(crate) const USE_UP: f64 = 0.3;
+/// A seam that makes a long straight line inside.
+pub(crate) const LINE: f64 = 2.0;
+/// Joins that meet older joins at the seam.
+pub(crate) const STACKED: f64 = 0.5;
+/// Pieces that stand out where no spark is wished.
+pub(crate) const LOUD: f64 = 1.0;

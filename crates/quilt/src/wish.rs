@@ -171,7 +171,7 @@ impl Default for Wish {
             sparks: 0.06,
             contrast: [8.0, 60.0],
             rest_in: 4.0,
-            piece_in: [1.5, 3.25],
+            piece_in: [1.25, 3.7],
             spare: Vec::new(),
             use_up: Vec::new(),
             rough_in: 0.25,
@@ -197,5 +197,20 @@ impl Wish {
         let t = if span > 0.0 { ((share - a.at) / span).clamp(0.0, 1.0) } else { 0.0 };
         let mix = |x: f64, y: f64| x + (y - x) * t;
         Some(Lab { l: mix(a.lab.l, b.lab.l), a: mix(a.lab.a, b.lab.a), b: mix(a.lab.b, b.lab.b) })
+    }
+
+    /// Where on the drift a colour lies: the share of the way outward at which the straight line
+    /// from stop to stop comes nearest to it in CIELAB.
+    #[must_use]
+    pub fn place_on_drift(&self, lab: Lab) -> Option<f64> {
+        let away = |a: Lab, b: Lab| [b.l - a.l, b.a - a.a, b.b - a.b];
+        let dot = |u: [f64; 3], v: [f64; 3]| u[0] * v[0] + u[1] * v[1] + u[2] * v[2];
+        let legs = self.drift.windows(2).map(|leg| {
+            let (along, off) = (away(leg[0].lab, leg[1].lab), away(leg[0].lab, lab));
+            let t = (dot(along, off) / dot(along, along).max(1e-12)).clamp(0.0, 1.0);
+            let rest = [off[0] - t * along[0], off[1] - t * along[1], off[2] - t * along[2]];
+            (dot(rest, rest), leg[0].at + (leg[1].at - leg[0].at) * t)
+        });
+        legs.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, at)| at)
     }
 }
