@@ -66,8 +66,8 @@ fn main() -> Fallible<()> {
     ];
     let find = |address: &str| pictures.get(address).cloned();
     for (name, drawing) in drawings {
-        let svg = drawing
-            .to_svg(&SvgOptions { pictures: Pictures::Linked("/pictures/"), ..SvgOptions::default() });
+        let svg =
+            drawing.to_svg(&SvgOptions { pictures: Pictures::Linked("/pictures/"), ..SvgOptions::default() });
         let pixels_per_in = 1100.0 / drawing.width_in().max(drawing.height_in());
         std::fs::write(folder.join(format!("{name}.svg")), &svg)?;
         std::fs::write(folder.join(format!("{name}.png")), png(&svg, pixels_per_in, &fonts, &find)?)?;
@@ -75,26 +75,33 @@ fn main() -> Fallible<()> {
     Ok(())
 }
 
-/// Cloths with prints, and their pictures by address.
-fn heap() -> Fallible<(BTreeMap<ClothId, Cloth>, BTreeMap<String, Vec<u8>>)> {
+/// Pictures by address.
+type Pictured = BTreeMap<String, Vec<u8>>;
+
+/// Cloths with prints, and their pictures.
+fn heap() -> Fallible<(BTreeMap<ClothId, Cloth>, Pictured)> {
     let mut cloths = BTreeMap::new();
     let mut pictures = BTreeMap::new();
-    let grounds = [0xc9_7b_5a, 0xb5_4d_3c, 0xe0_c3_9a, 0xd9_8f_80, 0xa9_a0_98, 0x8f_a5_ac, 0x4f_66_73, 0x2f_4f_48];
+    let grounds =
+        [0xc9_7b_5a, 0xb5_4d_3c, 0xe0_c3_9a, 0xd9_8f_80, 0xa9_a0_98, 0x8f_a5_ac, 0x4f_66_73, 0x2f_4f_48];
     for (i, ground) in grounds.into_iter().enumerate() {
         let ground = Srgb::from_number(ground);
         let lab = ground.to_lab();
-        let ink = Lab::new(if lab.l > 55.0 { lab.l - 28.0 } else { lab.l + 30.0 }, lab.a * 0.9, lab.b * 0.7).to_srgb();
+        let ink = Lab::new(if lab.l > 55.0 { lab.l - 28.0 } else { lab.l + 30.0 }, lab.a * 0.9, lab.b * 0.7)
+            .to_srgb();
         let motif = match i % 4 {
             0 => format!(r#"<path d="M0 .05H.25M0 .17H.25" stroke="{ink}" stroke-width=".03"/>"#),
             1 => format!(r#"<circle cx=".125" cy=".125" r=".05" fill="{ink}"/>"#),
-            2 => format!(r#"<path d="M0 0H.125V.125H0ZM.125 .125H.25V.25H.125Z" fill="{ink}" fill-opacity=".5"/>"#),
+            2 => format!(
+                r#"<path d="M0 0H.125V.125H0ZM.125 .125H.25V.25H.125Z" fill="{ink}" fill-opacity=".5"/>"#
+            ),
             _ => format!(r#"<path d="M.02 .2Q.1 .02 .22 .05Q.16 .2 .02 .2Z" fill="{ink}"/>"#),
         };
         let print = format!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" width="12in" height="8in" viewBox="0 0 12 8"><pattern id="p" width=".25" height=".25" patternUnits="userSpaceOnUse">{motif}</pattern><path fill="{ground}" d="M0 0H12V8H0Z"/><path fill="url(#p)" d="M0 0H12V8H0Z"/></svg>"#
+            r#"<svg xmlns="http://www.w3.org/2000/svg" width="24in" height="16in" viewBox="0 0 24 16"><pattern id="p" width=".25" height=".25" patternUnits="userSpaceOnUse">{motif}</pattern><path fill="{ground}" d="M0 0H24V16H0Z"/><path fill="url(#p)" d="M0 0H24V16H0Z"/></svg>"#
         );
         let hash = format!("{i:064x}");
-        let bytes = png(&print, 100.0, &Fonts::none(), &|_| None)?;
+        let bytes = png(&print, 80.0, &Fonts::none(), &|_| None)?;
         pictures.insert(format!("/pictures/{hash}.png"), bytes);
         let id = ClothId(i as u64);
         cloths.insert(id, a_cloth(id, lab, hash));
@@ -106,15 +113,15 @@ fn a_cloth(id: ClothId, lab: Lab, hash: String) -> Cloth {
     let picture = Picture {
         hash,
         format: "png".to_owned(),
-        pixels_per_in: 100.0,
-        top_left: Point::new(0.0, 8.0),
-        size_px: [1200, 800],
+        pixels_per_in: 80.0,
+        top_left: Point::new(-12.0, 8.0),
+        size_px: [1920, 1280],
     };
     Cloth {
         id,
         name: format!("print {id}"),
         kind: Kind::Scrap,
-        outline: Region::rectangle(12.0, 8.0),
+        outline: Region::rectangle(12.0, 8.0).moved(Pose::new(Turn::NONE, Vec2::new(-6.0, -4.0))),
         flaws: Vec::new(),
         about: false,
         look: Look { runs: Runs::AnyWay, ..Look::plain(lab) },
@@ -137,7 +144,11 @@ fn wedges(many: u32) -> Fallible<Table> {
     });
     let lay = |cloth: u32, cut: Vec<Point>| Step::Lay {
         cloth: ClothId(u64::from(cloth % 8)),
-        at: Pose::new(Turn::from_degrees(f64::from(cloth) * 37.0), Vec2::new(6.0, 4.0)),
+        at: Pose::carrying(
+            Turn::from_degrees(f64::from(cloth) * 37.0),
+            plane::polygon::centroid(&cut).unwrap_or_default(),
+            Point::ORIGIN,
+        ),
         cut,
     };
     let mut mark = 1;
@@ -179,12 +190,14 @@ fn wedge(width: f64, start: f64, end: f64) -> Vec<Point> {
 
 fn proposal(table: &Table) -> Fallible<Proposal> {
     let (_, top) = table.piece().ok_or("nothing was sewn")?;
-    let side = top.sides().into_iter().max_by(|a, b| a.length_in().total_cmp(&b.length_in())).ok_or("no side")?;
+    let side =
+        top.sides().into_iter().max_by(|a, b| a.length_in().total_cmp(&b.length_in())).ok_or("no side")?;
     let line = top.line(side.bound).ok_or("no line")?.inward(0.25);
     let seam = [line.point_at(line.along(side.from)), line.point_at(line.along(side.to))];
     let outline = wedge(side.length_in() + 0.6, 2.2, 1.5);
     let turn = line.direction().opposite();
-    let pose = Pose::carrying(turn, Point::new(side.length_in() / 2.0 + 0.3, 0.25), seam[0].midpoint(seam[1]));
+    let pose =
+        Pose::carrying(turn, Point::new(side.length_in() / 2.0 + 0.3, 0.25), seam[0].midpoint(seam[1]));
     let at = Pose::new(Turn::from_degrees(20.0), Vec2::new(2.0, 1.0));
     let patch = ProposedPatch { cloth: ClothId(5), at, outline, pose };
     Ok(Proposal { patches: vec![patch], seams: vec![seam], trims: Vec::new() })
@@ -207,7 +220,10 @@ fn cloth(cloths: &BTreeMap<ClothId, Cloth>) -> Fallible<Drawing> {
     let mut cloth = cloths.get(&ClothId(3)).cloned().ok_or("no cloth")?;
     let outer = [(0.4, 0.3), (9.0, 0.0), (11.5, 3.0), (10.4, 7.4), (6.0, 6.2), (1.2, 7.8)];
     cloth.outline.outer = outer.map(|(x, y)| Point::new(x, y)).to_vec();
-    cloth.flaws = vec![Region { outer: [(8.0, 4.0), (8.9, 4.2), (8.4, 5.0)].map(|(x, y)| Point::new(x, y)).to_vec(), holes: Vec::new() }];
+    cloth.flaws = vec![Region {
+        outer: [(8.0, 4.0), (8.9, 4.2), (8.4, 5.0)].map(|(x, y)| Point::new(x, y)).to_vec(),
+        holes: Vec::new(),
+    }];
     let cut = |x: f64, cut: bool, label: &str| PlannedCut {
         outline: Pose::new(Turn::from_degrees(12.0), Vec2::new(x, 1.2)).apply_all(&wedge(3.0, 2.0, 1.4)),
         label: label.to_owned(),
