@@ -13,7 +13,7 @@ use plane::polygon;
 use quilt::cloth::Cloth;
 use quilt::eye::{EyeCheck, Grade, Quality, Shapes, eye_check, total_cost};
 use quilt::table::{Table, replay};
-use quilt::wish::{DriftStop, Wish};
+use quilt::wish::{Wish, even_drift};
 use std::collections::BTreeMap;
 use std::time::Instant;
 
@@ -57,7 +57,8 @@ fn report(seed: u64, effort: Effort) -> Option<Report> {
     let at = Instant::now();
     let grown = grow(&heap, &wish, Goal::SizeWith(PIECES), effort, seed, None, &mut ()).into_iter().next()?;
     let seconds = at.elapsed().as_secs_f64();
-    let greedy = grow(&heap, &wish, Goal::SizeWith(PIECES), Effort::QUICK, seed, None, &mut ()).into_iter().next()?;
+    let greedy =
+        grow(&heap, &wish, Goal::SizeWith(PIECES), Effort::QUICK, seed, None, &mut ()).into_iter().next()?;
     let (table, check) = look(&grown, &cloths, &wish);
     let (_, greedy_check) = look(&greedy, &cloths, &wish);
     let top = table.piece()?.1;
@@ -115,16 +116,16 @@ fn wish(cloths: &[Cloth]) -> Wish {
     let mut labs: Vec<Lab> = prints.into_values().collect();
     labs.sort_by(|a, b| (b.a + b.b).total_cmp(&(a.a + a.b)));
     let fifth = (labs.len() / 5).max(1);
-    let drift = labs
+    let fifths: Vec<Lab> = labs
         .chunks(fifth)
         .take(5)
-        .enumerate()
-        .map(|(i, chunk)| {
+        .map(|chunk| {
             let n = chunk.len() as f64;
             let mean = |part: fn(&Lab) -> f64| chunk.iter().map(part).sum::<f64>() / n;
-            DriftStop { at: i as f64 / 4.0, lab: Lab { l: mean(|c| c.l), a: mean(|c| c.a), b: mean(|c| c.b) } }
+            Lab { l: mean(|c| c.l), a: mean(|c| c.a), b: mean(|c| c.b) }
         })
         .collect();
+    let drift = even_drift(&fifths);
     Wish { drift, ..Wish::default() }
 }
 
@@ -171,7 +172,12 @@ fn summary(all: &mut [Report]) {
     println!();
     for (i, quality) in Quality::ALL.iter().enumerate() {
         let count = |grade| all.iter().filter(|r| r.check.rows[i].grade == grade).count();
-        println!("{quality:?}: {} good, {} fair, {} poor", count(Grade::Good), count(Grade::Fair), count(Grade::Poor));
+        println!(
+            "{quality:?}: {} good, {} fair, {} poor",
+            count(Grade::Good),
+            count(Grade::Fair),
+            count(Grade::Poor)
+        );
     }
     println!(
         "\n{n} heaps: good rows in the median {}, gates passed in {}, problems {}, lower cost than greedy in {}, trimmed {:.1} % in the median and {:.1} % at worst, size within 1/2 inch in {}, cost {:.2} in the median, {:.2} s in the median",
@@ -192,13 +198,20 @@ fn draw(folder: &str, seed: u64, table: &Table, check: &EyeCheck, cloths: &[Clot
     let Some((lo, hi)) = polygon::bounds(&top.outline_points()) else { return };
     let mut svg = format!(
         "<svg xmlns='http://www.w3.org/2000/svg' viewBox='{} {} {} {}' width='500'>",
-        lo.x - 0.5, -hi.y - 0.5, hi.x - lo.x + 1.0, hi.y - lo.y + 1.0
+        lo.x - 0.5,
+        -hi.y - 0.5,
+        hi.x - lo.x + 1.0,
+        hi.y - lo.y + 1.0
     );
     for face in top.faces().values() {
         let cloth = cloths.iter().find(|c| Some(c.id) == table.patches().get(&face.patch).map(|p| p.cloth));
         let hex = cloth.map_or_else(String::new, |c| c.look.mean().to_srgb().to_string());
-        let points: Vec<String> = top.face_points(face).iter().map(|p| format!("{:.3},{:.3}", p.x, -p.y)).collect();
-        svg += &format!("<polygon points='{}' fill='{hex}' stroke='#fff' stroke-width='.04'/>", points.join(" "));
+        let points: Vec<String> =
+            top.face_points(face).iter().map(|p| format!("{:.3},{:.3}", p.x, -p.y)).collect();
+        svg += &format!(
+            "<polygon points='{}' fill='{hex}' stroke='#fff' stroke-width='.04'/>",
+            points.join(" ")
+        );
     }
     for row in &check.rows {
         if row.quality == Quality::NoLongLine {

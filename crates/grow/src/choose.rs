@@ -170,7 +170,13 @@ pub(crate) fn look_cost(wish: &Wish, parts: &LookParts) -> f64 {
 }
 
 /// Every partial with every candidate, the best few. No group comes twice in one unit.
-fn extend(how: &Choosing, partials: &[Partial], candidates: &[Candidate], cell: &Cell, total: f64) -> Vec<Partial> {
+fn extend(
+    how: &Choosing,
+    partials: &[Partial],
+    candidates: &[Candidate],
+    cell: &Cell,
+    total: f64,
+) -> Vec<Partial> {
     let heap = &how.centre.heap;
     let groups = heap.groups();
     let mine = &how.wish.weights;
@@ -227,7 +233,9 @@ fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) 
         .iter()
         .enumerate()
         .filter(|(_, rest)| !how.wish.spare.contains(&rest.cloth))
-        .filter(|(_, rest)| how.must.is_none_or(|must| rest.cloth == must || how.centre.heap.look_of(must).group != group))
+        .filter(|(_, rest)| {
+            how.must.is_none_or(|must| rest.cloth == must || how.centre.heap.look_of(must).group != group)
+        })
         .take(TRIES)
         .find_map(|(i, rest)| fit(rest, piece, turning, base).map(|pose| (first + i, pose)))
 }

@@ -6,12 +6,22 @@ use crate::moves::State;
 use crate::search::{End, Grown};
 use crate::steps;
 use quilt::eye::{Shapes, eye_check, total_cost};
+use quilt::limits;
 use quilt::table::Table;
 use quilt::wish::Wish;
 
+/// What each broken limit adds to the cost: more than all qualities together.
+const BROKEN: f64 = 100.0;
+
 /// What a state amounts to. The cost is that of the table its entries replay to, by the code that
 /// checks finished pieces, not by the search's own estimate.
-pub(crate) fn grown(state: &State, end: &End, wish: &Wish, from: Option<&Bench>) -> Grown {
+pub(crate) fn grown(
+    state: &State,
+    end: &End,
+    wish: &Wish,
+    wished_across: f64,
+    from: Option<&Bench>,
+) -> Grown {
     let entries = steps::entries(state.trail.as_deref());
     let mut table = from.map_or_else(Table::new, |bench| bench.table.clone());
     let mut sound = true;
@@ -27,7 +37,21 @@ pub(crate) fn grown(state: &State, end: &End, wish: &Wish, from: Option<&Bench>)
             Some((known.lab, known.print, cloth))
         })
     });
-    let cost = shapes.filter(|_| sound).map_or(f64::INFINITY, |shapes| total_cost(&eye_check(&shapes, wish)));
+    let broken = top.map_or(0, |top| limits::audit(top, wish.allowance_in, &wish.limits).len());
+    let finished = shapes.as_ref().map_or(0.0, |shapes| plane::polygon::area(&shapes.outline));
+    let across = 2.0 * (finished / std::f64::consts::PI).sqrt();
+    let size_off = if matches!(end, End::Reached) { (across - wished_across).abs().max(0.0) } else { 0.0 };
+    let check = shapes.filter(|_| sound).map(|shapes| eye_check(&shapes, wish));
+    let cost = check.as_ref().map_or(f64::INFINITY, total_cost) + BROKEN * broken as f64;
+    let good = check.map_or(0, |check| check.good);
     let pieces = state.centre.placed.len();
-    Grown { entries, pieces, end: end.clone(), score: state.centre.cost / pieces as f64, cost }
+    Grown {
+        entries,
+        pieces,
+        end: end.clone(),
+        score: state.centre.cost / pieces as f64,
+        cost,
+        good,
+        size_off,
+    }
 }

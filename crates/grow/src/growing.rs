@@ -67,6 +67,11 @@ impl<'a> Growing<'a> {
         Self { wish, target, sparks_turn_deg: 0.0, effort, bend: Bend::default(), keep, on_drift }
     }
 
+    pub(crate) fn set_effort(&mut self, effort: Effort) {
+        self.effort = effort;
+        self.keep = if effort.beam == 1 { 1 } else { 3 };
+    }
+
     /// About how many pieces there will be.
     pub(crate) fn about(&self, goal: Goal) -> usize {
         match goal {
@@ -78,7 +83,8 @@ impl<'a> Growing<'a> {
     /// The best moves from a state, on the sides most due.
     pub(crate) fn moves(&self, state: &State, goal: Goal) -> Vec<Move> {
         if let Goal::SizeWith(n) = goal {
-            let target = self.target.fitted(state.centre.area, n.saturating_sub(state.centre.placed.len()).max(1));
+            let target =
+                self.target.fitted(state.centre.area, n.saturating_sub(state.centre.placed.len()).max(1));
             let on_drift = Arc::clone(&self.on_drift);
             return Growing { target, on_drift, ..*self }.moves(state, Goal::Size);
         }
@@ -168,7 +174,13 @@ impl<'a> Growing<'a> {
         found
     }
 
-    fn with_cloth(&self, centre: &Centre, unit: Unit, trim: Option<(Trim, Centre)>, cloths: usize) -> Option<Move> {
+    fn with_cloth(
+        &self,
+        centre: &Centre,
+        unit: Unit,
+        trim: Option<(Trim, Centre)>,
+        cloths: usize,
+    ) -> Option<Move> {
         let at = trim.as_ref().map_or(centre, |(_, after)| after);
         let choosing = Choosing {
             centre: at,

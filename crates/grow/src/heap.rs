@@ -81,7 +81,11 @@ impl Heap {
         for parts in &mut rests {
             parts.sort_by(|a, b| a.area().total_cmp(&b.area()).then(a.cloth.cmp(&b.cloth)));
         }
-        Self { groups: Arc::new(groups), group_of: Arc::new(group_of), rests: rests.into_iter().map(Arc::new).collect() }
+        Self {
+            groups: Arc::new(groups),
+            group_of: Arc::new(group_of),
+            rests: rests.into_iter().map(Arc::new).collect(),
+        }
     }
 
     /// The groups.

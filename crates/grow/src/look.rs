@@ -65,10 +65,13 @@ const AROUND: f64 = 0.35;
 const RECENT: usize = 160;
 
 /// Colour difference times size over radius at which a patch begins to stand out.
-const LOUD: f64 = 2.6;
+const LOUD: f64 = 3.0;
 
 /// Colour difference that a spark should have from the colours around it.
 const SPARK: f64 = 26.0;
+
+/// How far from its own place on the drift a spark's colour should lie, 0 to 1.
+const SPARK_AWAY: f64 = 0.45;
 
 /// A cell is a spark when its centroid lies within this share of its size from a spark's place.
 pub(crate) const SPARK_REACH: f64 = 0.46;
@@ -101,7 +104,15 @@ pub(crate) fn surroundings(
     let spark = wish.sparks > 0.0 && is_spark(centre, target, from_middle, cell, sparks_turn_deg);
     let wished = wish.colour_at(share).map(Quick::new);
     let large = cell.area.sqrt() / target.radius;
-    Surroundings { touching, restless, wished, around: wished.or(nearby.colour().map(Quick::new)), large, spark, share }
+    Surroundings {
+        touching,
+        restless,
+        wished,
+        around: wished.or(nearby.colour().map(Quick::new)),
+        large,
+        spark,
+        share,
+    }
 }
 
 /// How much a patch of the same print nearby disturbs.
@@ -115,8 +126,8 @@ fn unrest(centre: &Centre, wish: &Wish, placed: &Placed, cell: &Cell, share: f64
     let there = placed.centroid - centre.middle;
     let here = cell.centroid - centre.middle;
     let angle = there.cross(here).abs().atan2(there.dot(here)).to_degrees();
-    let crowded = (1.0 - angle / 80.0).max(0.0);
-    0.7 * near + 0.9 * crowded
+    let crowded = (1.0 - angle / 100.0).max(0.0);
+    0.7 * near + 1.2 * crowded
 }
 
 fn is_spark(centre: &Centre, target: &Target, from_middle: Vec2, cell: &Cell, turn_deg: f64) -> bool {

@@ -66,10 +66,13 @@ pub(crate) fn take(
 ) -> Option<State> {
     let mut made = made.clone();
     let mut trimmed = None;
-    let mut centre = made.trim.take().map_or_else(|| state.centre.clone(), |(trim, after)| {
-        trimmed = Some(trim);
-        *after
-    });
+    let mut centre = made.trim.take().map_or_else(
+        || state.centre.clone(),
+        |(trim, after)| {
+            trimmed = Some(trim);
+            *after
+        },
+    );
     for (cell, pick) in made.unit.cells.iter().zip(&mut made.picks) {
         let index = choose::settle(&centre, wish, cell, pick)?;
         centre.heap.cut(pick.group, index, &steps::on_cloth(cell, pick));
@@ -101,9 +104,12 @@ fn place(centre: &mut Centre, target: &Target, cell: &crate::split::Cell, pick: 
         lab: group.lab,
         quick: group.quick,
     };
-    if let Some(i) =
-        look::spark_at(target, cell.centroid - centre.middle, cell.area.sqrt() * look::SPARK_REACH, sparks_turn_deg)
-    {
+    if let Some(i) = look::spark_at(
+        target,
+        cell.centroid - centre.middle,
+        cell.area.sqrt() * look::SPARK_REACH,
+        sparks_turn_deg,
+    ) {
         centre.sparks |= 1 << i;
     }
     centre.count(&placed);

@@ -53,11 +53,11 @@ pub struct Effort {
 
 impl Effort {
     /// What the maker waits for at the table.
-    pub const USUAL: Self = Self { beam: 2, depth: 2, starts: 8 };
+    pub const USUAL: Self = Self { beam: 2, depth: 2, starts: 12 };
     /// One move after the other.
     pub const QUICK: Self = Self { beam: 1, depth: 1, starts: 1 };
     /// While the kettle boils.
-    pub const THOROUGH: Self = Self { beam: 6, depth: 2, starts: 32 };
+    pub const THOROUGH: Self = Self { beam: 4, depth: 2, starts: 80 };
 }
 
 /// Tells how far it is, and whether to go on.
@@ -107,6 +107,18 @@ pub struct Grown {
     pub score: f64,
     /// Total cost of the eye check; 0 would be perfect.
     pub cost: f64,
+    /// How many rows of the eye check are good.
+    pub good: usize,
+    /// How far the finished width is off the wished one, in inches, when the goal was a size.
+    pub size_off: f64,
+}
+
+impl Grown {
+    /// What the grown pieces are ranked by: the cost, less what a good row is worth, more when it
+    /// misses the wished size by nearly half an inch.
+    fn rank(&self) -> f64 {
+        self.cost - 0.4 * self.good as f64 + 8.0 * (self.size_off - 0.4).max(0.0)
+    }
 }
 
 /// Grows from a heap, from the first patch or from what lies on a bench: the best first. The same
@@ -145,7 +157,7 @@ pub fn grow(
     });
     results.sort_by_key(|(lane, _)| *lane);
     let mut all: Vec<Grown> = results.into_iter().flat_map(|(_, grown)| grown).collect();
-    all.sort_by(|a, b| rank(&a.end).cmp(&rank(&b.end)).then(a.cost.total_cmp(&b.cost)));
+    all.sort_by(|a, b| rank(&a.end).cmp(&rank(&b.end)).then(a.rank().total_cmp(&b.rank())));
     all
 }
 
@@ -204,10 +216,27 @@ fn lane_of(
     };
     let Some(first) = first else {
         let (cost, score) = (f64::INFINITY, f64::INFINITY);
-        return vec![Grown { entries: Vec::new(), pieces: 0, end: End::NothingToStart, score, cost }];
+        return vec![Grown {
+            entries: Vec::new(),
+            pieces: 0,
+            end: End::NothingToStart,
+            score,
+            cost,
+            good: 0,
+            size_off: 0.0,
+        }];
     };
-    let (states, end) = beam(&growing, first, goal, watch);
-    states.iter().map(|state| finish::grown(state, &end, wish, from)).collect()
+    let wished = if let Goal::Pieces(_) = goal { f64::NAN } else { 2.0 * growing.target.radius };
+    let mut all = Vec::new();
+    for effort in [effort, Effort::QUICK] {
+        growing.set_effort(effort);
+        let (states, end) = beam(&growing, first.clone(), goal, watch);
+        all.extend(states.iter().map(|state| finish::grown(state, &end, wish, wished, from)));
+        if effort == Effort::QUICK {
+            break;
+        }
+    }
+    all
 }
 
 /// A centre in the beam with its next moves, best first.
@@ -284,7 +313,13 @@ fn children(growing: &Growing, open: &[Runner], goal: Goal) -> Vec<Runner> {
         if of_one[i] == most_of_one && open.len() > 1 {
             continue;
         }
-        let taken = moves::take(&open[i].state, &growing.target, growing.wish, &open[i].options[j], growing.sparks_turn_deg);
+        let taken = moves::take(
+            &open[i].state,
+            &growing.target,
+            growing.wish,
+            &open[i].options[j],
+            growing.sparks_turn_deg,
+        );
         if let Some(state) = taken {
             of_one[i] += 1;
             found.push(runner(growing, state, goal));

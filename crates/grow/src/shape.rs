@@ -93,12 +93,15 @@ pub(crate) fn shapes(how: &Shaping, side: usize) -> Vec<Shape> {
     let depths: Vec<f64> = match (how.depth_in, course_of(centre, how.target, side, how.allowance)) {
         (Some(depth), _) => vec![depth],
         (None, Some(course)) if how.finer => FINE_DEPTHS.map(|share| share * course.depth).to_vec(),
-        (None, Some(course)) if course.left > 1 => DEPTHS.iter().map(|share| share * course.depth).filter(|depth| course.allows(*depth)).collect(),
+        (None, Some(course)) if course.left > 1 => {
+            DEPTHS.iter().map(|share| share * course.depth).filter(|depth| course.allows(*depth)).collect()
+        }
         (None, Some(course)) => vec![course.depth],
         (None, None) => return Vec::new(),
     };
     let tilts = how.tilt_deg.map_or_else(|| TILTS_DEG.to_vec(), |tilt| vec![tilt]);
-    let exterior = [corner_deg(centre, centre.before(side), side), corner_deg(centre, side, centre.after(side))];
+    let exterior =
+        [corner_deg(centre, centre.before(side), side), corner_deg(centre, side, centre.after(side))];
     let flanks = exterior.map(|deg| {
         if deg >= LEAST_LEAN_DEG { vec![Flank::Flush, Flank::Lean(deg / 2.0)] } else { vec![Flank::Flush] }
     });
@@ -255,7 +258,8 @@ fn growable(
     for i in 0..n {
         let Some(course) = courses[i] else { continue };
         let (before, after) = ((i + n - 1) % n, (i + 1) % n);
-        let length = corners[i].distance(corners[after]) + gain(i, before, turns[i]) + gain(i, after, turns[after]);
+        let length =
+            corners[i].distance(corners[after]) + gain(i, before, turns[i]) + gain(i, after, turns[after]);
         let top = length - course.depth * (cot(turns[i]) + cot(turns[after]));
         let short = (1.0 - top / (0.9 * course.depth).max(0.8)).max(0.0);
         let sharp = ((32.0 - turns[i]) / 12.0).max(0.0);
@@ -309,6 +313,6 @@ fn long_line(centre: &Centre, target: &Target, shape: &Shape) -> f64 {
     let ends = shape.flank_lines.map(|line| line.crossing(shape.seam));
     let [Some(a), Some(b)] = ends else { return 0.0 };
     let middle = target.share(a.midpoint(b) - centre.middle);
-    let fade = ((0.78 - middle) / 0.15).clamp(0.0, 1.0);
-    fade * (a.distance(b) / (0.72 * target.radius) - 1.0).clamp(0.0, 1.5)
+    let fade = ((0.85 - middle) / 0.2).clamp(0.0, 1.0);
+    fade * (a.distance(b) / (0.66 * target.radius) - 1.0).clamp(0.0, 1.5)
 }

@@ -80,7 +80,11 @@ pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -
     let width = widths(shape, low, high, how.allowance);
     let ideal = (width / wished.max(shape.depth * 0.75)).round().max(1.0) as usize;
     let mut units = Vec::new();
-    let counts = if finer { ideal + 1..=(ideal + 3).min(6) } else { ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5) };
+    let counts = if finer {
+        ideal + 1..=(ideal + 3).min(6)
+    } else {
+        ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5)
+    };
     for count in counts {
         if count == 1 {
             units.extend(unit(how, shape, Vec::new()));
@@ -146,8 +150,8 @@ fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
     let cells_cost: f64 = cells
         .iter()
         .map(|c| {
-            let parts =
-                how.chunky * (weights::BAR * c.parts.bar + weights::STRIP * c.parts.strip) + how.step * weights::STEP * c.parts.step;
+            let parts = how.chunky * (weights::BAR * c.parts.bar + weights::STRIP * c.parts.strip)
+                + how.step * weights::STEP * c.parts.step;
             parts * f64::midpoint(c.area / total, 1.0 / count as f64)
         })
         .sum();
@@ -185,7 +189,10 @@ fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) 
     ];
     let finished = quad(finished_lines)?;
     let least = least_width(&finished_lines, &finished);
-    if least < LEAST_SLENDER * polygon::diameter(&finished) || least < how.limits.thin_in + 1e-6 || sharpest_deg(&finished) < how.limits.sharp_deg + 0.01 {
+    if least < LEAST_SLENDER * polygon::diameter(&finished)
+        || least < how.limits.thin_in + 1e-6
+        || sharpest_deg(&finished) < how.limits.sharp_deg + 0.01
+    {
         return None;
     }
     let cut_lines = [
@@ -201,7 +208,7 @@ fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) 
     let parts = CellParts {
         bar: ((0.62 - least / polygon::diameter(&finished)) / 0.36).clamp(0.0, 2.0),
         strip: strip(&finished),
-        step: ((area.sqrt() / (0.93 * how.target.size(share))).ln().abs() / 0.5 - 0.3).clamp(0.0, 2.0),
+        step: ((area.sqrt() / (0.93 * how.target.size(share))).ln().abs() / 0.5 - 0.6).clamp(0.0, 2.0),
     };
     let cut_area = polygon::area(&cut);
     let free = [false, start.is_none(), true, end.is_none()];

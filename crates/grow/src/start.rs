@@ -3,20 +3,25 @@
 use crate::centre::{Along, Centre, Chain, Placed, Side};
 use crate::chance::Chance;
 use crate::choose::{self, Pick};
-use crate::heap::Heap;
+use crate::heap::{Heap, Rest};
 use crate::look::LookParts;
 use crate::moves::{State, Taken, Trail};
 use crate::split::finished_of;
 use crate::target::Target;
 use colour::Quick;
-use plane::{Fit, FitPiece, Line, Point, polygon};
+use plane::{Fit, FitPiece, Line, Point, Pose, Turn, Turning, polygon};
 use quilt::log::{Mark, Name};
-use quilt::wish::Wish;
+use quilt::wish::{Motif, Wish};
 use std::sync::Arc;
 
 /// A centre of one patch, or `None` when no cloth has room for it.
 pub(crate) fn start(heap: &Heap, target: &Target, wish: &Wish, chance: &mut Chance) -> Option<State> {
     let cut = outline(target, wish, chance);
+    if let Some(motif) = &wish.motif
+        && let Some(state) = with_motif(heap, wish, &cut, motif)
+    {
+        return Some(state);
+    }
     let mut ranked: Vec<(f64, usize)> = heap
         .groups()
         .iter()
@@ -27,7 +32,7 @@ pub(crate) fn start(heap: &Heap, target: &Target, wish: &Wish, chance: &mut Chan
         })
         .collect();
     ranked.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    ranked.iter().find_map(|(_, group)| lay(heap, target, wish, &cut, *group))
+    ranked.iter().find_map(|(_, group)| lay(heap, wish, &cut, *group))
 }
 
 /// An uneven pentagon or hexagon of about the wished size.
@@ -46,7 +51,7 @@ fn outline(target: &Target, wish: &Wish, chance: &mut Chance) -> Vec<Point> {
     (0..n).filter_map(|i| lines[(i + n - 1) % n].crossing(lines[i])).collect()
 }
 
-fn lay(heap: &Heap, target: &Target, wish: &Wish, cut: &[Point], group: usize) -> Option<State> {
+fn lay(heap: &Heap, wish: &Wish, cut: &[Point], group: usize) -> Option<State> {
     let frame = choose::patch_frame(cut)?;
     let local = frame.apply_all(cut);
     let piece = FitPiece::new(&local, &vec![wish.rough_in; cut.len()])?;
@@ -62,15 +67,48 @@ fn lay(heap: &Heap, target: &Target, wish: &Wish, cut: &[Point], group: usize) -
     })?;
     let rest = &heap.rests(group)[index];
     let pose = plane::best_of(&piece, &rest.room, turning, base).unwrap_or(pose);
-    let pick = Pick { group, cloth: rest.cloth, pose, look: LookParts::default(), left: 0.0 };
+    begin(heap, wish, local, group, index, pose)
+}
+
+/// The centre that begins with this patch. From here on its coordinates are the centre's.
+fn begin(heap: &Heap, wish: &Wish, cut: Vec<Point>, group: usize, index: usize, pose: Pose) -> Option<State> {
+    let cloth = heap.rests(group)[index].cloth;
+    let pick = Pick { group, cloth, pose, look: LookParts::default(), left: 0.0 };
     let mut heap = heap.clone();
-    heap.cut(group, index, &pose.apply_all(&local));
-    let placed = placed(&heap, wish, &local, &pick)?;
-    // From here on the centre's coordinates are those of the first patch.
-    let centre = centre(heap, &local, placed);
-    let _ = target;
-    let taken = Taken::Start { cut: local, pick };
+    heap.cut(group, index, &pose.apply_all(&cut));
+    let placed = placed(&heap, wish, &cut, &pick)?;
+    let centre = centre(heap, &cut, placed);
+    let taken = Taken::Start { cut, pick };
     Some(State { centre, trail: Some(Arc::new(Trail { taken, before: None })) })
+}
+
+/// The first patch cut round a motif so that it shows whole: the outline is made as large as that
+/// takes and turned until the cloth has room for it.
+fn with_motif(heap: &Heap, wish: &Wish, cut: &[Point], motif: &Motif) -> Option<State> {
+    let middle = polygon::centroid(&motif.part.outer)?;
+    let reach = motif.part.outer.iter().map(|p| p.distance(middle)).fold(0.0, f64::max);
+    let own = polygon::centroid(cut)?;
+    let lines: Vec<Line> = polygon::edges(cut).filter_map(|(a, b)| Line::through(a, b)).collect();
+    let least = lines.iter().map(|line| line.inside_by(own)).fold(f64::INFINITY, f64::min);
+    let scale = ((reach + wish.allowance_in) / least.max(1e-6)).max(1.0);
+    let grown: Vec<Point> = cut.iter().map(|&p| own + (p - own) * scale).collect();
+    let frame = choose::patch_frame(&grown)?;
+    let local = frame.apply_all(&grown);
+    let middle_local = polygon::centroid(&local)?;
+    let group = heap.look_of(motif.cloth).group;
+    if group == usize::MAX {
+        return None;
+    }
+    let (turning, base) = choose::turning(&heap.groups()[group].look, frame, wish);
+    let turns = if turning == Turning::Any { 72 } else { 1 };
+    let (index, pose) = (0..turns).find_map(|i| {
+        let turn = base.then(Turn::from_degrees(5.0 * f64::from(i)));
+        let pose = Pose::carrying(turn, middle_local, middle);
+        let on_cloth =
+            |rest: &Rest| rest.cloth == motif.cloth && plane::lies_within(&local, &rest.region, pose);
+        heap.rests(group).iter().position(on_cloth).map(|index| (index, pose))
+    })?;
+    begin(heap, wish, local, group, index, pose)
 }
 
 fn placed(heap: &Heap, wish: &Wish, cut: &[Point], pick: &Pick) -> Option<Placed> {

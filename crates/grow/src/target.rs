@@ -1,7 +1,7 @@
 //! Where growing should end, and how large pieces should be on the way.
 
-use plane::{Point, Vec2, polygon};
 use crate::search::Goal;
+use plane::{Point, Vec2, polygon};
 use quilt::wish::{Towards, Wish};
 use std::sync::Arc;
 

@@ -68,7 +68,14 @@ pub(crate) fn turns(centre: &Centre, side: usize, allowance: f64, limits: Limits
 }
 
 /// The centre after a cut, if nothing gets too thin.
-fn cut(centre: &Centre, side: usize, at_in: f64, deg: f64, allowance: f64, limits: Limits) -> Option<(Trim, Centre)> {
+fn cut(
+    centre: &Centre,
+    side: usize,
+    at_in: f64,
+    deg: f64,
+    allowance: f64,
+    limits: Limits,
+) -> Option<(Trim, Centre)> {
     let own = centre.sides[side].line;
     let corners = centre.corners();
     let from = *corners.get(side)? + own.unit() * at_in;
@@ -86,7 +93,13 @@ fn cut(centre: &Centre, side: usize, at_in: f64, deg: f64, allowance: f64, limit
 }
 
 /// The sides that remain, with the cut among them.
-fn sides_after(centre: &Centre, corners: &[Point], line: Line, name: Name, allowance: f64) -> Option<Vec<Side>> {
+fn sides_after(
+    centre: &Centre,
+    corners: &[Point],
+    line: Line,
+    name: Name,
+    allowance: f64,
+) -> Option<Vec<Side>> {
     let n = centre.sides.len();
     let inside = |p: Point| line.inside_by(p) > DECISION;
     let mut sides = Vec::with_capacity(n + 1);
@@ -105,7 +118,8 @@ fn sides_after(centre: &Centre, corners: &[Point], line: Line, name: Name, allow
         let shape = &centre.placed.get(i).shape;
         let on: Vec<f64> = crossings(shape, rail);
         if let [.., _] = on[..] {
-            let (from, to) = on.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), t| (a.min(*t), b.max(*t)));
+            let (from, to) =
+                on.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), t| (a.min(*t), b.max(*t)));
             cut_along.push(Along { from, to, placed: i });
         }
     }

@@ -22,7 +22,7 @@ pub(crate) const CONTRAST: f64 = 0.9;
 /// The same between neighbours in one unit.
 pub(crate) const BESIDE: f64 = 0.35;
 /// Prints that come again too soon.
-pub(crate) const REST: f64 = 1.0;
+pub(crate) const REST: f64 = 1.2;
 /// Visual weight to one side.
 pub(crate) const BALANCE: f64 = 1.0;
 /// Large scraps cut for small pieces.
@@ -32,8 +32,8 @@ pub(crate) const THRIFT: f64 = 1.0;
 /// What it is worth to use a cloth that the maker wants used up.
 pub(crate) const USE_UP: f64 = 0.3;
 /// A seam that makes a long straight line inside.
-pub(crate) const LINE: f64 = 2.0;
+pub(crate) const LINE: f64 = 3.0;
 /// Joins that meet older joins at the seam.
 pub(crate) const STACKED: f64 = 0.5;
 /// Pieces that stand out where no spark is wished.
-pub(crate) const LOUD: f64 = 1.0;
+pub(crate) const LOUD: f64 = 3.0;

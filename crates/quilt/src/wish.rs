@@ -171,7 +171,7 @@ impl Default for Wish {
             sparks: 0.06,
             contrast: [8.0, 60.0],
             rest_in: 4.0,
-            piece_in: [1.25, 3.7],
+            piece_in: [1.3, 3.7],
             spare: Vec::new(),
             use_up: Vec::new(),
             rough_in: 0.25,
@@ -181,6 +181,26 @@ impl Default for Wish {
             weights: Weights::default(),
         }
     }
+}
+
+/// A drift through colours in order, from the centre to the rim, with stops so placed that equal
+/// steps outward are equal steps of colour (CIEDE2000 from stop to stop).
+#[must_use]
+pub fn even_drift(colours: &[Lab]) -> Vec<DriftStop> {
+    let steps: Vec<f64> = colours.windows(2).map(|pair| colour::difference(pair[0], pair[1])).collect();
+    let whole: f64 = steps.iter().sum();
+    let mut way = 0.0;
+    colours
+        .iter()
+        .enumerate()
+        .map(|(i, &lab)| {
+            if i > 0 {
+                way += steps[i - 1];
+            }
+            let even = i as f64 / (colours.len() - 1).max(1) as f64;
+            DriftStop { at: if whole > 0.0 { way / whole } else { even }, lab }
+        })
+        .collect()
 }
 
 impl Wish {
