@@ -120,7 +120,7 @@ fn name(cloth: &Cloth, what: &ClothOptions, (lo, hi): (Point, Point), weight: f6
     let length = |inches: f64| fraction(inches, what.denominator);
     let about = if cloth.about { "about" } else { "raw" };
     let size = format!("{about} {} × {}", length(hi.x - lo.x), length(hi.y - lo.y));
-    let letters = 0.6 * weight;
+    let letters = 0.5 * weight;
     let middle = f64::midpoint(lo.x, hi.x);
     let line =
         |row: f64, words: &str| TextItem::level(Point::new(middle, lo.y - letters * row), letters, words);

@@ -3,6 +3,9 @@
 use crate::{Item, Placement};
 use plane::Point;
 
+/// The class of the calico under a drawing.
+const GROUND: &str = "ground";
+
 /// A drawing in true units.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Drawing {
@@ -62,16 +65,25 @@ impl Drawing {
     pub fn on_calico(mut self) -> Self {
         let (lo, hi) = (self.lo, self.hi);
         let page = vec![lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)];
-        let ground = Item::fill(page, crate::Paint::Calico).tagged(crate::Tag::class("ground"));
+        let ground = Item::fill(page, crate::Paint::Calico).tagged(crate::Tag::class(GROUND));
         self.items.insert(0, ground);
         self
     }
 
-    /// The same drawing with more items on top; the page stays.
+    /// The same drawing with more items on top. The page, and calico under it, grow as far as
+    /// they must.
     #[must_use]
     pub fn with(mut self, items: impl IntoIterator<Item = Item>) -> Self {
+        let items: Vec<Item> = items.into_iter().collect();
+        let calico = self.items.first().is_some_and(|item| item.tag.class == GROUND);
+        self.items.drain(..usize::from(calico));
+        if let Some((lo, hi)) = bounds(&items) {
+            let margin = 0.25 * self.weight;
+            self.lo = Point::new(self.lo.x.min(lo.x - margin), self.lo.y.min(lo.y - margin));
+            self.hi = Point::new(self.hi.x.max(hi.x + margin), self.hi.y.max(hi.y + margin));
+        }
         self.items.extend(items);
-        self
+        if calico { self.on_calico() } else { self }
     }
 }
 

@@ -1,0 +1,137 @@
+//! Painted drawings: the right size, the right colours in the right places, and what is refused.
+
+use colour::Srgb;
+use drawing::svg::{Pictures, SvgOptions};
+use drawing::{FrontOptions, back, front};
+use papers::{Fonts, PaperProblem, png};
+use plane::{Point, Pose, Region, Turn, Vec2};
+use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture};
+use quilt::log::{Mark, Step};
+use quilt::table::Table;
+use resvg::tiny_skia::{Pixmap, PremultipliedColorU8};
+use std::collections::BTreeMap;
+
+const RED: u32 = 0xc8_32_28;
+const BLUE: u32 = 0x28_50_b4;
+
+fn square(pixels_per_in: f64) -> Result<Vec<u8>, PaperProblem> {
+    let svg = r##"<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1.5in" viewBox="0 0 2 1.5"><path fill="#28a050" d="M0 0H1V1H0Z"/></svg>"##;
+    png(svg, pixels_per_in, &Fonts::none(), &|_| None)
+}
+
+fn read(png: &[u8]) -> Pixmap {
+    Pixmap::decode_png(png).expect("it is a PNG")
+}
+
+fn rgb(pixel: Option<PremultipliedColorU8>) -> [u8; 4] {
+    pixel.map(|p| [p.red(), p.green(), p.blue(), p.alpha()]).expect("it is on the picture")
+}
+
+#[test]
+fn an_inch_has_the_pixels_asked_for() {
+    for (pixels_per_in, width, height) in [(100.0, 200, 150), (96.0, 192, 144), (33.3, 67, 50), (1.0, 2, 2)] {
+        let picture = read(&square(pixels_per_in).unwrap());
+        assert_eq!((picture.width(), picture.height()), (width, height));
+    }
+    let picture = read(&square(100.0).unwrap());
+    assert_eq!(rgb(picture.pixel(50, 50)), [0x28, 0xa0, 0x50, 255]);
+    assert_eq!(rgb(picture.pixel(150, 50)), [0; 4]);
+}
+
+#[test]
+fn too_many_pixels_are_refused_with_what_fits() {
+    let problem = square(6_000.0).unwrap_err();
+    let PaperProblem::TooLarge { fits, .. } = problem else { panic!("{problem}") };
+    // 2 by 1.5 inches at 5,773 pixels an inch are 99.98 million pixels.
+    assert_eq!(fits, 5_773.0);
+    assert!(problem.to_string().contains("108 million pixels; the most is 100 million"), "{problem}");
+    for nonsense in [0.0, -5.0, f64::NAN, f64::INFINITY] {
+        assert!(matches!(square(nonsense), Err(PaperProblem::Scale { .. })));
+    }
+    for bad in ["", "<svg", "<html/>", "<svg xmlns='http://www.w3.org/2000/svg' width='0in' height='0in'/>"] {
+        assert!(
+            matches!(png(bad, 96.0, &Fonts::none(), &|_| None), Err(PaperProblem::NotSvg { .. })),
+            "{bad}"
+        );
+    }
+}
+
+#[test]
+fn without_type_only_the_words_are_missing() {
+    for fonts in [Fonts::none(), Fonts::from_bytes([b"no type at all".to_vec()])] {
+        assert!(fonts.is_empty());
+        let svg = r##"<svg xmlns="http://www.w3.org/2000/svg" width="1in" height="1in" viewBox="0 0 1 1"><path fill="#28a050" d="M0 0H1V1H0Z"/><text x=".1" y=".9" font-size=".5">12</text></svg>"##;
+        let picture = read(&png(svg, 50.0, &fonts, &|_| None).unwrap());
+        assert!(picture.pixels().iter().all(|p| [p.red(), p.green(), p.blue()] == [0x28, 0xa0, 0x50]));
+    }
+    let problem = Fonts::in_folder(std::path::Path::new("no such folder")).unwrap_err();
+    assert!(problem.to_string().contains("no such folder can't be read"), "{problem}");
+}
+
+/// A cloth of 4 by 2 inches: red where x < 2 on the cloth, blue beyond.
+fn red_and_blue() -> (Cloth, Vec<u8>) {
+    let svg = format!(
+        r#"<svg xmlns="http://www.w3.org/2000/svg" width="4in" height="2in" viewBox="0 0 4 2"><path fill="{}" d="M0 0H2V2H0Z"/><path fill="{}" d="M2 0H4V2H2Z"/></svg>"#,
+        Srgb::from_number(RED),
+        Srgb::from_number(BLUE)
+    );
+    let bytes = png(&svg, 50.0, &Fonts::none(), &|_| None).unwrap();
+    let picture = Picture {
+        hash: "0".repeat(64),
+        format: "png".to_owned(),
+        pixels_per_in: 50.0,
+        top_left: Point::new(0.0, 2.0),
+        size_px: [200, 100],
+    };
+    let cloth = Cloth {
+        id: ClothId(1),
+        name: "red and blue".to_owned(),
+        kind: Kind::Scrap,
+        outline: Region::rectangle(4.0, 2.0),
+        flaws: Vec::new(),
+        about: false,
+        look: Look::plain(Srgb::new(128, 128, 128).to_lab()),
+        grain: Turn::QUARTER,
+        print: None,
+        place: String::new(),
+        facts: Facts::default(),
+        picture: Some(picture),
+        parts: Vec::new(),
+        parent: None,
+    };
+    (cloth, bytes)
+}
+
+#[test]
+fn the_print_is_seen_where_the_patch_was_cut() {
+    let (cloth, bytes) = red_and_blue();
+    // The patch's corner is (3, 0.5) of the cloth, turned by a quarter: its x runs up the cloth,
+    // its y back along it, so it is blue for y < 1 and red beyond.
+    let at = Pose::new(Turn::QUARTER, Vec2::new(3.0, 0.5));
+    let mut table = Table::new();
+    let cut = Region::rectangle(1.0, 2.0).outer;
+    table.apply(Mark(1), &Step::Lay { cloth: cloth.id, at, cut }).unwrap();
+    let cloths = BTreeMap::from([(cloth.id, cloth)]);
+    let drawn = front(&table, Mark(1), &cloths, &FrontOptions::default()).unwrap();
+    let options = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };
+    let svg = drawn.to_svg(&options);
+    let address = format!("/pictures/{}.png", "0".repeat(64));
+    let find = |wanted: &str| (wanted == address).then(|| bytes.clone());
+    let painted = read(&png(&svg, 100.0, &Fonts::none(), &find).unwrap());
+    let colour = |x: f64, y: f64| {
+        let pixel = painted.pixel(((x - drawn.lo.x) * 100.0) as u32, ((drawn.hi.y - y) * 100.0) as u32);
+        let [r, g, b, _] = rgb(pixel);
+        u32::from_be_bytes([0, r, g, b])
+    };
+    for x in [0.1, 0.5, 0.9] {
+        assert_eq!((colour(x, 0.2), colour(x, 0.9)), (BLUE, BLUE));
+        assert_eq!((colour(x, 1.1), colour(x, 1.8)), (RED, RED));
+    }
+    // Without the picture its mean colour shows, from behind a paler one.
+    let painted = read(&png(&svg, 100.0, &Fonts::none(), &|_| None).unwrap());
+    assert_eq!(rgb(painted.pixel(painted.width() / 2, painted.height() / 2)), [128, 128, 128, 255]);
+    let svg = back(&table, Mark(1), &cloths, &FrontOptions::default()).unwrap().to_svg(&options);
+    let painted = read(&png(&svg, 100.0, &Fonts::none(), &|_| None).unwrap());
+    let [r, ..] = rgb(painted.pixel(painted.width() / 2, painted.height() / 2));
+    assert!(r > 170, "{r}");
+}
