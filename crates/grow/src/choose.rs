@@ -2,7 +2,7 @@
 
 use crate::centre::Centre;
 use crate::heap::Rest;
-use crate::look::{self, LookParts, Surroundings};
+use crate::look::{self, LookParts};
 use crate::split::{Cell, Unit};
 use crate::target::Target;
 use crate::weights;

@@ -177,8 +177,12 @@ pub(crate) fn look(
     parts.contrast = if length > 0.0 { sum / length } else { 0.0 };
     if let Some(wished) = around.wished {
         let off = cloth.quick.difference(wished);
-        parts.drift =
-            if around.spark { ((off - SPARK).abs() / 14.0).min(1.5) - 0.8 } else { (off / 24.0).min(1.6) };
+        let astray = on_drift.map_or(0.0, |place| (place - around.share.min(1.0)).abs());
+        parts.drift = if around.spark {
+            ((off - SPARK).abs() / 28.0 + (astray - SPARK_AWAY).abs() / 0.4).min(1.5) - 0.8
+        } else {
+            (0.6 * off / 24.0 + 0.5 * astray / 0.3).min(1.8)
+        };
     }
     if let (Some(around_it), false) = (around.around, around.spark) {
         let stands = cloth.quick.difference(around_it) * around.large;

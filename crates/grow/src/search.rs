@@ -117,7 +117,7 @@ impl Grown {
     /// What the grown pieces are ranked by: the cost, less what a good row is worth, more when it
     /// misses the wished size by nearly half an inch.
     fn rank(&self) -> f64 {
-        self.cost - 0.4 * self.good as f64 + 8.0 * (self.size_off - 0.4).max(0.0)
+        self.cost - 0.3 * self.good as f64 + 8.0 * (self.size_off - 0.4).max(0.0)
     }
 }
 

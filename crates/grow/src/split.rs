@@ -208,7 +208,7 @@ fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) 
     let parts = CellParts {
         bar: ((0.62 - least / polygon::diameter(&finished)) / 0.36).clamp(0.0, 2.0),
         strip: strip(&finished),
-        step: ((area.sqrt() / (0.93 * how.target.size(share))).ln().abs() / 0.5 - 0.6).clamp(0.0, 2.0),
+        step: ((area.sqrt() / (0.93 * how.target.size(share))).ln().abs() / 0.5 - 0.75).clamp(0.0, 2.0),
     };
     let cut_area = polygon::area(&cut);
     let free = [false, start.is_none(), true, end.is_none()];

@@ -44,7 +44,7 @@ fn outline(target: &Target, wish: &Wish, chance: &mut Chance) -> Vec<Point> {
         .map(|i| {
             let angle = turn + 360.0 / f64::from(sides) * (f64::from(i) + chance.between(-0.13, 0.13));
             let distance = radius * chance.between(0.92, 1.1);
-            Line { normal: plane::Turn::from_degrees(angle + 180.0), at: -distance }
+            Line { normal: Turn::from_degrees(angle + 180.0), at: -distance }
         })
         .collect();
     let n = lines.len();

@@ -18,11 +18,11 @@ pub(crate) const STEP: f64 = 0.9;
 /// Colours off the wished way.
 pub(crate) const DRIFT: f64 = 1.5;
 /// Edges that don't read.
-pub(crate) const CONTRAST: f64 = 0.9;
+pub(crate) const CONTRAST: f64 = 1.2;
 /// The same between neighbours in one unit.
 pub(crate) const BESIDE: f64 = 0.35;
 /// Prints that come again too soon.
-pub(crate) const REST: f64 = 1.2;
+pub(crate) const REST: f64 = 1.6;
 /// Visual weight to one side.
 pub(crate) const BALANCE: f64 = 1.0;
 /// Large scraps cut for small pieces.
@@ -36,4 +36,4 @@ pub(crate) const LINE: f64 = 3.0;
 /// Joins that meet older joins at the seam.
 pub(crate) const STACKED: f64 = 0.5;
 /// Pieces that stand out where no spark is wished.
-pub(crate) const LOUD: f64 = 3.0;
+pub(crate) const LOUD: f64 = 5.0;
