@@ -56,6 +56,13 @@ impl Placement {
         Self { mirrored: self.mirrored != next.mirrored, pose: seen.then(next.pose) }
     }
 
+    /// The placement that undoes this one.
+    #[must_use]
+    pub fn inverse(self) -> Self {
+        let back = Self::moved(self.pose.inverse());
+        if self.mirrored { back.then(Self::TURN_OVER) } else { back }
+    }
+
     /// The direction `turn` after this placement.
     #[must_use]
     pub fn turned(self, turn: Turn) -> Turn {
@@ -89,6 +96,7 @@ mod tests {
             for &next in &all {
                 assert!(one.then(next).apply(p).distance(next.apply(one.apply(p))) < 1e-12);
             }
+            assert!(one.inverse().apply(one.apply(p)).distance(p) < 1e-12);
             let [a, b, c, d, e, f] = one.matrix();
             let by_matrix = Point::new(a * p.x + c * p.y + e, b * p.x + d * p.y + f);
             assert!(by_matrix.distance(one.apply(p)) < 1e-12);

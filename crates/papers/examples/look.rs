@@ -10,7 +10,7 @@ use drawing::{
     Accent, ClothOptions, Drawing, EyeMark, FrontOptions, PlannedCut, Proposal, ProposedPatch, back,
     cloth_drawing, front, overlay, proposal_drawing, table_drawing,
 };
-use papers::{Fonts, png};
+use papers::{Fonts, paint, png};
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture, Runs};
 use quilt::log::{Mark, Name, Press, Sewing, Step};
@@ -64,18 +64,19 @@ fn main() -> Fallible<()> {
         ("eye", checked.with([marks])),
         ("cloth", cloth(&cloths)?),
     ];
-    let find = |address: &str| pictures.get(address).cloned();
+    let find = |picture: &Picture| pictures.get(&picture.hash).cloned();
     for (name, drawing) in drawings {
-        let svg =
-            drawing.to_svg(&SvgOptions { pictures: Pictures::Linked("/pictures/"), ..SvgOptions::default() });
+        let svg = drawing.to_svg(&SvgOptions { pictures: Pictures::Inside(&find), ..SvgOptions::default() });
         let pixels_per_in = 1100.0 / drawing.width_in().max(drawing.height_in());
         std::fs::write(folder.join(format!("{name}.svg")), &svg)?;
-        std::fs::write(folder.join(format!("{name}.png")), png(&svg, pixels_per_in, &fonts, &find)?)?;
+        let start = std::time::Instant::now();
+        std::fs::write(folder.join(format!("{name}.png")), paint(&drawing, pixels_per_in, &fonts, &find)?)?;
+        println!("{name}: {:.0} ms", start.elapsed().as_secs_f64() * 1e3);
     }
     Ok(())
 }
 
-/// Pictures by address.
+/// Files of pictures by their hash.
 type Pictured = BTreeMap<String, Vec<u8>>;
 
 /// Cloths with prints, and their pictures.
@@ -102,7 +103,7 @@ fn heap() -> Fallible<(BTreeMap<ClothId, Cloth>, Pictured)> {
         );
         let hash = format!("{i:064x}");
         let bytes = png(&print, 80.0, &Fonts::none(), &|_| None)?;
-        pictures.insert(format!("/pictures/{hash}.png"), bytes);
+        pictures.insert(hash.clone(), bytes);
         let id = ClothId(i as u64);
         cloths.insert(id, a_cloth(id, lab, hash));
     }

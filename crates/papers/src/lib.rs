@@ -1,4 +1,4 @@
-//! Pictures for paper and screen: PNG from the drawings' SVG.
+//! Pictures for paper and screen: PNG from drawings, and from any SVG.
 //!
 //! * The heavy dependencies stay here. The version of the SVG reader is the one that the PDF
 //!   writer's SVG reader wants: there must not be two.
@@ -6,9 +6,12 @@
 //!   function of its arguments.
 
 mod fonts;
+mod paint;
 mod png;
 mod problem;
+mod source;
 
 pub use fonts::Fonts;
+pub use paint::{FindPicture, paint};
 pub use png::{LARGEST_PIXELS, PicturesByAddress, png};
 pub use problem::PaperProblem;

@@ -1,4 +1,4 @@
-//! PNG: a drawing as pixels.
+//! PNG from SVG. For a piece with pictures [`crate::paint`] is much quicker.
 
 use crate::{Fonts, PaperProblem};
 use resvg::tiny_skia::{Pixmap, Transform};
@@ -15,7 +15,7 @@ pub const LARGEST_PIXELS: f64 = 100e6;
 /// CSS pixels an inch: what the SVG reader takes an inch for.
 const READER_PIXELS_PER_IN: f64 = 96.0;
 
-/// A drawing as PNG, so many pixels an inch, on a clear ground where the drawing has none. The
+/// Any SVG as PNG, so many pixels an inch, on a clear ground where the drawing has none. The
 /// size in pixels is that of the page, rounded up. Words need `fonts`: without any they are left
 /// out.
 ///
@@ -27,11 +27,9 @@ pub fn png(
     fonts: &Fonts,
     pictures: PicturesByAddress<'_>,
 ) -> Result<Vec<u8>, PaperProblem> {
-    if !pixels_per_in.is_finite() || pixels_per_in <= 0.0 {
-        return Err(PaperProblem::Scale { pixels_per_in });
-    }
     let tree = read(svg, fonts, pictures)?;
-    let (width, height) = size_px(&tree, pixels_per_in)?;
+    let size_in = [tree.size().width(), tree.size().height()].map(|px| f64::from(px) / READER_PIXELS_PER_IN);
+    let (width, height) = size_px(size_in, pixels_per_in)?;
     let mut pixels = Pixmap::new(width, height).ok_or(PaperProblem::Scale { pixels_per_in })?;
     let scale = (pixels_per_in / READER_PIXELS_PER_IN) as f32;
     resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
@@ -66,10 +64,12 @@ fn kind(bytes: Vec<u8>) -> Option<ImageKind> {
     }
 }
 
-fn size_px(tree: &usvg::Tree, pixels_per_in: f64) -> Result<(u32, u32), PaperProblem> {
-    let scale = pixels_per_in / READER_PIXELS_PER_IN;
-    let px = |length: f32| (f64::from(length) * scale - 1e-3).ceil().max(1.0);
-    let (width, height) = (px(tree.size().width()), px(tree.size().height()));
+/// Width and height in pixels of a page of so many inches.
+pub(crate) fn size_px(size_in: [f64; 2], pixels_per_in: f64) -> Result<(u32, u32), PaperProblem> {
+    if !pixels_per_in.is_finite() || pixels_per_in <= 0.0 {
+        return Err(PaperProblem::Scale { pixels_per_in });
+    }
+    let [width, height] = size_in.map(|length| (length * pixels_per_in - 1e-3).ceil().max(1.0));
     let pixels = width * height;
     if pixels > LARGEST_PIXELS {
         return Err(PaperProblem::TooLarge {
@@ -80,4 +80,21 @@ fn size_px(tree: &usvg::Tree, pixels_per_in: f64) -> Result<(u32, u32), PaperPro
         });
     }
     Ok((width as u32, height as u32))
+}
+
+/// A picture's file as pixels, stretched to the size it is said to have; `None` when it can't be
+/// read.
+pub(crate) fn pixels_of_image(file: &[u8], [width, height]: [u32; 2]) -> Option<Pixmap> {
+    if let Some(pixels) = Pixmap::decode_png(file).ok().filter(|p| [p.width(), p.height()] == [width, height])
+    {
+        return Some(pixels);
+    }
+    let svg = format!(
+        r#"<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}"><image width="{width}" height="{height}" preserveAspectRatio="none" href="picture"/></svg>"#
+    );
+    kind(file.to_vec())?;
+    let tree = read(&svg, &Fonts::none(), &|_| Some(file.to_vec())).ok()?;
+    let mut pixels = Pixmap::new(width, height)?;
+    resvg::render(&tree, Transform::identity(), &mut pixels.as_mut());
+    Some(pixels)
 }

@@ -3,7 +3,7 @@
 use colour::Srgb;
 use drawing::svg::{Pictures, SvgOptions};
 use drawing::{FrontOptions, back, front};
-use papers::{Fonts, PaperProblem, png};
+use papers::{Fonts, PaperProblem, paint, png};
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture};
 use quilt::log::{Mark, Step};
@@ -102,8 +102,8 @@ fn red_and_blue() -> (Cloth, Vec<u8>) {
     (cloth, bytes)
 }
 
-#[test]
-fn the_print_is_seen_where_the_patch_was_cut() {
+/// A patch of the red and blue cloth on the table, the cloths, and the picture's file.
+fn patch() -> (Table, BTreeMap<ClothId, Cloth>, Vec<u8>) {
     let (cloth, bytes) = red_and_blue();
     // The patch's corner is (3, 0.5) of the cloth, turned by a quarter: its x runs up the cloth,
     // its y back along it, so it is blue for y < 1 and red beyond.
@@ -111,7 +111,12 @@ fn the_print_is_seen_where_the_patch_was_cut() {
     let mut table = Table::new();
     let cut = Region::rectangle(1.0, 2.0).outer;
     table.apply(Mark(1), &Step::Lay { cloth: cloth.id, at, cut }).unwrap();
-    let cloths = BTreeMap::from([(cloth.id, cloth)]);
+    (table, BTreeMap::from([(cloth.id, cloth)]), bytes)
+}
+
+#[test]
+fn the_print_is_seen_where_the_patch_was_cut() {
+    let (table, cloths, bytes) = patch();
     let drawn = front(&table, Mark(1), &cloths, &FrontOptions::default()).unwrap();
     let options = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };
     let svg = drawn.to_svg(&options);
@@ -134,4 +139,36 @@ fn the_print_is_seen_where_the_patch_was_cut() {
     let painted = read(&png(&svg, 100.0, &Fonts::none(), &|_| None).unwrap());
     let [r, ..] = rgb(painted.pixel(painted.width() / 2, painted.height() / 2));
     assert!(r > 170, "{r}");
+}
+
+#[test]
+fn pictures_cut_to_what_is_seen_look_the_same() {
+    let (table, cloths, bytes) = patch();
+    let find = |_: &Picture| Some(bytes.clone());
+    // As fine as the picture, and so coarse that it is averaged.
+    for pixels_per_in in [100.0, 50.0, 13.0] {
+        let drawn = front(&table, Mark(1), &cloths, &FrontOptions::default()).unwrap();
+        let behind = back(&table, Mark(1), &cloths, &FrontOptions::default()).unwrap();
+        for (drawn, sign) in [(&drawn, 1.0), (&behind, -1.0)] {
+            let painted = read(&paint(drawn, pixels_per_in, &Fonts::none(), &find).unwrap());
+            for (x, y) in [(0.25, 0.3), (0.75, 0.8), (0.25, 1.2), (0.75, 1.7)] {
+                let at = |from: f64, to: f64| ((to - from) * pixels_per_in) as u32;
+                let [r, g, b, _] = rgb(painted.pixel(at(drawn.lo.x, sign * x), at(y, drawn.hi.y)));
+                let found = u32::from_be_bytes([0, r, g, b]);
+                match (sign > 0.0, y < 1.0) {
+                    (true, true) => assert_eq!(found, BLUE, "{pixels_per_in} {x} {y}"),
+                    (true, false) => assert_eq!(found, RED, "{pixels_per_in} {x} {y}"),
+                    (false, true) => assert!(b > r + 20, "{pixels_per_in} {r} {b}"),
+                    (false, false) => assert!(r > b + 20, "{pixels_per_in} {r} {b}"),
+                }
+            }
+        }
+    }
+    let drawn = front(&table, Mark(1), &cloths, &FrontOptions::default()).unwrap();
+    for broken in [None, Some(b"no picture".to_vec()), Some(bytes[..bytes.len() / 2].to_vec())] {
+        let painted = read(&paint(&drawn, 40.0, &Fonts::none(), &|_| broken.clone()).unwrap());
+        assert_eq!(rgb(painted.pixel(painted.width() / 2, painted.height() / 2)), [128, 128, 128, 255]);
+    }
+    assert!(matches!(paint(&drawn, 1e5, &Fonts::none(), &find), Err(PaperProblem::TooLarge { .. })));
+    assert!(matches!(paint(&drawn, f64::NAN, &Fonts::none(), &find), Err(PaperProblem::Scale { .. })));
 }
