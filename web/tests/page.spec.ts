@@ -77,8 +77,18 @@ test("the tape can be pulled, tapped, stepped and run", async ({ page, mock }) =
   await expect(patches(page)).toHaveCount(all);
 });
 
+test("a patch that is sewn on swings open about its seam and then lies still", async ({ page }) => {
+  const all = await patches(page).count();
+  await page.keyboard.press("ArrowLeft");
+  await expect(patches(page)).toHaveCount(all - 1);
+  const swinging = page.locator(".drawing [data-patch][transform^='matrix']");
+  await page.keyboard.press("ArrowRight");
+  await expect(swinging).toHaveCount(1);
+  await expect(swinging).toHaveCount(0);
+  await expect(page.locator(".drawing [style*='hidden']")).toHaveCount(0);
+});
+
 test("before the first step the table is empty", async ({ page }) => {
-  await tape(page).focus();
   await page.keyboard.press("Home");
   await expect(patches(page)).toHaveCount(0);
   await expect(page.getByText("pull the tape")).toBeVisible();
@@ -222,7 +232,6 @@ test("sewn up to here, and unpicked, in one touch each", async ({ page, mock }) 
   await expect(page.locator(".sentence")).toContainText("sewn");
   expect(mock.entries()[at - 1]?.sewn).toBe(true);
   expect(await place(page)).toBe(at);
-  await tape(page).focus();
   await page.keyboard.press("End");
   const before = mock.entries().length;
   await page.getByRole("button", { name: "Unpick" }).click();

@@ -26,10 +26,6 @@ export function parts(svg: SVGSVGElement, kind: PartKind): Part[] {
   });
 }
 
-/** The drawn element of a named part. */
-export const elementOf = (svg: SVGSVGElement, kind: PartKind, name: string): Element | null =>
-  svg.querySelector(`[data-${kind}="${CSS.escape(name)}"]`);
-
 /** The shape that gives a part its line: itself, or the first inside it that is not a clip. */
 function shapeOf(element: Element): Element | null {
   if (element.matches(SHAPES)) return element;

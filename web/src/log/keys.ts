@@ -4,6 +4,8 @@
 export type Deed =
   | "back"
   | "on"
+  | "first"
+  | "last"
   | "run"
   | "nearer"
   | "farther"
@@ -18,6 +20,8 @@ export type Deed =
 const PLAIN: Readonly<Record<string, Deed>> = {
   ArrowLeft: "back",
   ArrowRight: "on",
+  Home: "first",
+  End: "last",
   " ": "run",
   "+": "nearer",
   "=": "nearer",

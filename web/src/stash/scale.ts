@@ -2,7 +2,7 @@
 // can be compared at a glance, and a bolt does not push everything aside.
 
 /** The scales, in pixels an inch, from scraps to bolts. */
-export const SCALES = [18, 12, 8, 5, 3, 2, 1] as const;
+export const SCALES = [24, 18, 12, 8, 5, 3, 2, 1] as const;
 
 /** The largest of the scales at which the cloth is no larger than `room` pixels either way. */
 export function scaleFor(width_in: number, height_in: number, room: number): number {
