@@ -119,7 +119,7 @@ fn add_strip<'r, 'a: 'r>(
             .map(|(p, q)| [p, q])
             .collect();
         let region = Region { outer: part, holes: Vec::new() };
-        items.extend(shows(scene.cloths, patch.cloth, lies, &region, seen));
+        items.extend(shows(scene.looks, patch.cloth, lies, &region, seen));
         items.extend(cut.into_iter().map(|ends| Item::line(ends.to_vec(), Stroke::Leader)));
     }
 }

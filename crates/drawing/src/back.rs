@@ -1,5 +1,6 @@
 //! The back of a piece, as it is seen when the piece is turned over from left to right.
 
+use crate::looks::Looks;
 use crate::scene::Scene;
 use crate::shows::Seen;
 use crate::{Drawing, DrawingProblem, FrontOptions, Item, Shape, Stroke, Tag};
@@ -23,7 +24,8 @@ pub fn back(
     what: &FrontOptions,
 ) -> Result<Drawing, DrawingProblem> {
     let what = FrontOptions { finished: false, ..what.clone() };
-    let scene = Scene::of(table, top, cloths, &what)?;
+    let looks = Looks::of(cloths);
+    let scene = Scene::of(table, top, &looks, &what)?;
     let title = format!("Back of the piece begun by step {top}");
     let drawing = Drawing::around(title, back_items(&scene), scene.weight, 0.5 * scene.weight);
     let back = drawing.turned_over();

@@ -3,6 +3,7 @@
 
 use crate::back::arrow;
 use crate::display::weight_for;
+use crate::looks::Looks;
 use crate::shows::{Seen, shows};
 use crate::{Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction};
 use colour::Srgb;
@@ -60,9 +61,8 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     let (lo, hi) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
     let weight = weight_for(hi.x - lo.x, hi.y - lo.y);
     let seen = Seen { wrong_side: what.wrong_side, flat: what.flat };
-    let mut known = cloths.clone();
-    known.insert(cloth.id, cloth.clone());
-    let mut items = shows(&known, cloth.id, Placement::STAY, &cloth.outline, seen);
+    let looks = Looks::with(cloths, cloth);
+    let mut items = shows(&looks, cloth.id, Placement::STAY, &cloth.outline, seen);
     items.extend(cloth.flaws.iter().flat_map(flaw));
     items.push(edge(cloth));
     items.extend(what.cuts.iter().map(|cut| planned(cut, what.labels, weight)));

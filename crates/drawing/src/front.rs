@@ -1,6 +1,7 @@
 //! The front of a piece: every face filled with exactly the part of its cloth that will be seen.
 
 use crate::display::bounds;
+use crate::looks::Looks;
 use crate::scene::Scene;
 use crate::shows::{Seen, shows};
 use crate::{Accent, Drawing, DrawingProblem, FrontOptions, Item, Placement, Shape, Stroke, Tag};
@@ -22,7 +23,8 @@ pub fn front(
     cloths: &BTreeMap<ClothId, Cloth>,
     what: &FrontOptions,
 ) -> Result<Drawing, DrawingProblem> {
-    let scene = Scene::of(table, top, cloths, what)?;
+    let looks = Looks::of(cloths);
+    let scene = Scene::of(table, top, &looks, what)?;
     let drawing = page(&scene, format!("Front of the piece begun by step {top}"), front_items(&scene));
     Ok(drawing)
 }
@@ -58,7 +60,7 @@ fn patch(scene: &Scene<'_>, face: &Face) -> Item {
 pub(crate) fn patch_shows(scene: &Scene<'_>, face: &Face, region: &Region, seen: Seen) -> Vec<Item> {
     let Some(patch) = scene.table.patches().get(&face.patch) else { return Vec::new() };
     let placement = Placement::moved(patch.at.inverse().then(face.pose));
-    shows(scene.cloths, patch.cloth, placement, region, seen)
+    shows(scene.looks, patch.cloth, placement, region, seen)
 }
 
 /// Names and measures.

@@ -8,6 +8,7 @@ use crate::{Placement, Stroke};
 use colour::Srgb;
 use plane::{Point, Region, Turn};
 use quilt::cloth::Picture;
+use std::sync::Arc;
 
 /// What an item is about, for whoever reads or styles the drawing.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -86,7 +87,7 @@ pub enum Shape {
 #[derive(Clone, Debug, PartialEq)]
 pub struct PictureItem {
     /// Which picture, at which scale, and where on its cloth.
-    pub picture: Picture,
+    pub picture: Arc<Picture>,
     /// From the cloth to the drawing.
     pub placement: Placement,
     /// What is seen of it, on the drawing.

@@ -17,6 +17,7 @@ mod front;
 mod ink;
 mod item;
 mod labels;
+mod looks;
 mod options;
 mod overlay;
 mod placement;

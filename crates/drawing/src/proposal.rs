@@ -4,6 +4,7 @@
 //! allowance beyond the seam line, and the piece's under it. Then it flips about the seam line.
 
 use crate::front::{front_items, page};
+use crate::looks::Looks;
 use crate::scene::Scene;
 use crate::shows::{Seen, shows};
 use crate::{Drawing, DrawingProblem, FrontOptions, Item, Placement, Shape, Stroke, Tag};
@@ -49,16 +50,17 @@ pub fn proposal_drawing(
     what: &FrontOptions,
     proposal: &Proposal,
 ) -> Result<Drawing, DrawingProblem> {
-    let scene = Scene::of(table, top, cloths, what)?;
+    let looks = Looks::of(cloths);
+    let scene = Scene::of(table, top, &looks, what)?;
     let mut items = front_items(&scene);
     // Words stay on top of what is laid.
     let words = items.pop_if(|item| item.tag.class == "words");
-    items.push(laid(proposal, cloths, what.flat));
+    items.push(laid(proposal, &looks, what.flat));
     items.extend(words);
     Ok(page(&scene, format!("A proposal for the piece begun by step {top}"), items))
 }
 
-fn laid(proposal: &Proposal, cloths: &BTreeMap<ClothId, Cloth>, flat: bool) -> Item {
+fn laid(proposal: &Proposal, looks: &Looks<'_>, flat: bool) -> Item {
     let seen = Seen { wrong_side: false, flat };
     let mut items = Vec::new();
     let mut edges = Vec::new();
@@ -67,7 +69,7 @@ fn laid(proposal: &Proposal, cloths: &BTreeMap<ClothId, Cloth>, flat: bool) -> I
         edges.push(Item::closed(outer.clone(), Stroke::Mark));
         let region = Region { outer, holes: Vec::new() };
         let lies = Placement::moved(patch.at.inverse().then(patch.pose));
-        let cloth = shows(cloths, patch.cloth, lies, &region, seen);
+        let cloth = shows(looks, patch.cloth, lies, &region, seen);
         let tag = Tag::class("proposed").with("cloth", patch.cloth);
         items.push(Item::new(Shape::Group { clip: None, items: cloth }).tagged(tag));
     }

@@ -1,19 +1,18 @@
 //! What is being drawn, gathered once: the table, one top of it, the cloths and the wishes.
 
 use crate::display::weight_for;
+use crate::looks::Looks;
 use crate::{DrawingProblem, FrontOptions};
 use plane::{DECISION, Line, Point, clip_half_plane};
-use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Bound, Mark, Name};
 use quilt::table::{Face, Seam, Side, Table, Top};
-use std::collections::BTreeMap;
 
 /// One top and all that is needed to draw it.
 #[derive(Clone, Copy)]
 pub(crate) struct Scene<'a> {
     pub(crate) table: &'a Table,
     pub(crate) top: &'a Top,
-    pub(crate) cloths: &'a BTreeMap<ClothId, Cloth>,
+    pub(crate) looks: &'a Looks<'a>,
     pub(crate) what: &'a FrontOptions,
     pub(crate) weight: f64,
 }
@@ -22,13 +21,13 @@ impl<'a> Scene<'a> {
     pub(crate) fn of(
         table: &'a Table,
         top: Mark,
-        cloths: &'a BTreeMap<ClothId, Cloth>,
+        looks: &'a Looks<'a>,
         what: &'a FrontOptions,
     ) -> Result<Self, DrawingProblem> {
         let missing = || DrawingProblem::NoSuchTop { top, there: table.tops().keys().copied().collect() };
         let top = table.top(top).ok_or_else(missing)?;
         let (width, height) = top.size_in();
-        Ok(Self { table, top, cloths, what, weight: weight_for(width, height) })
+        Ok(Self { table, top, looks, what, weight: weight_for(width, height) })
     }
 
     /// The shape in which a face is drawn: raw, or what will show when all is sewn.

@@ -1,11 +1,10 @@
 //! The part of a cloth that is seen: its mean colour, over it its picture, or, for a cloth that
 //! was pieced, the cloths it was pieced from.
 
-use crate::ink::UNKNOWN;
-use crate::{Item, Paint, PictureItem, Placement, Shape, Stroke, Tag, wrong_side};
+use crate::looks::Looks;
+use crate::{Item, PictureItem, Placement, Shape, Stroke, Tag};
 use plane::{Point, Region};
 use quilt::cloth::{Cloth, ClothId};
-use std::collections::BTreeMap;
 
 /// Which side of the cloth is up, and whether pictures are wanted.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,40 +24,31 @@ const DEEPEST: usize = 4;
 /// What shows of `cloth` in `region` (in drawing coordinates) when it lies as `placement` says,
 /// from cloth to drawing. A cloth that isn't known shows a plain grey.
 pub(crate) fn shows(
-    cloths: &BTreeMap<ClothId, Cloth>,
+    looks: &Looks<'_>,
     cloth: ClothId,
     placement: Placement,
     region: &Region,
     seen: Seen,
 ) -> Vec<Item> {
     let mut items = Vec::new();
-    add(&mut items, cloths, cloth, placement, region, seen, DEEPEST);
+    add(&mut items, looks, cloth, placement, region, seen, DEEPEST);
     items
-}
-
-/// The colour of a cloth as it is seen.
-pub(crate) fn mean_paint(cloth: Option<&Cloth>, seen: Seen) -> Paint {
-    let right = cloth.map_or_else(|| UNKNOWN.to_lab(), |cloth| cloth.look.mean());
-    let lab = if seen.wrong_side { wrong_side(right) } else { right };
-    Paint::solid(lab.to_srgb())
 }
 
 fn add(
     items: &mut Vec<Item>,
-    cloths: &BTreeMap<ClothId, Cloth>,
+    looks: &Looks<'_>,
     id: ClothId,
     placement: Placement,
     region: &Region,
     seen: Seen,
     depth: usize,
 ) {
-    let cloth = cloths.get(&id);
-    let paint = mean_paint(cloth, seen);
+    let paint = looks.paint(id, seen.wrong_side);
     items.push(Item::new(Shape::Fill { region: region.clone(), paint }).tagged(Tag::class("cloth")));
-    let Some(cloth) = cloth else { return };
-    if let Some(picture) = cloth.picture.as_ref().filter(|_| !seen.flat) {
+    let Some(cloth) = looks.cloth(id) else { return };
+    if let Some(picture) = looks.picture(id).filter(|_| !seen.flat) {
         let opacity = if seen.wrong_side { PRINT_THROUGH } else { 1.0 };
-        let picture = picture.clone();
         items.push(Item::new(Shape::Picture(PictureItem {
             picture,
             placement,
@@ -70,7 +60,7 @@ fn add(
         for part in &cloth.parts {
             let shows = Region { outer: placement.apply_all(&part.shows), holes: Vec::new() };
             let lies = Placement::moved(part.pose).then(placement);
-            add(&mut parts, cloths, part.cloth, lies, &shows, seen, depth - 1);
+            add(&mut parts, looks, part.cloth, lies, &shows, seen, depth - 1);
         }
         parts.extend(joins(cloth, placement));
         let pieced = Shape::Group { clip: Some(region.clone()), items: parts };

@@ -2,6 +2,7 @@
 
 use crate::display::bounds;
 use crate::front::front_items;
+use crate::looks::Looks;
 use crate::scene::Scene;
 use crate::{Drawing, DrawingProblem, FrontOptions, Item, Placement, Shape, Tag};
 use plane::{Point, Vec2};
@@ -20,12 +21,13 @@ pub fn table_drawing(
     what: &FrontOptions,
 ) -> Result<Drawing, DrawingProblem> {
     let (piece, _) = table.piece().ok_or(DrawingProblem::EmptyTable)?;
-    let main = Scene::of(table, piece, cloths, what)?;
+    let looks = Looks::of(cloths);
+    let main = Scene::of(table, piece, &looks, what)?;
     let mut items = vec![top_group(&main, piece, Vec2::default())];
     let mut place = Columns::beside(&items, main.weight);
     let names = FrontOptions { accent: None, trims: Vec::new(), ..what.clone() };
     for mark in table.tops().keys().filter(|mark| **mark != piece) {
-        let scene = Scene { weight: main.weight, ..Scene::of(table, *mark, cloths, &names)? };
+        let scene = Scene { weight: main.weight, ..Scene::of(table, *mark, &looks, &names)? };
         let own = front_items(&scene);
         if let Some(box_) = bounds(&own) {
             items.push(top_group(&scene, *mark, place.next(box_)));

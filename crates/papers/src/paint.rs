@@ -68,6 +68,6 @@ impl Parts<'_> {
             .or_insert_with(|| find(whole).and_then(|file| Source::read(whole, &file, pixels_per_in)));
         let (picture, file) = source.as_ref()?.part(item, format!("part-{}", self.files.len() + 1))?;
         self.files.insert(format!("{}.{}", picture.hash, picture.format), file);
-        Some(PictureItem { picture, ..item.clone() })
+        Some(PictureItem { picture: picture.into(), ..item.clone() })
     }
 }
