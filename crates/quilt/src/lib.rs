@@ -8,6 +8,7 @@ pub mod layers;
 pub mod length;
 pub mod limits;
 pub mod log;
+pub mod marks;
 pub mod own_seam;
 mod problem;
 pub mod remedy;

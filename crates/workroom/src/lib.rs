@@ -9,6 +9,7 @@
 //!
 //! Inches throughout; y is up; outlines run counter-clockwise.
 
+pub mod asks;
 pub mod audit;
 pub mod bundle;
 mod deed;

@@ -1,0 +1,154 @@
+//! A cut told as marks and a ruler, never in degrees.
+//!
+//! The edges of a cloth are lettered A, B, C… counter-clockwise from the corner lowest on the
+//! left, as on its drawing. A line of the ruler is told by where it leaves the cloth: so far along
+//! one edge, so far along another, to the nearest 1/8 inch (common practice, no source). Edges of
+//! the cut that lie on the cloth's own edge need no ruler.
+
+use crate::length::fraction;
+use plane::{Point, Region, polygon};
+use serde::Serialize;
+
+/// A place on the edge of a cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct MarkOn {
+    /// Which edge, from 0.
+    pub edge: usize,
+    /// How far from the edge's start, in inches.
+    pub at_in: f64,
+}
+
+/// One line of the ruler.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RulerLine {
+    /// Where it comes onto the cloth.
+    pub from: MarkOn,
+    /// Where it leaves.
+    pub to: MarkOn,
+    /// How long the cut along it is, in inches.
+    pub cut_in: f64,
+}
+
+/// How to cut a piece.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Ruler {
+    /// Lines of the ruler, in the order of the piece's sides.
+    pub lines: Vec<RulerLine>,
+    /// The same in words.
+    pub words: Vec<String>,
+}
+
+/// Distance within which a cut lies on the cloth's own edge, in inches.
+const ON_EDGE_IN: f64 = 1.0 / 64.0;
+
+/// The letter of an edge.
+#[must_use]
+pub fn letter(edge: usize) -> String {
+    let letter = char::from(b'A' + (edge % 26) as u8);
+    if edge < 26 { letter.to_string() } else { format!("{letter}{}", edge / 26) }
+}
+
+/// The outline's corners from the one lowest on the left, counter-clockwise: edge `i` runs from
+/// corner `i` to the next.
+#[must_use]
+pub fn lettered(outline: &Region) -> Vec<Point> {
+    let mut corners = outline.outer.clone();
+    let key = |p: &Point| p.x + p.y;
+    let first = (0..corners.len()).min_by(|&a, &b| key(&corners[a]).total_cmp(&key(&corners[b])));
+    corners.rotate_left(first.unwrap_or(0));
+    corners
+}
+
+/// Marks and a ruler for cutting `cut` out of a cloth; both in the cloth's coordinates.
+#[must_use]
+pub fn ruler(cut: &[Point], outline: &Region) -> Ruler {
+    let corners = lettered(outline);
+    let mut ruler = Ruler::default();
+    for (a, b) in polygon::edges(cut) {
+        if let Some(line) = line(a, b, &corners) {
+            ruler.words.push(words(&line));
+            ruler.lines.push(line);
+        }
+    }
+    ruler
+}
+
+fn line(a: Point, b: Point, corners: &[Point]) -> Option<RulerLine> {
+    let along = b - a;
+    let length = along.length();
+    if length <= 0.0 || lies_on_edge(a, b, corners) {
+        return None;
+    }
+    // Where the line, drawn on both ways, meets the cloth's edges.
+    let mut meets: Vec<(f64, MarkOn)> = polygon::edges(corners)
+        .enumerate()
+        .filter_map(|(edge, (p, q))| {
+            let side = q - p;
+            let cross = along.cross(side);
+            if cross.abs() < 1e-9 * length * side.length() {
+                return None;
+            }
+            let t = (p - a).cross(side) / cross;
+            let u = (p - a).cross(along) / cross;
+            let at_in = u * side.length();
+            (-1e-9..=1.0 + 1e-9).contains(&u).then_some((t, MarkOn { edge, at_in }))
+        })
+        .collect();
+    meets.sort_by(|x, y| x.0.total_cmp(&y.0));
+    let slack = ON_EDGE_IN / length;
+    let from = meets.iter().rev().find(|(t, _)| *t <= slack)?.1;
+    let to = meets.iter().find(|(t, _)| *t >= 1.0 - slack)?.1;
+    Some(RulerLine { from, to, cut_in: length })
+}
+
+fn lies_on_edge(a: Point, b: Point, corners: &[Point]) -> bool {
+    polygon::edges(corners).any(|(p, q)| {
+        let side = q - p;
+        let length = side.length();
+        let near = |point: Point| {
+            let along = side.dot(point - p) / length;
+            (side.cross(point - p) / length).abs() < ON_EDGE_IN && along > -ON_EDGE_IN && along < length + ON_EDGE_IN
+        };
+        length > 0.0 && near(a) && near(b)
+    })
+}
+
+fn words(line: &RulerLine) -> String {
+    let mark = |mark: MarkOn| format!("{} along edge {}", fraction(mark.at_in, 8), letter(mark.edge));
+    format!("Lay the ruler from {} to {}; cut {}.", mark(line.from), mark(line.to), fraction(line.cut_in, 8))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn points(list: &[(f64, f64)]) -> Vec<Point> {
+        list.iter().map(|&(x, y)| Point::new(x, y)).collect()
+    }
+
+    #[test]
+    fn a_corner_cut_is_told_by_two_marks() {
+        let cloth = Region::rectangle(6.0, 4.0);
+        let cut = points(&[(0.0, 0.0), (2.25, 0.0), (0.0, 1.375)]);
+        let ruler = ruler(&cut, &cloth);
+        assert_eq!(ruler.lines.len(), 1, "the other two sides are the cloth's own edge");
+        let line = ruler.lines[0];
+        assert_eq!((line.from.edge, line.to.edge), (0, 3));
+        assert!((line.from.at_in - 2.25).abs() < 1e-12 && (line.to.at_in - 2.625).abs() < 1e-12);
+        assert!(ruler.words[0].starts_with("Lay the ruler from 2 1/4 along edge A to 2 5/8 along edge D"));
+    }
+
+    #[test]
+    fn a_strip_across_is_told_by_one_line() {
+        let cloth = Region::rectangle(6.0, 4.0);
+        let ruler = ruler(&points(&[(0.0, 0.0), (6.0, 0.0), (6.0, 1.5), (0.0, 1.5)]), &cloth);
+        assert_eq!(ruler.lines.len(), 1);
+    }
+
+    #[test]
+    fn edges_are_lettered_from_the_lowest_left_corner() {
+        let cloth = Region::try_new(points(&[(5.0, 1.0), (4.0, 5.0), (0.0, 4.0), (1.0, 0.0)]), vec![]).unwrap();
+        assert_eq!(lettered(&cloth)[0], Point::new(1.0, 0.0));
+        assert_eq!((letter(0), letter(27)), ("A".to_owned(), "B1".to_owned()));
+    }
+}

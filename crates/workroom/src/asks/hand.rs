@@ -1,0 +1,250 @@
+//! Sewing by hand: a first patch, a piece sewn on, a trim, a slice, something else than was planned.
+
+use super::error::{AskError, Asked};
+use super::look::is_limit;
+use crate::quilts::{Amend, Amended, At, Head};
+use crate::workroom::Workroom;
+use plane::{Point, Pose, Turn, Turning};
+use quilt::Rule;
+use quilt::cloth::ClothId;
+use quilt::limits;
+use quilt::log::{Along, Entry, Keep, Mark, Name, Press, Run, RunKind, Sewing, Stage, Step};
+use quilt::table::Table;
+use quilt::wish::Limits;
+
+/// A piece sewn by hand, as the maker tells it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HandSewn {
+    /// The side it is sewn onto.
+    pub onto: Name,
+    /// The cloth.
+    pub cloth: ClothId,
+    /// Cut width along the seam, and cut depth, in inches.
+    pub size_in: [f64; 2],
+    /// How far its middle lies beyond the middle of the side, in inches.
+    pub slide_in: f64,
+    /// Whether its ends are trimmed in line with the neighbours.
+    pub flush: [bool; 2],
+    /// Which way it is pressed.
+    pub press: Press,
+    /// Where the sewing stops short.
+    pub stop: Option<(quilt::log::End, f64)>,
+}
+
+/// What was sewn instead of what was planned.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Instead {
+    /// Which patch: the step that lays it; the first that is only planned when `None`.
+    pub patch: Option<Mark>,
+    /// The cloth used.
+    pub cloth: ClothId,
+    /// About what was cut: width along the seam and depth, in inches; the planned shape when
+    /// `None`.
+    pub size_in: Option<[f64; 2]>,
+}
+
+impl Workroom {
+    /// Lays a first patch, or any patch beside what is there.
+    ///
+    /// # Errors
+    /// A cloth that isn't there; a shape that makes no sense or for which it has no room.
+    pub fn lay(&mut self, at: &At, cloth: ClothId, cut: &[Point]) -> Asked<Head> {
+        let mark = self.next_mark(&at.quilt, &at.head)?;
+        let pose = self.room_for(cloth, cut)?;
+        let step = Step::Lay { cloth, at: pose, cut: cut.to_vec() };
+        self.check_and_append(at, vec![entry(mark, mark, RunKind::Start, step)], false)
+    }
+
+    /// Sews a straight piece onto a side.
+    ///
+    /// # Errors
+    /// A piece that doesn't cover, with remedies; cloth without room.
+    pub fn sew_by_hand(&mut self, at: &At, sewn: &HandSewn, anyway: bool) -> Asked<Head> {
+        let allowance_in = self.wish(&at.quilt)?.allowance_in;
+        let first = self.next_mark(&at.quilt, &at.head)?;
+        let cut = plane::Region::rectangle(sewn.size_in[0], sewn.size_in[1]).outer;
+        let pose = self.room_for(sewn.cloth, &cut)?;
+        let lay = Step::Lay { cloth: sewn.cloth, at: pose, cut };
+        let join = Step::Sew(Sewing::Join {
+            onto: sewn.onto,
+            with: Name::new(first, 0),
+            slide_in: sewn.slide_in,
+            allowance_in,
+            stop: sewn.stop,
+            flush: sewn.flush,
+            press: sewn.press,
+        });
+        let second = Mark(first.0 + 1);
+        let steps = vec![entry(first, first, RunKind::Piece, lay), entry(second, first, RunKind::Piece, join)];
+        self.check_and_append(at, steps, anyway)
+    }
+
+    /// Sews two tops together along a side each.
+    ///
+    /// # Errors
+    /// A side that isn't there; one that doesn't cover.
+    pub fn join_tops(&mut self, at: &At, onto: Name, with: Name, slide_in: f64, press: Press) -> Asked<Head> {
+        let allowance_in = self.wish(&at.quilt)?.allowance_in;
+        let (stop, flush) = (None, [true, true]);
+        let join = Sewing::Join { onto, with, slide_in, allowance_in, stop, flush, press };
+        self.one_step(at, RunKind::Piece, Step::Sew(join))
+    }
+
+    /// Trims the piece along a line from a side.
+    ///
+    /// # Errors
+    /// A cut that misses, or leaves more than two parts.
+    pub fn trim(&mut self, at: &At, along: Along, keep: Keep) -> Asked<Head> {
+        let table = self.table(&at.quilt, &at.head)?;
+        let side = match along {
+            Along::Side(side) | Along::From { side, .. } => side,
+        };
+        let top = table.top_with_side(side).or(table.piece().map(|(top, _)| top));
+        let top = top.ok_or(AskError::NothingOnTable)?;
+        let kind = if keep == Keep::Both { RunKind::PutIn } else { RunKind::Trim };
+        self.one_step(at, kind, Step::Cut { top, along, keep })
+    }
+
+    /// Slices the piece apart along a line and sews a strip between the parts.
+    ///
+    /// # Errors
+    /// A cut that misses; cloth without room for the strip.
+    pub fn put_in(&mut self, at: &At, along: Along, cloth: ClothId, width_in: f64) -> Asked<Head> {
+        let allowance_in = self.wish(&at.quilt)?.allowance_in;
+        let first = self.next_mark(&at.quilt, &at.head)?;
+        let mut table = self.table(&at.quilt, &at.head)?;
+        let (Along::Side(side) | Along::From { side, .. }) = along;
+        let top = table.top_with_side(side).ok_or(AskError::NothingOnTable)?;
+        let slice = Step::Cut { top, along, keep: Keep::Both };
+        table.apply(first, &slice).map_err(|p| AskError::refused(p, table.top(top), allowance_in))?;
+        let found = table.top(top).and_then(|top| {
+            top.sides().into_iter().find(|side| side.name() == Some(Name::new(first, 0)))
+        });
+        let length_in = found.map_or(0.0, |side| side.length_in()) + 4.0 * allowance_in;
+        let cut = plane::Region::rectangle(length_in, width_in).outer;
+        let pose = self.room_for(cloth, &cut)?;
+        let mark = |i: u32| Mark(first.0 + i);
+        let join = |onto, with| {
+            let (slide_in, stop, flush, press) = (0.0, None, [true, true], Press::Over);
+            Step::Sew(Sewing::Join { onto, with, slide_in, allowance_in, stop, flush, press })
+        };
+        let steps = [
+            slice,
+            Step::Lay { cloth, at: pose, cut },
+            join(Name::new(first, 0), Name::new(mark(1), 0)),
+            join(Name::new(mark(1), 2), Name::new(first, 1)),
+        ];
+        let entries = (0..).zip(steps).map(|(i, step)| entry(mark(i), first, RunKind::PutIn, step)).collect();
+        self.check_and_append(at, entries, false)
+    }
+
+    /// Closes a seam that was left open.
+    ///
+    /// # Errors
+    /// No such open seam.
+    pub fn close(&mut self, at: &At, seam: Name) -> Asked<Head> {
+        self.one_step(at, RunKind::Piece, Step::Sew(Sewing::Close { seam }))
+    }
+
+    /// Writes a note, or decides on a later stage.
+    ///
+    /// # Errors
+    /// A head that moved.
+    pub fn note(&mut self, at: &At, words: &str) -> Asked<Head> {
+        self.one_step(at, RunKind::Piece, Step::Note(words.to_owned()))
+    }
+
+    /// Decides on a later stage.
+    ///
+    /// # Errors
+    /// A head that moved.
+    pub fn choose(&mut self, at: &At, stage: Stage) -> Asked<Head> {
+        self.one_step(at, RunKind::Piece, Step::Choose(stage))
+    }
+
+    /// "I used something else": the patch was cut from another cloth, about so large. The later
+    /// steps are done again on what is there.
+    ///
+    /// # Errors
+    /// No such patch; a shape with which the step can't be sewn.
+    pub fn instead(&mut self, at: &At, instead: Instead) -> Asked<Amended> {
+        let log = self.log(&at.quilt, &at.head)?;
+        let is_lay = |entry: &Entry| matches!(entry.step, Step::Lay { .. });
+        let wanted = |entry: &Entry| instead.patch.is_none_or(|mark| entry.mark == mark);
+        let planned = log.steps.iter().enumerate().find(|(i, step)| {
+            is_lay(&step.entry) && wanted(&step.entry) && (instead.patch.is_some() || *i >= log.sewn)
+        });
+        let step = planned.map(|(_, step)| &step.entry).ok_or_else(|| AskError::Nonsense {
+            what: "there is no such patch on the path".to_owned(),
+            hint: "Name the step that lays it; the log lists them.".to_owned(),
+        })?;
+        let Step::Lay { cut, .. } = &step.step else { return Err(AskError::NothingOnTable) };
+        let cut = instead.size_in.map_or_else(|| cut.clone(), |size| fitted(cut, size));
+        let pose = self.room_for(instead.cloth, &cut).unwrap_or(Pose::STAY);
+        let step = Step::Lay { cloth: instead.cloth, at: pose, cut };
+        let mark = planned.map_or(Mark(0), |(_, step)| step.entry.mark);
+        Ok(self.amend(at, &Amend { mark, step, anyway: true })?)
+    }
+
+    fn one_step(&mut self, at: &At, kind: RunKind, step: Step) -> Asked<Head> {
+        let mark = self.next_mark(&at.quilt, &at.head)?;
+        self.check_and_append(at, vec![entry(mark, mark, kind, step)], false)
+    }
+
+    /// Appends steps after a trial: what the table or a limit refuses is told with remedies.
+    pub(super) fn check_and_append(&mut self, at: &At, entries: Vec<Entry>, anyway: bool) -> Asked<Head> {
+        let wish = self.wish(&at.quilt)?;
+        let mut table = self.table(&at.quilt, &at.head)?;
+        let before = broken(&table, wish.allowance_in, &wish.limits);
+        for entry in &entries {
+            if let Err(problem) = table.apply_entry(entry) {
+                let place = match problem.place {
+                    quilt::Place::Side(side, _) => table.top_with_side(side),
+                    _ => None,
+                };
+                let top = place.and_then(|top| table.top(top)).or(table.piece().map(|(_, top)| top));
+                return Err(AskError::refused(problem, top, wish.allowance_in));
+            }
+        }
+        if !anyway {
+            let new = broken(&table, wish.allowance_in, &wish.limits);
+            if let Some(problem) = new.into_iter().find(|p| !is_limit(p) && p.rule == Rule::TooThick && !before.contains(p)) {
+                return Err(AskError::refused(problem, table.piece().map(|(_, top)| top), wish.allowance_in));
+            }
+        }
+        Ok(self.append(at, &entries)?)
+    }
+
+    /// Where a shape can be cut from a cloth, as its print demands.
+    pub(super) fn room_for(&mut self, cloth: ClothId, cut: &[Point]) -> Asked<Pose> {
+        let stash = self.stash()?;
+        let item = stash.get(cloth).ok_or(crate::WorkroomError::NoSuchCloth(cloth))?;
+        let no_room = |missing: f64| AskError::Nonsense {
+            what: format!("cloth {} ({}) has no room for that shape: {missing:.2} square inches are missing at least", item.no, item.came.name),
+            hint: "Take another cloth, or cut it smaller.".to_owned(),
+        };
+        let area = plane::polygon::area(cut);
+        let parts = item.now.as_ref().map(|now| {
+            if now.flaws.is_empty() { vec![now.outline.clone()] } else { plane::difference(&now.outline, &now.flaws) }
+        });
+        let parts = parts.unwrap_or_default();
+        let largest = parts.iter().map(plane::Region::area).fold(0.0, f64::max);
+        let ask = |cloth| plane::FitAsk { piece: cut, cloth, turning: Turning::Any, base: Turn::NONE, margin: &[] };
+        parts.iter().find_map(|part| plane::best_fit(&ask(part))).ok_or_else(|| no_room((area - largest).max(0.0)))
+    }
+}
+
+fn broken(table: &Table, allowance_in: f64, limits: &Limits) -> Vec<quilt::Problem> {
+    table.piece().map(|(_, top)| limits::audit(top, allowance_in, limits)).unwrap_or_default()
+}
+
+fn entry(mark: Mark, first: Mark, kind: RunKind, step: Step) -> Entry {
+    Entry { mark, run: Some(Run { first, kind, ask: None }), step }
+}
+
+/// A planned shape stretched to about a size: its first side gets the width, its depth the other.
+fn fitted(cut: &[Point], size_in: [f64; 2]) -> Vec<Point> {
+    let Some((low, high)) = plane::polygon::bounds(cut) else { return cut.to_vec() };
+    let scale = [size_in[0] / (high.x - low.x).max(1e-6), size_in[1] / (high.y - low.y).max(1e-6)];
+    cut.iter().map(|p| Point::new((p.x - low.x) * scale[0], (p.y - low.y) * scale[1])).collect()
+}

@@ -1,0 +1,23 @@
+//! What the maker asks: the next piece, growing, a look at what is there, sewing by hand.
+//!
+//! Each ask reads the head, decides on steps, and appends them in one deed. Nothing here knows
+//! whether a command line or a browser asked.
+
+mod draw;
+mod error;
+mod grow;
+mod hand;
+mod heap;
+mod look;
+mod measure;
+mod propose;
+mod true_up;
+
+pub use draw::DrawAsk;
+pub use error::{AskError, Asked};
+pub use grow::{GrowAsk, GrowReport, WhatIf};
+pub use hand::{HandSewn, Instead};
+pub use look::{EyeReport, Due};
+pub use measure::{MeasureReport, SideMeasure};
+pub use propose::{Offer, OfferPatch};
+pub use true_up::{TrueUp, TrueUpCut};

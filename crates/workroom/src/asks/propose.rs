@@ -1,0 +1,191 @@
+//! The next piece: offers, taking one, refusing one.
+
+use super::error::{AskError, Asked};
+use crate::quilts::{At, Head};
+use crate::workroom::Workroom;
+use ::grow::{Bend, Bench, Proposal, next_piece};
+use quilt::cloth::{Cloth, ClothId};
+use quilt::length::fraction;
+use quilt::log::{Name, Step};
+use quilt::marks::ruler;
+use quilt::table::Table;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// One patch of an offer, in the maker's words.
+#[derive(Clone, Debug)]
+pub struct OfferPatch {
+    /// The cloth's number in the stash, when it has one.
+    pub no: Option<u32>,
+    /// The cloth.
+    pub cloth: ClothId,
+    /// What the maker calls it.
+    pub name: String,
+    /// How to cut it: marks and a ruler.
+    pub cut: Vec<String>,
+    /// Its finished size in words.
+    pub size: String,
+}
+
+/// One proposal, numbered.
+#[derive(Clone, Debug)]
+pub struct Offer {
+    /// Its number, from 1.
+    pub no: usize,
+    /// The proposal.
+    pub proposal: Proposal,
+    /// Its patches.
+    pub patches: Vec<OfferPatch>,
+    /// Where to lay it to look.
+    pub lay: String,
+}
+
+/// What was asked last, so that "take 2" means the same next time.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+struct Last {
+    tip: Option<String>,
+    side: Option<Name>,
+    count: usize,
+    cloth: Option<ClothId>,
+    depth_in: Option<f64>,
+    tilt_deg: Option<f64>,
+    pieces: Option<usize>,
+}
+
+impl Last {
+    const fn bend(&self) -> Bend {
+        Bend { cloth: self.cloth, depth_in: self.depth_in, tilt_deg: self.tilt_deg, pieces: self.pieces }
+    }
+}
+
+/// Seed of the search for the next piece: the same for ever, so that the same ask is answered the
+/// same way.
+const SEED: u64 = 1;
+
+impl Workroom {
+    /// Ranked offers for a side, or for the sides most due.
+    ///
+    /// # Errors
+    /// Nothing on the table; no such side; a corner where a trim is due first.
+    pub fn propose(&mut self, quilt: &str, head: &str, side: Option<Name>, count: usize, bend: &Bend) -> Asked<Vec<Offer>> {
+        let tip = self.head(quilt, head)?.tip.map(|tip| tip.to_string());
+        let Bend { cloth, depth_in, tilt_deg, pieces } = *bend;
+        let last = Last { tip, side, count, cloth, depth_in, tilt_deg, pieces };
+        let offers = self.offers(quilt, head, &last)?;
+        self.set(&setting(quilt, head), &last)?;
+        Ok(offers)
+    }
+
+    fn offers(&mut self, quilt: &str, head: &str, last: &Last) -> Asked<Vec<Offer>> {
+        let wish = self.wish(quilt)?;
+        let (heap, cloths) = self.heap_for(quilt, head)?;
+        let refused = self.refusals(quilt)?;
+        let table = self.table(quilt, head)?;
+        let next_mark = self.next_mark(quilt, head)?;
+        let (top, piece) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let bench = Bench { table: &table, top, next_mark };
+        let found = next_piece(&bench, &heap, &wish, last.side, last.count, SEED, &last.bend(), &refused)
+            .map_err(|problem| AskError::refused(problem, Some(piece), wish.allowance_in))?;
+        let stash = self.stash()?;
+        let number = |cloth: ClothId| stash.get(cloth).map(|item| item.no);
+        Ok(found
+            .into_iter()
+            .enumerate()
+            .map(|(i, proposal)| offer(i + 1, proposal, &cloths, &number, wish.allowance_in))
+            .collect())
+    }
+
+    /// Takes an offer: its steps are appended as chalk. A bend that asks for anything changes the
+    /// offer first: its side stays, and the best that obeys the bend is taken.
+    ///
+    /// # Errors
+    /// No offers at this step, or none of this number; a head that moved in the meantime.
+    pub fn take(&mut self, at: &At, no: usize, bend: &Bend) -> Asked<(Head, Offer)> {
+        let last: Last = self.setting(&setting(&at.quilt, &at.head))?.ok_or(AskError::Stale)?;
+        let tip = self.head(&at.quilt, &at.head)?.tip.map(|tip| tip.to_string());
+        if last.tip != tip {
+            return Err(AskError::Stale);
+        }
+        let mut offers = self.offers(&at.quilt, &at.head, &last)?;
+        let have = offers.len();
+        if no == 0 || no > have {
+            return Err(AskError::NoSuchOffer { no, have });
+        }
+        let mut offer = offers.swap_remove(no - 1);
+        if *bend != Bend::default() {
+            let Bend { cloth, depth_in, tilt_deg, pieces } = *bend;
+            let bent = Last { side: Some(offer.proposal.side), count: 1, cloth, depth_in, tilt_deg, pieces, ..last };
+            let found = self.offers(&at.quilt, &at.head, &bent)?.into_iter().next();
+            offer = found.ok_or_else(|| AskError::Nonsense {
+                what: format!("nothing on side {} can be bent to that", offer.proposal.side),
+                hint: "Try another depth, another cloth, or fewer pieces.".to_owned(),
+            })?;
+        }
+        let head = self.append(at, &offer.proposal.entries)?;
+        Ok((head, offer))
+    }
+
+    /// Refuses an offer: it isn't proposed again for this quilt.
+    ///
+    /// # Errors
+    /// No offers at this step, or none of this number.
+    pub fn refuse_offer(&mut self, quilt: &str, head: &str, no: usize) -> Asked<String> {
+        let last: Last = self.setting(&setting(quilt, head))?.ok_or(AskError::Stale)?;
+        let offers = self.offers(quilt, head, &last)?;
+        let have = offers.len();
+        let offer = offers.into_iter().nth(no.wrapping_sub(1)).ok_or(AskError::NoSuchOffer { no, have })?;
+        self.refuse(quilt, &offer.proposal.key)?;
+        Ok(offer.proposal.key)
+    }
+}
+
+fn setting(quilt: &str, head: &str) -> String {
+    format!("offers/{quilt}/{head}")
+}
+
+fn offer(
+    no: usize,
+    proposal: Proposal,
+    cloths: &BTreeMap<ClothId, Cloth>,
+    number: &dyn Fn(ClothId) -> Option<u32>,
+    allowance_in: f64,
+) -> Offer {
+    let patches = proposal
+        .patches
+        .iter()
+        .map(|patch| {
+            let cloth = cloths.get(&patch.cloth);
+            let least = plane::polygon::least_width(&patch.finished);
+            let longest = plane::polygon::diameter(&patch.finished);
+            OfferPatch {
+                no: number(patch.cloth),
+                cloth: patch.cloth,
+                name: cloth.map_or_else(|| patch.cloth.to_string(), |cloth| cloth.name.clone()),
+                cut: cloth.map(|cloth| ruler(&patch.on_cloth, &cloth.outline).words).unwrap_or_default(),
+                size: format!("{} wide and {} long, finished", fraction(least, 8), fraction(longest, 8)),
+            }
+        })
+        .collect();
+    let lay = format!(
+        "Lay it right side up on side {}, its edge {} over the edge of the piece, to look; then flip it about the seam line.",
+        proposal.side,
+        fraction(2.0 * allowance_in, 8)
+    );
+    Offer { no, proposal, patches, lay }
+}
+
+/// The patches of an offer as a drawing lays them: each with its pose on the cloth and on the
+/// piece.
+pub(super) fn laid(offer: &Proposal, table: &Table) -> drawing::Proposal {
+    let mut after = table.clone();
+    let applied = offer.entries.iter().all(|entry| after.apply_entry(entry).is_ok());
+    let mut patches = Vec::new();
+    for patch in &offer.patches {
+        let face = after.tops().values().flat_map(|top| top.faces().values()).find(|face| face.patch == patch.mark);
+        let laid = offer.entries.iter().find(|entry| entry.mark == patch.mark).map(|entry| &entry.step);
+        if let (true, Some(face), Some(Step::Lay { cloth, at, cut })) = (applied, face, laid) {
+            patches.push(drawing::ProposedPatch { cloth: *cloth, at: *at, outline: cut.clone(), pose: face.pose });
+        }
+    }
+    drawing::Proposal { patches, ..drawing::Proposal::default() }
+}
