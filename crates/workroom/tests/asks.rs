@@ -4,9 +4,9 @@ use ::grow::{Bend, Effort, Goal};
 use plane::Region;
 use quilt::cloth::Look;
 use quilt::log::{Along, Keep, Name, Press};
+use workroom::Workroom;
 use workroom::asks::{AskError, DrawAsk, Due, GrowAsk, HandSewn, Instead, SideMeasure};
 use workroom::stash::NewCloth;
-use workroom::Workroom;
 
 struct Room {
     room: Workroom,
@@ -119,7 +119,12 @@ fn measures_trueing_up_slicing_and_drawing() {
     let (head, plan) = room.true_up(&report.head.at(), 5).unwrap();
     let top = room.table("Test", "main").unwrap();
     assert!(top.piece().unwrap().1.sides().len() <= 8);
-    assert!((plane::polygon::area(&plan.outline) - plane::polygon::area(&top.piece().unwrap().1.outline_points())).abs() < 1e-9);
+    assert!(
+        (plane::polygon::area(&plan.outline)
+            - plane::polygon::area(&top.piece().unwrap().1.outline_points()))
+        .abs()
+            < 1e-9
+    );
     assert!(room.plan_true_up("Test", "main", 9).is_err());
     let eye = room.eye("Test", head.tip.unwrap()).unwrap();
     assert_eq!(eye.check.rows.len(), 15);

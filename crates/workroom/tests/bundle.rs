@@ -135,6 +135,19 @@ fn a_damaged_file_is_refused_and_takes_nothing_in() {
     ));
     assert!(matches!(refused(&swap("ragbag quilt", "shopping list")), BundleProblem::Damaged(_)));
     assert!(matches!(refused(&swap("\"x\": 12.0", "\"x\": -12.0")), BundleProblem::Damaged(_)));
+    // The other head, sewn on a branch of its own: what is sewn lies on one path.
+    let tip = from.head("low tide", "other").unwrap().tip.unwrap();
+    let whole = from.head("low tide", MAIN).unwrap();
+    let sewn_apart = with_file(&bytes, "quilt.json", |old| {
+        let text = String::from_utf8(old.unwrap()).unwrap();
+        let (main, sewn) = (whole.tip.unwrap(), whole.sewn.unwrap());
+        let text = text.replacen(&format!("\"sewn\": \"{sewn}\""), &format!("\"sewn\": \"{main}\""), 1);
+        let other = format!("\"tip\": \"{tip}\",\n      \"sewn\": ");
+        let at = text.find(&other).unwrap() + other.len();
+        let end = at + text[at..].find('\n').unwrap();
+        Some(format!("{}\"{tip}\"{}", &text[..at], &text[end..]).into_bytes())
+    });
+    assert!(matches!(refused(&sewn_apart), BundleProblem::Damaged(_)));
     let without = with_file(&bytes, "quilt.json", |_| None);
     assert_eq!(refused(&without), BundleProblem::Missing("quilt.json".to_owned()));
     let stranger = with_file(&bytes, "../../etc/heron", |_| Some(b"x".to_vec()));

@@ -27,7 +27,12 @@ impl Workroom {
     ///
     /// # Errors
     /// No such step; nothing on the table.
-    pub fn draw(&mut self, tip: StepId, sewn: Option<&BTreeSet<Mark>>, ask: DrawAsk) -> Asked<drawing::Drawing> {
+    pub fn draw(
+        &mut self,
+        tip: StepId,
+        sewn: Option<&BTreeSet<Mark>>,
+        ask: DrawAsk,
+    ) -> Asked<drawing::Drawing> {
         let cloths = self.every_cloth()?;
         let table = self.table_at(tip)?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;

@@ -59,7 +59,13 @@ impl Workroom {
     ///
     /// # Errors
     /// As [`Workroom::grow`].
-    pub fn what_ifs(&mut self, at: &At, count: usize, ask: &GrowAsk, watch: &mut dyn Watch) -> Asked<Vec<WhatIf>> {
+    pub fn what_ifs(
+        &mut self,
+        at: &At,
+        count: usize,
+        ask: &GrowAsk,
+        watch: &mut dyn Watch,
+    ) -> Asked<Vec<WhatIf>> {
         let mut found = Vec::new();
         let mut number = 1;
         for i in 0..count.clamp(1, 12) {
@@ -76,7 +82,8 @@ impl Workroom {
             while heads.contains(&format!("what-if-{number}")) {
                 number += 1;
             }
-            let head = self.what_if(at, None, &format!("what-if-{number}"))?;
+            let tip = self.head(&at.quilt, &at.head)?.tip;
+            let head = self.what_if(at, tip, &format!("what-if-{number}"))?;
             let report = self.keep(&head.at(), grown)?;
             found.push(WhatIf { head: report.head.clone(), report });
         }
@@ -91,7 +98,8 @@ impl Workroom {
         let bench = table.piece().map(|(top, _)| Bench { table: &table, top, next_mark });
         if bench.is_none() && next_mark != Mark(1) {
             return Err(AskError::NothingGrown(
-                "the log has steps but nothing lies on the table: begin a new quilt to grow from nothing".to_owned(),
+                "the log has steps but nothing lies on the table: begin a new quilt to grow from nothing"
+                    .to_owned(),
             ));
         }
         let grown = ::grow::grow(&heap, &wish, ask.goal, ask.effort, ask.seed, bench.as_ref(), watch);
@@ -122,7 +130,9 @@ fn words(grown: &Grown) -> String {
             fraction(size_in, 8),
             100.0 * share
         ),
-        End::NoShape => format!("Stopped with {} pieces: no shape goes on from here without a trim.", grown.pieces),
+        End::NoShape => {
+            format!("Stopped with {} pieces: no shape goes on from here without a trim.", grown.pieces)
+        }
         End::NothingToStart => "No cloth has room for a first patch.".to_owned(),
     }
 }

@@ -75,7 +75,8 @@ impl Workroom {
             press: sewn.press,
         });
         let second = Mark(first.0 + 1);
-        let steps = vec![entry(first, first, RunKind::Piece, lay), entry(second, first, RunKind::Piece, join)];
+        let steps =
+            vec![entry(first, first, RunKind::Piece, lay), entry(second, first, RunKind::Piece, join)];
         self.check_and_append(at, steps, anyway)
     }
 
@@ -117,9 +118,9 @@ impl Workroom {
         let top = table.top_with_side(side).ok_or(AskError::NothingOnTable)?;
         let slice = Step::Cut { top, along, keep: Keep::Both };
         table.apply(first, &slice).map_err(|p| AskError::refused(p, table.top(top), allowance_in))?;
-        let found = table.top(top).and_then(|top| {
-            top.sides().into_iter().find(|side| side.name() == Some(Name::new(first, 0)))
-        });
+        let found = table
+            .top(top)
+            .and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(Name::new(first, 0))));
         let length_in = found.map_or(0.0, |side| side.length_in()) + 4.0 * allowance_in;
         let cut = plane::Region::rectangle(length_in, width_in).outer;
         let pose = self.room_for(cloth, &cut)?;
@@ -208,7 +209,9 @@ impl Workroom {
         }
         if !anyway {
             let new = broken(&table, wish.allowance_in, &wish.limits);
-            if let Some(problem) = new.into_iter().find(|p| !is_limit(p) && p.rule == Rule::TooThick && !before.contains(p)) {
+            if let Some(problem) =
+                new.into_iter().find(|p| !is_limit(p) && p.rule == Rule::TooThick && !before.contains(p))
+            {
                 return Err(AskError::refused(problem, table.piece().map(|(_, top)| top), wish.allowance_in));
             }
         }
@@ -220,17 +223,28 @@ impl Workroom {
         let stash = self.stash()?;
         let item = stash.get(cloth).ok_or(crate::WorkroomError::NoSuchCloth(cloth))?;
         let no_room = |missing: f64| AskError::Nonsense {
-            what: format!("cloth {} ({}) has no room for that shape: {missing:.2} square inches are missing at least", item.no, item.came.name),
+            what: format!(
+                "cloth {} ({}) has no room for that shape: {missing:.2} square inches are missing at least",
+                item.no, item.came.name
+            ),
             hint: "Take another cloth, or cut it smaller.".to_owned(),
         };
         let area = plane::polygon::area(cut);
         let parts = item.now.as_ref().map(|now| {
-            if now.flaws.is_empty() { vec![now.outline.clone()] } else { plane::difference(&now.outline, &now.flaws) }
+            if now.flaws.is_empty() {
+                vec![now.outline.clone()]
+            } else {
+                plane::difference(&now.outline, &now.flaws)
+            }
         });
         let parts = parts.unwrap_or_default();
         let largest = parts.iter().map(plane::Region::area).fold(0.0, f64::max);
-        let ask = |cloth| plane::FitAsk { piece: cut, cloth, turning: Turning::Any, base: Turn::NONE, margin: &[] };
-        parts.iter().find_map(|part| plane::best_fit(&ask(part))).ok_or_else(|| no_room((area - largest).max(0.0)))
+        let ask =
+            |cloth| plane::FitAsk { piece: cut, cloth, turning: Turning::Any, base: Turn::NONE, margin: &[] };
+        parts
+            .iter()
+            .find_map(|part| plane::best_fit(&ask(part)))
+            .ok_or_else(|| no_room((area - largest).max(0.0)))
     }
 }
 

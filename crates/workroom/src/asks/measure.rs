@@ -72,21 +72,28 @@ fn fitted(top: &Top, measures: &[SideMeasure]) -> Asked<Vec<(Name, Line)>> {
     let mut rows = Vec::with_capacity(measures.len());
     let mut wanted = Vec::with_capacity(measures.len());
     for measure in measures {
-        let i = sides.iter().position(|side| side.name() == Some(measure.side)).ok_or_else(|| nonsense(
-            format!("there is no side {} on the outline", measure.side),
-            "The drawing names the sides that are there.",
-        ))?;
+        let i = sides.iter().position(|side| side.name() == Some(measure.side)).ok_or_else(|| {
+            nonsense(
+                format!("there is no side {} on the outline", measure.side),
+                "The drawing names the sides that are there.",
+            )
+        })?;
         rows.push(length_row(&lines, i));
         wanted.push(measure.length_in - sides[i].length_in());
     }
-    let shifts = least_norm(&rows, &wanted).ok_or_else(|| nonsense(
-        "these lengths contradict each other".to_owned(),
-        "Measure the sides again, or fewer of them.",
-    ))?;
+    let shifts = least_norm(&rows, &wanted).ok_or_else(|| {
+        nonsense(
+            "these lengths contradict each other".to_owned(),
+            "Measure the sides again, or fewer of them.",
+        )
+    })?;
     if let Some(i) = shifts.iter().position(|shift| shift.abs() > MOST_SHIFT_IN) {
         let name = sides[i].name().map_or_else(String::new, |name| name.to_string());
         return Err(nonsense(
-            format!("by these lengths side {name} would lie {:.2} inches from where it was planned", shifts[i].abs()),
+            format!(
+                "by these lengths side {name} would lie {:.2} inches from where it was planned",
+                shifts[i].abs()
+            ),
             "Check the numbers; if it is so, trim or sew first what changed.",
         ));
     }
@@ -124,11 +131,11 @@ fn least_norm(rows: &[Vec<f64>], wanted: &[f64]) -> Option<Vec<f64>> {
     let m = rows.len();
     let n = rows.first()?.len();
     let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-    let mut system: Vec<Vec<f64>> = (0..m)
-        .map(|i| (0..m).map(|j| dot(&rows[i], &rows[j])).chain([wanted[i]]).collect())
-        .collect();
+    let mut system: Vec<Vec<f64>> =
+        (0..m).map(|i| (0..m).map(|j| dot(&rows[i], &rows[j])).chain([wanted[i]]).collect()).collect();
     for column in 0..m {
-        let pivot = (column..m).max_by(|&a, &b| system[a][column].abs().total_cmp(&system[b][column].abs()))?;
+        let pivot =
+            (column..m).max_by(|&a, &b| system[a][column].abs().total_cmp(&system[b][column].abs()))?;
         if system[pivot][column].abs() < 1e-9 {
             return None;
         }
@@ -160,8 +167,7 @@ mod tests {
 
     fn lengths(lines: &[Line]) -> Vec<f64> {
         let n = lines.len();
-        let corners: Vec<Point> =
-            (0..n).filter_map(|i| lines[(i + n - 1) % n].crossing(lines[i])).collect();
+        let corners: Vec<Point> = (0..n).filter_map(|i| lines[(i + n - 1) % n].crossing(lines[i])).collect();
         polygon::edges(&corners).map(|(a, b)| a.distance(b)).collect()
     }
 

@@ -17,7 +17,7 @@ pub use draw::DrawAsk;
 pub use error::{AskError, Asked};
 pub use grow::{GrowAsk, GrowReport, WhatIf};
 pub use hand::{HandSewn, Instead};
-pub use look::{EyeReport, Due};
+pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
 pub use propose::{Offer, OfferPatch};
 pub use true_up::{TrueUp, TrueUpCut};

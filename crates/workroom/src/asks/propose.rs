@@ -3,7 +3,7 @@
 use super::error::{AskError, Asked};
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
-use ::grow::{Bend, Bench, Proposal, next_piece};
+use ::grow::{Bench, Bend, Proposal, next_piece};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::fraction;
 use quilt::log::{Name, Step};
@@ -67,7 +67,14 @@ impl Workroom {
     ///
     /// # Errors
     /// Nothing on the table; no such side; a corner where a trim is due first.
-    pub fn propose(&mut self, quilt: &str, head: &str, side: Option<Name>, count: usize, bend: &Bend) -> Asked<Vec<Offer>> {
+    pub fn propose(
+        &mut self,
+        quilt: &str,
+        head: &str,
+        side: Option<Name>,
+        count: usize,
+        bend: &Bend,
+    ) -> Asked<Vec<Offer>> {
         let tip = self.head(quilt, head)?.tip.map(|tip| tip.to_string());
         let Bend { cloth, depth_in, tilt_deg, pieces } = *bend;
         let last = Last { tip, side, count, cloth, depth_in, tilt_deg, pieces };
@@ -114,7 +121,8 @@ impl Workroom {
         let mut offer = offers.swap_remove(no - 1);
         if *bend != Bend::default() {
             let Bend { cloth, depth_in, tilt_deg, pieces } = *bend;
-            let bent = Last { side: Some(offer.proposal.side), count: 1, cloth, depth_in, tilt_deg, pieces, ..last };
+            let bent =
+                Last { side: Some(offer.proposal.side), count: 1, cloth, depth_in, tilt_deg, pieces, ..last };
             let found = self.offers(&at.quilt, &at.head, &bent)?.into_iter().next();
             offer = found.ok_or_else(|| AskError::Nonsense {
                 what: format!("nothing on side {} can be bent to that", offer.proposal.side),
@@ -181,10 +189,16 @@ pub(super) fn laid(offer: &Proposal, table: &Table) -> drawing::Proposal {
     let applied = offer.entries.iter().all(|entry| after.apply_entry(entry).is_ok());
     let mut patches = Vec::new();
     for patch in &offer.patches {
-        let face = after.tops().values().flat_map(|top| top.faces().values()).find(|face| face.patch == patch.mark);
+        let face =
+            after.tops().values().flat_map(|top| top.faces().values()).find(|face| face.patch == patch.mark);
         let laid = offer.entries.iter().find(|entry| entry.mark == patch.mark).map(|entry| &entry.step);
         if let (true, Some(face), Some(Step::Lay { cloth, at, cut })) = (applied, face, laid) {
-            patches.push(drawing::ProposedPatch { cloth: *cloth, at: *at, outline: cut.clone(), pose: face.pose });
+            patches.push(drawing::ProposedPatch {
+                cloth: *cloth,
+                at: *at,
+                outline: cut.clone(),
+                pose: face.pose,
+            });
         }
     }
     drawing::Proposal { patches, ..drawing::Proposal::default() }

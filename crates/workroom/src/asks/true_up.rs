@@ -117,7 +117,9 @@ fn best_lines(outline: &[Point], count: usize) -> Vec<Line> {
         while reach[1] > 1e-4 {
             let mut better = false;
             for i in 0..count {
-                for (by_deg, by_in) in [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, 1.0)] {
+                for (by_deg, by_in) in
+                    [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, 1.0)]
+                {
                     let mut tried = sides.clone();
                     tried[i].0 += by_deg * reach[0];
                     tried[i].1 += by_in * reach[1];
@@ -184,7 +186,11 @@ fn along(top: &Top, line: Line) -> Option<Along> {
         }
         let own = top.line(side.bound)?;
         let at_in = side.length_in() * from / (from - to);
-        Some(Along::From { side: side.name()?, at_in, turn: own.direction().inverse().then(line.direction()) })
+        Some(Along::From {
+            side: side.name()?,
+            at_in,
+            turn: own.direction().inverse().then(line.direction()),
+        })
     })
 }
 

@@ -3,6 +3,7 @@
 
 use super::form::{Document, FORMAT, Preface};
 use super::{BUNDLE_VERSION, BundleProblem, DOCUMENT};
+use crate::intake::MOST_CORNERS;
 use crate::pictures::{MOST_PICTURE_BYTES, check_picture, hash_of};
 use plane::Region;
 use quilt::log::{Entry, StepId};
@@ -18,6 +19,8 @@ const MOST_DOCUMENT_BYTES: u64 = 64 << 20;
 const MOST_ALL_BYTES: u64 = 512 << 20;
 /// Most files in it.
 const MOST_FILES: usize = 4_096;
+/// Most heads of the quilt.
+const MOST_HEADS: usize = 1_000;
 
 /// One step, checked.
 pub(super) struct CheckedEntry {
@@ -85,8 +88,7 @@ fn read_document(zip: &mut ZipArchive<Cursor<&[u8]>>) -> Result<Document, Bundle
     serde_json::from_slice(&bytes).map_err(unclear)
 }
 
-/// Every entry's name follows from its bytes and its parent, which comes before it; every head's
-/// tip is there, and its sewn step lies on its path.
+/// Every entry's name follows from its bytes and its parent, which comes before it.
 fn check_entries(document: &Document) -> Result<Vec<CheckedEntry>, BundleProblem> {
     let mut parents: BTreeMap<StepId, Option<StepId>> = BTreeMap::new();
     let mut checked = Vec::with_capacity(document.entries.len());
@@ -105,16 +107,32 @@ fn check_entries(document: &Document) -> Result<Vec<CheckedEntry>, BundleProblem
         parents.insert(id, parent);
         checked.push(CheckedEntry { id, parent, bytes });
     }
+    check_heads(document, &parents)?;
+    Ok(checked)
+}
+
+/// Every head's tip is there, its sewn step lies on its path, and what is sewn on all of them lies
+/// on one path.
+fn check_heads(document: &Document, parents: &BTreeMap<StepId, Option<StepId>>) -> Result<(), BundleProblem> {
+    if document.heads.len() > MOST_HEADS {
+        return Err(BundleProblem::TooMany { found: document.heads.len(), most: MOST_HEADS });
+    }
     let mut names = BTreeSet::new();
+    let mut furthest = None;
     for head in &document.heads {
         let tip = head.tip.as_deref().map(step_of).transpose()?;
         let sewn = head.sewn.as_deref().map(step_of).transpose()?;
         let there = tip.is_none_or(|tip| parents.contains_key(&tip));
-        if !there || !lies_on(sewn, tip, &parents) || !names.insert(&head.name) {
+        let further = lies_on(furthest, sewn, parents);
+        let one_path = further || lies_on(sewn, furthest, parents);
+        if !there || !lies_on(sewn, tip, parents) || !one_path || !names.insert(&head.name) {
             return Err(BundleProblem::Damaged(format!("the head `{}` does not fit the steps", head.name)));
         }
+        if further {
+            furthest = sewn;
+        }
     }
-    if names.is_empty() { Err(BundleProblem::Missing("a head".to_owned())) } else { Ok(checked) }
+    if names.is_empty() { Err(BundleProblem::Missing("a head".to_owned())) } else { Ok(()) }
 }
 
 fn step_of(text: &str) -> Result<StepId, BundleProblem> {
@@ -138,10 +156,15 @@ fn check_cloths(document: &Document) -> Result<(), BundleProblem> {
     for form in &document.cloths {
         let cloth = &form.cloth;
         let damaged = |why: &str| BundleProblem::Damaged(format!("cloth {}: {why}", cloth.id));
-        let sound = |region: &Region| Region::try_new(region.outer.clone(), region.holes.clone());
-        sound(&cloth.outline).map_err(|e| damaged(&e.to_string()))?;
-        if let Some(left) = &form.left {
-            sound(left).map_err(|e| damaged(&e.to_string()))?;
+        for region in cloth.flaws.iter().chain([&cloth.outline]).chain(&form.left) {
+            let corners = region.outer.len() + region.holes.iter().map(Vec::len).sum::<usize>();
+            if corners > MOST_CORNERS {
+                return Err(damaged(&format!(
+                    "it has {corners} corners; at most {MOST_CORNERS} can be read"
+                )));
+            }
+            Region::try_new(region.outer.clone(), region.holes.clone())
+                .map_err(|e| damaged(&e.to_string()))?;
         }
         if cloth.look.shades.is_empty() {
             return Err(damaged("it has no colour"));

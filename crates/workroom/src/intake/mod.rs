@@ -14,6 +14,7 @@ mod weight;
 mod words;
 
 pub use list::{COLUMNS, read_list};
+pub(crate) use outline::MOST_CORNERS;
 pub use outline::{read_polygon, read_rectangle};
 pub use problem::IntakeProblem;
 pub use svg::read_svg;

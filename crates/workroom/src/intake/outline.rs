@@ -6,7 +6,7 @@ use plane::{Point, Region};
 use quilt::length::Length;
 
 /// Most corners of one outline.
-pub(super) const MOST_CORNERS: usize = 4_000;
+pub(crate) const MOST_CORNERS: usize = 4_000;
 
 /// A rectangle of this width (across the threads) and height (along them), with words for its
 /// look.
