@@ -1,6 +1,7 @@
 //! The moves that a centre has, best first.
 
 use crate::centre::Centre;
+use crate::chance::Chance;
 use crate::choose::{self, Choosing};
 use crate::heap::Heap;
 use crate::moves::{Move, State};
@@ -34,6 +35,9 @@ pub(crate) struct Growing<'a> {
     pub(crate) sparks_turn_deg: f64,
     pub(crate) effort: Effort,
     pub(crate) bend: Bend,
+    /// By how much chance may raise a move's score, and where its stream starts.
+    pub(crate) variety: f64,
+    pub(crate) seed: u64,
     /// How many moves to give for one side.
     pub(crate) keep: usize,
     /// For each group of the heap, where its colour lies on the wished drift, 0 to 1.
@@ -64,7 +68,25 @@ impl<'a> Growing<'a> {
     pub(crate) fn new(wish: &'a Wish, heap: &Heap, target: Target, effort: Effort) -> Self {
         let keep = if effort.beam == 1 { 1 } else { 3 };
         let on_drift = heap.groups().iter().map(|group| wish.place_on_drift(group.lab)).collect();
-        Self { wish, target, sparks_turn_deg: 0.0, effort, bend: Bend::default(), keep, on_drift }
+        Self {
+            wish,
+            target,
+            sparks_turn_deg: 0.0,
+            effort,
+            bend: Bend::default(),
+            variety: 0.0,
+            seed: 0,
+            keep,
+            on_drift,
+        }
+    }
+
+    /// Lets chance raise the scores of units a little, in the same way for the same seed.
+    fn vary(&self, centre: &Centre, options: &mut [Optional]) {
+        if self.variety > 0.0 {
+            let mut chance = Chance::new(self.seed ^ u64::from(centre.next_mark));
+            options.iter_mut().for_each(|(unit, _)| unit.cost += chance.between(0.0, self.variety));
+        }
     }
 
     pub(crate) fn set_effort(&mut self, effort: Effort) {
@@ -162,6 +184,7 @@ impl<'a> Growing<'a> {
         if let Some(pieces) = self.bend.pieces {
             options.retain(|(unit, _)| unit.cells.len() == pieces);
         }
+        self.vary(centre, &mut options);
         options.sort_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
         let mut found = Vec::new();
         for (unit, trim) in options {

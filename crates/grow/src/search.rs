@@ -208,6 +208,11 @@ fn lane_of(
     let mut chance = Chance::new(seed.wrapping_mul(0x9E37).wrapping_add(lane as u64));
     let mut growing = Growing::new(wish, heap, Target::new(wish, goal, chance.between(0.0, 360.0)), effort);
     growing.sparks_turn_deg = chance.between(0.0, 360.0);
+    if from.is_some() {
+        // From a bench all lanes start alike: chance decides between moves that are nearly as good.
+        growing.variety = VARIETY;
+        growing.seed = chance.next();
+    }
     let first = match from {
         Some(bench) => bench::centre(bench, heap, &growing.target, wish, growing.sparks_turn_deg)
             .ok()
@@ -238,6 +243,9 @@ fn lane_of(
     }
     all
 }
+
+/// By how much chance may raise the score of a move where all lanes start alike.
+const VARIETY: f64 = 0.2;
 
 /// A centre in the beam with its next moves, best first.
 struct Runner {

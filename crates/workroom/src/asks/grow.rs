@@ -71,7 +71,9 @@ impl Workroom {
         for i in 0..count.clamp(1, 12) {
             let seed = ask.seed.wrapping_add(1000 * (i as u64 + 1));
             let grown = self.grown(at, &GrowAsk { seed, ..*ask }, watch)?;
-            let Some(grown) = grown.into_iter().next() else { continue };
+            let fresh =
+                |grown: &Grown| found.iter().all(|(_, other): &(WhatIf, Vec<Entry>)| *other != grown.entries);
+            let Some(grown) = grown.into_iter().find(fresh) else { continue };
             let heads: Vec<String> = self
                 .quilts()?
                 .into_iter()
@@ -84,10 +86,11 @@ impl Workroom {
             }
             let tip = self.head(&at.quilt, &at.head)?.tip;
             let head = self.what_if(at, tip, &format!("what-if-{number}"))?;
+            let entries = grown.entries.clone();
             let report = self.keep(&head.at(), grown)?;
-            found.push(WhatIf { head: report.head.clone(), report });
+            found.push((WhatIf { head: report.head.clone(), report }, entries));
         }
-        Ok(found)
+        Ok(found.into_iter().map(|(what_if, _)| what_if).collect())
     }
 
     fn grown(&mut self, at: &At, ask: &GrowAsk, watch: &mut dyn Watch) -> Asked<Vec<Grown>> {
