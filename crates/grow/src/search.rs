@@ -245,7 +245,7 @@ fn lane_of(
 }
 
 /// By how much chance may raise the score of a move where all lanes start alike.
-const VARIETY: f64 = 0.2;
+const VARIETY: f64 = 0.35;
 
 /// A centre in the beam with its next moves, best first.
 struct Runner {

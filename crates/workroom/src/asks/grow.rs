@@ -68,7 +68,12 @@ impl Workroom {
     ) -> Asked<Vec<WhatIf>> {
         let mut found = Vec::new();
         let mut number = 1;
-        for i in 0..count.clamp(1, 12) {
+        let count = count.clamp(1, 12);
+        // Two seeds may grow the same: a few more are tried then.
+        for i in 0..4 * count {
+            if found.len() == count {
+                break;
+            }
             let seed = ask.seed.wrapping_add(1000 * (i as u64 + 1));
             let grown = self.grown(at, &GrowAsk { seed, ..*ask }, watch)?;
             let fresh =
