@@ -113,8 +113,8 @@ pub(crate) fn touching(centre: &Centre, unit: &Unit, cell: &Cell) -> Vec<(usize,
         .collect()
 }
 
-/// The cloths with the best look that have room for a cell, at most `keep`.
-fn candidates(how: &Choosing, unit: &Unit, cell: &Cell) -> Option<Vec<Candidate>> {
+/// Every group that may lie in a cell with its look and what that costs, best first.
+pub(crate) fn ranked(how: &Choosing, unit: &Unit, cell: &Cell) -> Vec<(usize, LookParts, f64)> {
     let heap = &how.centre.heap;
     let touching = touching(how.centre, unit, cell);
     let around = look::surroundings(how.centre, how.target, how.wish, cell, touching, how.sparks_turn_deg);
@@ -130,6 +130,19 @@ fn candidates(how: &Choosing, unit: &Unit, cell: &Cell) -> Option<Vec<Candidate>
         })
         .collect();
     ranked.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
+    ranked
+}
+
+/// What the look of a unit costs at least, whatever there is room for; `None` when no cloth may
+/// lie in one of its cells.
+pub(crate) fn least_look(how: &Choosing, unit: &Unit) -> Option<f64> {
+    let total: f64 = unit.cells.iter().map(|c| c.area).sum();
+    unit.cells.iter().map(|cell| Some(ranked(how, unit, cell).first()?.2 * cell.area / total)).sum()
+}
+
+/// The cloths with the best look that have room for a cell, at most `keep`.
+fn candidates(how: &Choosing, unit: &Unit, cell: &Cell) -> Option<Vec<Candidate>> {
+    let ranked = ranked(how, unit, cell);
     let (frame, piece) = piece(how.wish, cell)?;
     let found: Vec<Candidate> = ranked
         .into_iter()
@@ -217,7 +230,7 @@ pub(crate) fn patch_frame(cut: &[Point]) -> Option<Pose> {
 }
 
 /// The patch in its own coordinates, with the cloth wanted round its free sides.
-fn piece(wish: &Wish, cell: &Cell) -> Option<(Pose, FitPiece)> {
+pub(crate) fn piece(wish: &Wish, cell: &Cell) -> Option<(Pose, FitPiece)> {
     let frame = patch_frame(&cell.cut)?;
     let local = frame.apply_all(&cell.cut);
     let margin = cell.free.map(|free| if free { wish.rough_in } else { 0.0 });
@@ -273,4 +286,11 @@ pub(crate) fn settle(centre: &Centre, wish: &Wish, cell: &Cell, pick: &mut Pick)
         pick.pose = pose;
     }
     Some(index)
+}
+
+/// By how much looks may lower a score at most: sparks, cloth to use up, cloth asked for.
+pub(crate) fn most_gain(wish: &Wish, asked: bool) -> f64 {
+    let spark = if wish.sparks > 0.0 { weights::DRIFT * wish.weights.drift * 0.8 } else { 0.0 };
+    let use_up = if wish.use_up.is_empty() { 0.0 } else { weights::USE_UP };
+    spark + use_up + if asked { MUST } else { 0.0 }
 }

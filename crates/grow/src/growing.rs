@@ -49,12 +49,12 @@ type Optional = (Unit, Option<(Trim, Centre)>);
 
 /// How much of the declared grid is looked at.
 #[derive(Clone, Copy)]
-struct Grid {
-    shapes: usize,
-    splits: usize,
-    cloths: usize,
+pub(crate) struct Grid {
+    pub(crate) shapes: usize,
+    pub(crate) splits: usize,
+    pub(crate) cloths: usize,
     /// Shallower pieces and more of them in a unit.
-    finer: bool,
+    pub(crate) finer: bool,
 }
 
 const USUAL_GRID: Grid = Grid { shapes: 5, splits: 2, cloths: 4, finer: false };
@@ -62,7 +62,7 @@ const FINER_GRID: Grid = Grid { shapes: 24, splits: 3, cloths: 8, finer: true };
 const FEW_GRID: Grid = Grid { shapes: 2, splits: 1, cloths: 4, finer: false };
 
 /// Most cells of one unit.
-const MOST_CELLS: usize = 5;
+pub(crate) const MOST_CELLS: usize = 5;
 
 impl<'a> Growing<'a> {
     pub(crate) fn new(wish: &'a Wish, heap: &Heap, target: Target, effort: Effort) -> Self {
@@ -197,7 +197,7 @@ impl<'a> Growing<'a> {
         found
     }
 
-    fn with_cloth(
+    pub(crate) fn with_cloth(
         &self,
         centre: &Centre,
         unit: Unit,
@@ -205,48 +205,68 @@ impl<'a> Growing<'a> {
         cloths: usize,
     ) -> Option<Move> {
         let at = trim.as_ref().map_or(centre, |(_, after)| after);
-        let choosing = Choosing {
-            centre: at,
-            target: &self.target,
-            wish: self.wish,
-            sparks_turn_deg: self.sparks_turn_deg,
-            keep: cloths,
-            must: self.bend.cloth,
-            on_drift: &self.on_drift,
-        };
-        let chosen = choose::choose(&choosing, &unit)?;
+        let chosen = choose::choose(&self.choosing(at, cloths), &unit)?;
         let trim = trim.map(|(trim, after)| (trim, Box::new(after)));
         let cost = unit.cost + chosen.cost;
         Some(Move { trim, unit, picks: chosen.picks, cost, beside: chosen.beside, asked: chosen.asked })
     }
 
+    /// How cloths are chosen for a centre.
+    pub(crate) fn choosing<'c>(&'c self, centre: &'c Centre, keep: usize) -> Choosing<'c> {
+        Choosing {
+            centre,
+            target: &self.target,
+            wish: self.wish,
+            sparks_turn_deg: self.sparks_turn_deg,
+            keep,
+            must: self.bend.cloth,
+            on_drift: &self.on_drift,
+        }
+    }
+
     /// Units for a side after a trim: on a corner cut off, or on the side turned.
     fn after_trims(&self, centre: &Centre, side: usize) -> Vec<Optional> {
-        let (s, limits) = (self.wish.allowance_in, self.wish.limits);
         let mut found = Vec::new();
-        let mut trims = trim::caps(centre, side, s, limits);
-        if !self.wants_sides(centre) {
-            trims.extend(trim::turns(centre, side, s, limits));
-        }
-        for (trim, after) in trims {
-            let newest = after.sides.iter().position(|made| made.name.by.0 + 1 == after.next_mark);
-            let Some(made) = newest else { continue };
+        for (trim, after, made) in self.trims(centre, side) {
             for mut unit in self.units(&after, made, FEW_GRID) {
-                unit.cost += weights::THRIFT * self.wish.weights.thrift * trim.area / 4.0;
+                unit.cost += self.thrift(&trim);
                 found.push((unit, Some((trim, after.clone()))));
             }
         }
         found
     }
 
+    /// What a trim costs.
+    pub(crate) fn thrift(&self, trim: &Trim) -> f64 {
+        weights::THRIFT * self.wish.weights.thrift * trim.area / 4.0
+    }
+
+    /// Trims that may go before, each with the centre after it and the index of the side it makes.
+    pub(crate) fn trims(&self, centre: &Centre, side: usize) -> Vec<(Trim, Centre, usize)> {
+        let (s, limits) = (self.wish.allowance_in, self.wish.limits);
+        let mut trims = trim::caps(centre, side, s, limits);
+        if !self.wants_sides(centre) {
+            trims.extend(trim::turns(centre, side, s, limits));
+        }
+        let newest =
+            |after: &Centre| after.sides.iter().position(|made| made.name.by.0 + 1 == after.next_mark);
+        trims
+            .into_iter()
+            .filter_map(|(trim, after)| {
+                let made = newest(&after)?;
+                Some((trim, after, made))
+            })
+            .collect()
+    }
+
     /// Whether the outline has fewer sides than wished, and is large enough to bear more.
-    fn wants_sides(&self, centre: &Centre) -> bool {
+    pub(crate) fn wants_sides(&self, centre: &Centre) -> bool {
         let Towards::Round { sides } = self.wish.towards else { return false };
         centre.sides.len() < usize::from(sides) && centre.placed.len() > 3
     }
 
     /// The best units for a side.
-    fn units(&self, centre: &Centre, side: usize, grid: Grid) -> Vec<Unit> {
+    pub(crate) fn units(&self, centre: &Centre, side: usize, grid: Grid) -> Vec<Unit> {
         let wish = self.wish;
         let splitting = Splitting {
             centre,

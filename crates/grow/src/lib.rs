@@ -16,6 +16,8 @@ mod heap;
 mod look;
 mod moves;
 mod next;
+#[doc(hidden)]
+pub mod reference;
 mod search;
 mod shape;
 mod split;
@@ -25,6 +27,7 @@ mod target;
 mod terms;
 mod trim;
 mod weights;
+mod widest;
 
 pub use bench::{Bench, sewable_together};
 pub use growing::Bend;

@@ -1,6 +1,7 @@
 //! The next piece: what could be sewn onto a side now, ranked.
 
 use crate::bench::{self, Bench};
+use crate::centre::Centre;
 use crate::chance::Chance;
 use crate::growing::{Bend, Growing};
 use crate::heap::Heap;
@@ -70,12 +71,7 @@ pub fn next_piece(
     bend: &Bend,
     refused: &[String],
 ) -> Result<Vec<Proposal>, Problem> {
-    let mut chance = Chance::new(seed.wrapping_mul(0x9E37));
-    let target = Target::new(wish, Goal::Size, chance.between(0.0, 360.0));
-    let sparks_turn_deg = chance.between(0.0, 360.0);
-    let centre = bench::centre(bench, heap, &target, wish, sparks_turn_deg)?;
-    let mut growing = Growing::new(wish, heap, target, Effort::USUAL);
-    growing.sparks_turn_deg = sparks_turn_deg;
+    let (mut growing, centre) = setting(bench, heap, wish, seed)?;
     growing.bend = *bend;
     growing.keep = (count + refused.len()).clamp(4, 24);
     let sides: Vec<usize> = match side {
@@ -91,7 +87,7 @@ pub fn next_piece(
     };
     let mut moves: Vec<(usize, Move)> = Vec::new();
     for side in sides {
-        moves.extend(growing.on_side(&centre, side, 5).into_iter().map(|made| (side, made)));
+        moves.extend(growing.best_on_side(&centre, side).into_iter().map(|made| (side, made)));
     }
     if let Some(cloth) = bend.cloth {
         moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
@@ -107,6 +103,22 @@ pub fn next_piece(
     }
     found.truncate(count);
     Ok(found)
+}
+
+/// What holds while proposing, and the centre on the bench.
+pub(crate) fn setting<'w>(
+    bench: &Bench,
+    heap: &Heap,
+    wish: &'w Wish,
+    seed: u64,
+) -> Result<(Growing<'w>, Centre), Problem> {
+    let mut chance = Chance::new(seed.wrapping_mul(0x9E37));
+    let target = Target::new(wish, Goal::Size, chance.between(0.0, 360.0));
+    let sparks_turn_deg = chance.between(0.0, 360.0);
+    let centre = bench::centre(bench, heap, &target, wish, sparks_turn_deg)?;
+    let mut growing = Growing::new(wish, heap, target, Effort::USUAL);
+    growing.sparks_turn_deg = sparks_turn_deg;
+    Ok((growing, centre))
 }
 
 fn proposal(bench: &Bench, side: Name, made: &Move, wish: &Wish) -> Proposal {
