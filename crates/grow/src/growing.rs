@@ -7,7 +7,7 @@ use crate::heap::Heap;
 use crate::moves::{Move, State};
 use crate::search::{Effort, End, Goal};
 use crate::shape::{self, Shaping};
-use crate::split::{self, Splitting, Unit};
+use crate::split::{self, MOST_CELLS, Splitting, Unit};
 use crate::target::Target;
 use crate::trim::{self, Trim};
 use crate::weights;
@@ -60,9 +60,6 @@ pub(crate) struct Grid {
 const USUAL_GRID: Grid = Grid { shapes: 5, splits: 2, cloths: 4, finer: false };
 const FINER_GRID: Grid = Grid { shapes: 24, splits: 3, cloths: 8, finer: true };
 const FEW_GRID: Grid = Grid { shapes: 2, splits: 1, cloths: 4, finer: false };
-
-/// Most cells of one unit.
-pub(crate) const MOST_CELLS: usize = 5;
 
 impl<'a> Growing<'a> {
     pub(crate) fn new(wish: &'a Wish, heap: &Heap, target: Target, effort: Effort) -> Self {

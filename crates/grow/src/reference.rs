@@ -9,11 +9,11 @@
 use crate::bench::Bench;
 use crate::centre::Centre;
 use crate::choose::{self, Choosing};
-use crate::growing::{Grid, Growing, MOST_CELLS};
+use crate::growing::{Grid, Growing};
 use crate::heap::Heap;
 use crate::look;
 use crate::next;
-use crate::split::{Cell, Unit};
+use crate::split::{Cell, MOST_CELLS, Unit};
 use crate::weights;
 use plane::{Fit, FitPiece, Pose};
 use quilt::log::Name;

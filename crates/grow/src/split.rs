@@ -50,6 +50,9 @@ pub(crate) struct Unit {
 /// Least width over greatest length of a piece that is not taken for a thread.
 const LEAST_SLENDER: f64 = 0.19;
 
+/// Most cells of one unit: a long edge of a large centre takes many.
+pub(crate) const MOST_CELLS: usize = 24;
+
 /// What splitting needs to know besides the shape.
 pub(crate) struct Splitting<'a> {
     pub(crate) centre: &'a Centre,
@@ -81,9 +84,9 @@ pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -
     let ideal = (width / wished.max(shape.depth * 0.75)).round().max(1.0) as usize;
     let mut units = Vec::new();
     let counts = if finer {
-        ideal + 1..=(ideal + 3).min(6)
+        ideal + 1..=(ideal + 3).min(6.max(ideal + 1)).min(MOST_CELLS)
     } else {
-        ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5)
+        ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5.max(ideal)).min(MOST_CELLS)
     };
     for count in counts {
         if count == 1 {

@@ -7,9 +7,9 @@
 
 use crate::centre::Centre;
 use crate::choose;
-use crate::growing::{Grid, Growing, MOST_CELLS};
+use crate::growing::{Grid, Growing};
 use crate::moves::Move;
-use crate::split::Unit;
+use crate::split::{MOST_CELLS, Unit};
 use crate::trim::Trim;
 
 const WHOLE: Grid = Grid { shapes: usize::MAX, splits: usize::MAX, cloths: CLOTHS, finer: false };
