@@ -146,6 +146,18 @@ impl Top {
         (line.along(b) - line.along(a) > plane::DECISION).then_some((a, b))
     }
 
+    /// The seam that holds a patch: the one that added it, or the first that sewed onto it.
+    #[must_use]
+    pub fn held_by(&self, patch: Mark) -> Option<Name> {
+        let around = |face: &Face| face.patch == patch;
+        let face = self.faces.values().find(|face| around(face))?;
+        let seams = face.around.iter().filter_map(|bound| match bound {
+            Bound::Seam(name) => self.seams.get(name).map(|seam| (seam.order, *name)),
+            Bound::Raw(_) => None,
+        });
+        seams.min().map(|(_, name)| name)
+    }
+
     /// Raw width and height of the bounding box, in inches.
     #[must_use]
     pub fn size_in(&self) -> (f64, f64) {

@@ -11,6 +11,7 @@ mod heap;
 mod look;
 mod measure;
 mod propose;
+mod story;
 mod true_up;
 
 pub use draw::DrawAsk;
@@ -20,4 +21,5 @@ pub use hand::{HandSewn, Instead};
 pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
 pub use propose::{Offer, OfferPatch};
+pub use story::sentence;
 pub use true_up::{TrueUp, TrueUpCut};

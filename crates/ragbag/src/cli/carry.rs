@@ -1,0 +1,28 @@
+//! Carrying quilts from one workroom to another.
+
+use super::args::Arguments;
+use super::exit::Refusal;
+use super::out::Out;
+use super::read::{bench, room, use_quilt};
+use serde_json::json;
+use std::path::Path;
+
+pub(super) fn export(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    room.export_to(&head.quilt, file)?;
+    let words = format!("{} is written to {}.", head.quilt, file.display());
+    out.say(&words, &json!({ "quilt": head.quilt, "file": file.display().to_string() }));
+    Ok(())
+}
+
+pub(super) fn import(arguments: &Arguments, file: &Path, name: Option<&str>, out: &Out) -> Result<(), Refusal> {
+    let mut room = room(arguments)?;
+    let report = room.import_from(file, name)?;
+    use_quilt(&mut room, &report.quilt)?;
+    let words = format!("{}: {} steps; {} cloths and {} pictures came with it.", report.quilt, report.steps, report.cloths, report.pictures);
+    out.say(&words, &json!({
+        "quilt": report.quilt, "steps": report.steps, "cloths": report.cloths, "pictures": report.pictures,
+        "heads": report.heads.iter().map(|head| head.name.clone()).collect::<Vec<_>>(),
+    }));
+    Ok(())
+}

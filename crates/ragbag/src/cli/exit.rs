@@ -1,0 +1,74 @@
+//! How a run ends, and why.
+
+use std::process::ExitCode;
+use workroom::WorkroomError;
+use workroom::asks::AskError;
+
+/// The exit statuses.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Exit {
+    /// The trade refuses: it can't be sewn, cut or grown.
+    Refused = 1,
+    /// The arguments or the input can't be read.
+    BadInput = 2,
+    /// The workroom can't be had: locked, full, newer, damaged.
+    Workroom = 3,
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(exit as u8)
+    }
+}
+
+/// Why nothing was done.
+#[derive(Debug)]
+pub(crate) struct Refusal {
+    pub(crate) exit: Exit,
+    pub(crate) message: String,
+    pub(crate) hint: Option<String>,
+}
+
+impl Refusal {
+    pub(crate) fn bad(message: impl Into<String>, hint: &str) -> Self {
+        let hint = (!hint.is_empty()).then(|| hint.to_owned());
+        Self { exit: Exit::BadInput, message: message.into(), hint }
+    }
+
+    pub(crate) fn refused(message: impl Into<String>, hint: &str) -> Self {
+        Self { exit: Exit::Refused, ..Self::bad(message, hint) }
+    }
+}
+
+impl From<WorkroomError> for Refusal {
+    fn from(error: WorkroomError) -> Self {
+        let exit = match &error {
+            WorkroomError::NewerVersion { .. }
+            | WorkroomError::NoWorkroom { .. }
+            | WorkroomError::AlreadyThere { .. }
+            | WorkroomError::ReadOnly { .. }
+            | WorkroomError::DiskFull
+            | WorkroomError::Busy { .. }
+            | WorkroomError::Damaged { .. }
+            | WorkroomError::File { .. }
+            | WorkroomError::Database(_) => Exit::Workroom,
+            WorkroomError::Refused { .. } => Exit::Refused,
+            _ => Exit::BadInput,
+        };
+        Self { exit, message: error.to_string(), hint: error.hint() }
+    }
+}
+
+impl From<AskError> for Refusal {
+    fn from(error: AskError) -> Self {
+        let hint = error.hint();
+        let message = error.to_string();
+        match error {
+            AskError::Workroom(error) => Self::from(error),
+            AskError::Nonsense { .. } | AskError::Stale | AskError::NoSuchOffer { .. } => {
+                Self { exit: Exit::BadInput, message, hint }
+            }
+            _ => Self { exit: Exit::Refused, message, hint },
+        }
+    }
+}

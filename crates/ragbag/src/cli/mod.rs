@@ -1,0 +1,87 @@
+//! The command line: arguments declare, one place runs them, one place prints.
+//!
+//! Data goes to stdout, talk and progress to stderr. With `--json` every answer is one JSON value;
+//! its fields are told in `docs/JSON.md`.
+
+mod args;
+mod carry;
+mod exit;
+mod look;
+mod next;
+mod out;
+mod quilts;
+mod read;
+mod serve;
+mod sew;
+mod stash;
+mod sums;
+
+use args::{Arguments, Command};
+use clap::Parser;
+use exit::{Exit, Refusal};
+use out::Out;
+use std::process::ExitCode;
+
+/// Reads the arguments, does what they say, and says how it went.
+pub(crate) fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are answers; the rest are refusals. A closed pipe is no trouble.
+            let _ = error.print();
+            return if error.use_stderr() { Exit::BadInput.into() } else { ExitCode::SUCCESS };
+        }
+    };
+    let out = Out::new(arguments.json);
+    match act(&arguments, &out) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(refusal) => {
+            out.refuse(&refusal);
+            refusal.exit.into()
+        }
+    }
+}
+
+fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
+    match &arguments.command {
+        Command::Sums { sum } => sums::act(sum, out),
+        Command::Openapi => serve::openapi(),
+        Command::Serve { port, demo } => serve::serve(arguments, *port, *demo, out),
+        Command::Demo => serve::demo(arguments, out),
+        Command::Add { way } => stash::add(arguments, way, out),
+        Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
+        Command::Cut { cloth, piece, keep } => stash::cut(arguments, *cloth, piece, *keep, out),
+        Command::Fit { cloth, piece, turn } => stash::fit(arguments, *cloth, piece, *turn, out),
+        Command::Strips { what } => stash::strips(arguments, what, out),
+        Command::Quilt { name } => quilts::new(arguments, name, out),
+        Command::Quilts => quilts::list(arguments, out),
+        Command::Wish(wish) => quilts::wish(arguments, wish, out),
+        Command::Log => quilts::log(arguments, out),
+        Command::Next { side, count } => next::next(arguments, side.as_deref(), *count, out),
+        Command::Take { no, bend } => next::take(arguments, *no, bend, out),
+        Command::Refuse { no } => next::refuse(arguments, *no, out),
+        Command::Grow(grow) => next::grow(arguments, grow, out),
+        Command::WhatIfs { count, grow } => next::what_ifs(arguments, *count, grow, out),
+        Command::Start { cloth, piece } => sew::start(arguments, *cloth, piece, out),
+        Command::Sew(sewing) => sew::sew(arguments, sewing, out),
+        Command::Join { with, onto, slide, press } => sew::join(arguments, with, onto, slide, *press, out),
+        Command::Close { seam } => sew::close(arguments, seam, out),
+        Command::Sewn { step } => sew::sewn(arguments, *step, out),
+        Command::Instead { cloth, size, patch } => sew::instead(arguments, *cloth, size.as_deref(), *patch, out),
+        Command::Trim(cut) => sew::trim(arguments, cut, out),
+        Command::Slice(cut) => sew::slice(arguments, cut, out),
+        Command::PutIn { cut, cloth, width } => sew::put_in(arguments, cut, *cloth, width, out),
+        Command::Unpick { step } => sew::unpick(arguments, *step, out),
+        Command::Resew => sew::resew(arguments, out),
+        Command::Undo => sew::undo(arguments, out),
+        Command::Measure { sides } => sew::measure(arguments, sides, out),
+        Command::TrueUp { sides, plan } => sew::true_up(arguments, *sides, *plan, out),
+        Command::Note { words } => sew::note(arguments, words, out),
+        Command::Eye => look::eye(arguments, out),
+        Command::Sides => look::sides(arguments, out),
+        Command::Audit => look::audit(arguments, out),
+        Command::Draw(draw) => look::draw(arguments, draw, out),
+        Command::Export { file } => carry::export(arguments, file, out),
+        Command::Import { file, name } => carry::import(arguments, file, name.as_deref(), out),
+    }
+}

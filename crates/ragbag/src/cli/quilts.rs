@@ -1,0 +1,220 @@
+//! Quilts, wishes, logs.
+
+use super::args::{Arguments, SpiralArg, WishArgs};
+use super::exit::Refusal;
+use super::out::Out;
+use super::read::{bench, cloths, corners, length, number, pair, room, use_quilt};
+use colour::{Lab, Srgb};
+use plane::Region;
+use quilt::own_seam::OwnSeam;
+use quilt::wish::{Motif, Spiral, Towards, Weights, Wish, even_drift};
+use serde_json::json;
+use workroom::Workroom;
+use workroom::asks::sentence;
+
+pub(super) fn new(arguments: &Arguments, name: &str, out: &Out) -> Result<(), Refusal> {
+    let mut room = room(arguments)?;
+    let head = room.new_quilt(name, &Wish::default())?;
+    use_quilt(&mut room, name)?;
+    out.say(&format!("{name} is begun: an empty table."), &json!({ "quilt": head.quilt, "head": head.name }));
+    Ok(())
+}
+
+pub(super) fn list(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
+    let room = room(arguments)?;
+    let (mut words, mut values) = (String::new(), Vec::new());
+    for quilt in room.quilts()? {
+        words += &format!("{}\n", quilt.name);
+        let mut heads = Vec::new();
+        for head in quilt.heads {
+            let log = room.log(&quilt.name, &head.name)?;
+            let steps = log.steps.len();
+            words += &format!("  {}: {steps} steps, {} sewn\n", head.name, log.sewn);
+            let tip = head.tip.map(|tip| tip.to_string());
+            heads.push(json!({ "name": head.name, "tip": tip, "steps": steps, "sewn": log.sewn, "version": head.version }));
+        }
+        values.push(json!({ "name": quilt.name, "heads": heads }));
+    }
+    if values.is_empty() {
+        words = "There is no quilt yet.".to_owned();
+    }
+    out.say(&words, &json!({ "quilts": values }));
+    Ok(())
+}
+
+pub(super) fn log(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    let known = room.every_cloth()?;
+    let log = room.log(&head.quilt, &head.name)?;
+    let (mut words, mut values) = (String::new(), Vec::new());
+    for (i, step) in log.steps.iter().enumerate() {
+        let told = sentence(&step.entry.step, &known);
+        let state = if i < log.sewn { "sewn " } else { "chalk" };
+        words += &format!("{:>4}  {state}  {told}\n", step.entry.mark.0);
+        values.push(json!({ "mark": step.entry.mark.0, "step": step.id.to_string(), "sewn": i < log.sewn, "sentence": told }));
+    }
+    if values.is_empty() {
+        words = "Nothing has been done yet.".to_owned();
+    }
+    out.say(&words, &json!({ "quilt": head.quilt, "head": head.name, "entries": values }));
+    Ok(())
+}
+
+pub(super) fn wish(arguments: &Arguments, asked: &WishArgs, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    let before = room.wish(&head.quilt)?;
+    let mut wish = before.clone();
+    outline(&mut wish, asked)?;
+    colours(&mut room, &mut wish, asked)?;
+    sizes(&mut wish, asked)?;
+    choices(&mut room, &mut wish, asked)?;
+    if wish != before {
+        room.set_wish(&head.quilt, &wish)?;
+    }
+    let value = serde_json::to_value(&wish).map_err(|why| Refusal::bad(why.to_string(), ""))?;
+    let words = serde_json::to_string_pretty(&wish).map_err(|why| Refusal::bad(why.to_string(), ""))?;
+    out.say(&words, &value);
+    Ok(())
+}
+
+fn outline(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
+    if let Some(across) = &asked.across {
+        wish.across_in = length(across, "across")?;
+    }
+    if let Some(sides) = asked.sides {
+        if !(5..=8).contains(&sides) {
+            return Err(Refusal::bad(format!("a round outline has 5 to 8 sides, not {sides}"), ""));
+        }
+        wish.towards = Towards::Round { sides };
+    }
+    if let Some(rectangle) = &asked.rectangle {
+        let [width_in, height_in] = pair(rectangle, 'x', "rectangle")?;
+        wish.towards = Towards::Rectangle { width_in, height_in };
+        wish.across_in = 2.0 * (width_in * height_in / std::f64::consts::PI).sqrt();
+    }
+    if let Some(polygon) = &asked.polygon {
+        let points = corners(polygon, "polygon")?;
+        if !plane::polygon::is_convex(&points, 1e-9) || !plane::polygon::contains(&points, plane::Point::ORIGIN) {
+            return Err(Refusal::bad("the wished polygon must be convex and lie about 0,0", ""));
+        }
+        wish.across_in = 2.0 * (plane::polygon::area(&points) / std::f64::consts::PI).sqrt();
+        wish.towards = Towards::Polygon(points);
+    }
+    if asked.free {
+        wish.towards = Towards::Free;
+    }
+    if let Some(spiral) = asked.spiral {
+        wish.spiral = match spiral {
+            SpiralArg::None => Spiral::None,
+            SpiralArg::Clockwise => Spiral::Clockwise,
+            SpiralArg::Anticlockwise => Spiral::Anticlockwise,
+        };
+    }
+    Ok(())
+}
+
+fn colours(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
+    if let Some(drift) = &asked.drift {
+        let labs = drift.split(',').map(str::trim).filter(|word| !word.is_empty() && *word != "none").map(colour_of);
+        wish.drift = even_drift(&labs.collect::<Result<Vec<Lab>, _>>()?);
+    }
+    if let Some(drift) = &asked.drift_cloths {
+        let ids = cloths(room, drift)?;
+        let stash = room.stash()?;
+        let labs: Vec<Lab> = ids.iter().filter_map(|id| stash.get(*id)).map(|item| item.came.look.mean()).collect();
+        wish.drift = even_drift(&labs);
+    }
+    if let Some(sparks) = asked.sparks {
+        wish.sparks = number(sparks, "sparks")?.clamp(0.0, 1.0);
+    }
+    if let Some(contrast) = &asked.contrast {
+        let parts: Vec<f64> = contrast.split(',').filter_map(|part| part.trim().parse().ok()).collect();
+        let [least, most] = parts[..] else {
+            return Err(Refusal::bad(format!("contrast: `{contrast}` is not two numbers"), "Write it as 8,60."));
+        };
+        wish.contrast = [number(least, "contrast")?, number(most, "contrast")?];
+    }
+    Ok(())
+}
+
+fn colour_of(word: &str) -> Result<Lab, Refusal> {
+    let hex = word.strip_prefix('#').and_then(|_| word.parse::<Srgb>().ok()).map(Srgb::to_lab);
+    hex.or_else(|| colour::read_words(word))
+        .ok_or_else(|| Refusal::bad(format!("`{word}` is not a colour known here"), "Use a plain word, or #rrggbb."))
+}
+
+fn sizes(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
+    let set = |to: &mut f64, text: &Option<String>, what: &str| -> Result<(), Refusal> {
+        if let Some(text) = text {
+            *to = length(text, what)?;
+        }
+        Ok(())
+    };
+    set(&mut wish.rest_in, &asked.rest, "rest")?;
+    set(&mut wish.allowance_in, &asked.seam, "seam")?;
+    set(&mut wish.rough_in, &asked.rough, "rough")?;
+    set(&mut wish.limits.thin_in, &asked.thin, "thin")?;
+    if let Some(sharp) = asked.sharp {
+        wish.limits.sharp_deg = number(sharp, "sharp")?;
+    }
+    if let Some(pieces) = &asked.pieces {
+        wish.piece_in = pair(pieces, ',', "pieces")?;
+    }
+    if let Some(own) = &asked.own_seam {
+        let parts: Vec<&str> = own.split(',').map(str::trim).collect();
+        let [strips, cut, across] = parts[..] else {
+            return Err(Refusal::bad(format!("own seam: `{own}` is not three values"), "Write it as \"3, 1 1/2, 3 7/16\"."));
+        };
+        let strips = strips.parse().map_err(|_| Refusal::bad(format!("own seam: `{strips}` is not a number of strips"), ""))?;
+        let seam = OwnSeam::calibrated(strips, length(cut, "cut width")?, length(across, "width across")?);
+        wish.seam_eats_in = seam.map_err(|why| Refusal::bad(why.to_string(), ""))?.whole_in() / 2.0;
+    }
+    if !(0.0..=1.0).contains(&wish.allowance_in) {
+        return Err(Refusal::bad("a seam allowance lies between nothing and an inch", ""));
+    }
+    Ok(())
+}
+
+fn choices(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
+    if let Some(spare) = &asked.spare {
+        wish.spare = cloths(room, spare)?;
+    }
+    if let Some(use_up) = &asked.use_up {
+        wish.use_up = cloths(room, use_up)?;
+    }
+    if let Some(motif) = &asked.motif {
+        let wrong = || Refusal::bad(format!("motif: `{motif}` is not a cloth and corners"), "Write it as \"12:1,1 3,1 2,3\".");
+        let (no, part) = motif.split_once(':').ok_or_else(wrong)?;
+        let cloth = *cloths(room, no)?.first().ok_or_else(wrong)?;
+        wish.motif = Some(Motif { cloth, part: Region { outer: corners(part, "motif")?, holes: Vec::new() } });
+    }
+    for weight in &asked.weight {
+        set_weight(&mut wish.weights, weight)?;
+    }
+    Ok(())
+}
+
+fn set_weight(weights: &mut Weights, text: &str) -> Result<(), Refusal> {
+    let wrong = || {
+        Refusal::bad(
+            format!("weight: `{text}` is not a term and a number"),
+            "The terms are round, chunky, step, balance, drift, contrast, rest, thrift, leftover: write round=2.",
+        )
+    };
+    let (term, value) = text.split_once('=').ok_or_else(wrong)?;
+    let value: f64 = value.trim().parse().map_err(|_| wrong())?;
+    let place = match term.trim() {
+        "round" => &mut weights.round,
+        "chunky" => &mut weights.chunky,
+        "step" => &mut weights.step,
+        "balance" => &mut weights.balance,
+        "drift" => &mut weights.drift,
+        "contrast" => &mut weights.contrast,
+        "rest" => &mut weights.rest,
+        "thrift" => &mut weights.thrift,
+        "leftover" => &mut weights.leftover,
+        _ => return Err(wrong()),
+    };
+    *place = number(value, "weight")?.clamp(0.0, 100.0);
+    Ok(())
+}

@@ -1,0 +1,139 @@
+//! Reading what was typed: lengths, corners, names, the workroom, the quilt.
+
+use super::args::{Arguments, PressArg, TurnArg};
+use super::exit::Refusal;
+use plane::{Point, Region, Turning};
+use quilt::cloth::ClothId;
+use quilt::length::Length;
+use quilt::log::{Name, Press};
+use std::path::PathBuf;
+use workroom::quilts::{At, Head};
+use workroom::{Workroom, WorkroomError};
+
+/// The setting that remembers the quilt used last.
+const LAST_QUILT: &str = "last quilt";
+
+/// The folder of the workroom: as said, or the maker's own.
+pub(super) fn folder(arguments: &Arguments) -> PathBuf {
+    arguments.workroom.clone().unwrap_or_else(|| {
+        let home = std::env::var_os("HOME").map_or_else(|| PathBuf::from("."), PathBuf::from);
+        std::env::var_os("XDG_DATA_HOME").map_or_else(|| home.join(".local/share"), PathBuf::from).join("ragbag")
+    })
+}
+
+/// The workroom, made when there is none.
+pub(super) fn room(arguments: &Arguments) -> Result<Workroom, Refusal> {
+    Ok(Workroom::open_or_create(&folder(arguments))?)
+}
+
+/// The workroom and the head that is meant.
+pub(super) fn bench(arguments: &Arguments) -> Result<(Workroom, Head), Refusal> {
+    let mut room = room(arguments)?;
+    let quilts = room.quilts()?;
+    let last: Option<String> = room.setting(LAST_QUILT)?;
+    let known = |name: &String| quilts.iter().any(|quilt| quilt.name == *name);
+    let name = match (&arguments.quilt, last.filter(known), &quilts[..]) {
+        (Some(name), ..) => name.clone(),
+        (None, Some(last), _) => last,
+        (None, None, [only]) => only.name.clone(),
+        (None, None, []) => {
+            return Err(Refusal::bad("there is no quilt in this workroom yet", "Begin one: ragbag quilt \"NAME\""));
+        }
+        (None, None, _) => return Err(Refusal::bad("there are several quilts", "Say which: --quilt NAME")),
+    };
+    let head = room.head(&name, &arguments.head)?;
+    use_quilt(&mut room, &name)?;
+    Ok((room, head))
+}
+
+/// Remembers the quilt used last.
+pub(super) fn use_quilt(room: &mut Workroom, name: &str) -> Result<(), Refusal> {
+    if room.setting::<String>(LAST_QUILT)?.as_deref() != Some(name) {
+        room.set(LAST_QUILT, &name)?;
+    }
+    Ok(())
+}
+
+/// What a writer names.
+pub(super) fn at(head: &Head) -> At {
+    head.at()
+}
+
+/// The cloth of a number.
+pub(super) fn cloth(room: &mut Workroom, no: u32) -> Result<ClothId, Refusal> {
+    let found = room.stash()?.by_number(no).map(|item| item.came.id);
+    Ok(found.ok_or(WorkroomError::NoSuchNumber(no))?)
+}
+
+/// Cloths by their numbers, with commas.
+pub(super) fn cloths(room: &mut Workroom, text: &str) -> Result<Vec<ClothId>, Refusal> {
+    let numbers = text.split(',').map(str::trim).filter(|number| !number.is_empty() && *number != "none");
+    numbers
+        .map(|number| {
+            let no = number.trim_start_matches('#').parse();
+            let no = no.map_err(|_| Refusal::bad(format!("`{number}` is not a cloth's number"), "The heap lists them."))?;
+            cloth(room, no)
+        })
+        .collect()
+}
+
+/// A length in any form.
+pub(super) fn length(text: &str, what: &str) -> Result<f64, Refusal> {
+    let read = text.trim().parse::<Length>();
+    read.map(Length::inches).map_err(|why| Refusal::bad(format!("{what}: {why}"), ""))
+}
+
+/// A length that may be negative.
+pub(super) fn signed(text: &str, what: &str) -> Result<f64, Refusal> {
+    let read = Length::parse_signed(text.trim());
+    read.map(Length::inches).map_err(|why| Refusal::bad(format!("{what}: {why}"), ""))
+}
+
+/// Two lengths with a separator.
+pub(super) fn pair(text: &str, separator: char, what: &str) -> Result<[f64; 2], Refusal> {
+    let (a, b) = text.split_once(separator).ok_or_else(|| {
+        Refusal::bad(format!("{what}: `{text}` is not two lengths"), &format!("Write it as 3{separator}2-1/2."))
+    })?;
+    Ok([length(a, what)?, length(b, what)?])
+}
+
+/// A number that is one.
+pub(super) fn number(value: f64, what: &str) -> Result<f64, Refusal> {
+    if value.is_finite() { Ok(value) } else { Err(Refusal::bad(format!("{what} must be a number"), "")) }
+}
+
+/// An outline from its corners: sound, counter-clockwise.
+pub(super) fn corners(text: &str, what: &str) -> Result<Vec<Point>, Refusal> {
+    let mut points = Vec::new();
+    for (i, corner) in text.split_whitespace().enumerate() {
+        let wrong = || Refusal::bad(format!("{what}: corner {} (`{corner}`) is not x,y", i + 1), "Write it as \"0,0 3,0 3,2\".");
+        let (x, y) = corner.split_once(',').ok_or_else(wrong)?;
+        let place = format!("{what}, corner {}", i + 1);
+        points.push(Point::new(signed(x, &place)?, signed(y, &place)?));
+    }
+    let region = Region::try_new(points, Vec::new()).map_err(|why| {
+        Refusal::bad(format!("{what}: {why}"), "Give the corners in order round the outline, without crossing it.")
+    })?;
+    Ok(region.outer)
+}
+
+/// A side's or seam's name.
+pub(super) fn name(text: &str) -> Result<Name, Refusal> {
+    text.parse().map_err(|why: String| Refusal::bad(why, "Sides are named on the drawing: ragbag sides"))
+}
+
+pub(super) const fn press(press: PressArg) -> Press {
+    match press {
+        PressArg::Over => Press::Over,
+        PressArg::Back => Press::Back,
+        PressArg::Open => Press::Open,
+    }
+}
+
+pub(super) const fn turning(turn: TurnArg) -> Turning {
+    match turn {
+        TurnArg::Any => Turning::Any,
+        TurnArg::Half => Turning::HalfTurns,
+        TurnArg::None => Turning::None,
+    }
+}

@@ -1,0 +1,188 @@
+//! The heap: entering, listing, cutting, fitting, strip sets.
+
+use super::args::{Arguments, Strips, TurnArg, Way};
+use super::exit::Refusal;
+use super::out::Out;
+use super::read::{cloth, corners, length, number, room, turning};
+use plane::{Point, Pose, Region, Turn, Turning, Vec2, polygon};
+use quilt::cloth::Runs;
+use quilt::length::fraction;
+use serde_json::{Value, json};
+use std::path::Path;
+use workroom::intake;
+use workroom::stash::{Across, CutAsk, StripAsk};
+use workroom::{Workroom, WorkroomError};
+
+/// Most bytes of a file that is read in.
+const MOST_BYTES: u64 = 16 << 20;
+
+pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Refusal> {
+    let read = match way {
+        Way::Words { words } => intake::read_words(words).map(|one| vec![one]),
+        Way::Rectangle { name, width, height } => intake::read_rectangle(name, width, height).map(|one| vec![one]),
+        Way::Polygon { name, corners } => intake::read_polygon(name, corners).map(|one| vec![one]),
+        Way::Svg { file } => intake::read_svg(&bytes(file)?),
+        Way::List { file } => intake::read_list(&bytes(file)?),
+        Way::Weight { name, grams, grams_per_m2 } => {
+            intake::from_weight(name, number(*grams, "grams")?, number(*grams_per_m2, "weight of the cloth")?).map(|one| vec![one])
+        }
+    };
+    let cloths = read.map_err(|problem| {
+        let hint = problem.hint().unwrap_or_default();
+        Refusal::bad(problem.to_string(), &hint)
+    })?;
+    let mut room = room(arguments)?;
+    let entered = room.enter(cloths)?;
+    let stash = room.stash()?;
+    let (mut words, mut values) = (String::new(), Vec::new());
+    for (no, id) in entered {
+        if let Some(now) = stash.get(id).and_then(|item| item.now.as_ref()) {
+            words += &format!("No. {no}: {}\n", told(now));
+            values.push(value(no, now));
+        }
+    }
+    out.say(&words, &json!({ "entered": values }));
+    Ok(())
+}
+
+fn bytes(file: &Path) -> Result<Vec<u8>, Refusal> {
+    let trouble = |why: std::io::Error| Refusal::bad(format!("{}: {why}", file.display()), "Check the name of the file.");
+    let size = std::fs::metadata(file).map_err(trouble)?.len();
+    if size > MOST_BYTES {
+        let why = format!("{} has {size} bytes; at most {MOST_BYTES} are read", file.display());
+        return Err(Refusal::bad(why, "Split it into smaller files."));
+    }
+    std::fs::read(file).map_err(trouble)
+}
+
+fn told(cloth: &quilt::cloth::Cloth) -> String {
+    let (low, high) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
+    let about = if cloth.about { "about " } else { "" };
+    let place = if cloth.place.is_empty() { String::new() } else { format!(", in {}", cloth.place) };
+    let size = format!("{} by {}", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8));
+    format!("{}, {about}{size}{place}", cloth.name)
+}
+
+fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
+    let (low, high) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
+    json!({
+        "no": no,
+        "id": cloth.id.to_string(),
+        "name": cloth.name,
+        "kind": cloth.kind,
+        "about": cloth.about,
+        "place": cloth.place,
+        "width_in": high.x - low.x,
+        "height_in": high.y - low.y,
+        "area_in2": cloth.outline.area(),
+        "colour": cloth.look.mean().to_srgb().to_string(),
+        "print": cloth.print.map(|print| format!("{print:x}")),
+        "parent": cloth.parent.map(|parent| parent.to_string()),
+    })
+}
+
+pub(super) fn list(arguments: &Arguments, search: Option<&str>, out: &Out) -> Result<(), Refusal> {
+    let mut room = room(arguments)?;
+    let search = search.unwrap_or_default().to_lowercase();
+    let (mut words, mut values) = (String::new(), Vec::new());
+    for (no, cloth) in room.stash()?.present() {
+        let known = cloth.name.to_lowercase().contains(&search) || cloth.place.to_lowercase().contains(&search);
+        if known {
+            words += &format!("{no:>4}  {}\n", told(cloth));
+            values.push(value(no, cloth));
+        }
+    }
+    if values.is_empty() {
+        words = "There is nothing like that in the heap.".to_owned();
+    }
+    out.say(&words, &json!({ "cloths": values }));
+    Ok(())
+}
+
+pub(super) fn cut(arguments: &Arguments, no: u32, piece: &str, keep: bool, out: &Out) -> Result<(), Refusal> {
+    let mut room = room(arguments)?;
+    let (cloth, piece) = (cloth(&mut room, no)?, corners(piece, "piece")?);
+    let report = room.cut(&CutAsk { cloth, piece, keep, anyway: false })?;
+    let number = |room: &mut Workroom, id| -> Result<Option<u32>, WorkroomError> { Ok(room.stash()?.get(id).map(|item| item.no)) };
+    let kept = report.kept.map(|id| number(&mut room, id)).transpose()?.flatten();
+    let mut rest = Vec::new();
+    for id in report.rest {
+        rest.extend(number(&mut room, id)?);
+    }
+    let left: Vec<String> = rest.iter().map(|no| format!("No. {no}")).collect();
+    let left = if left.is_empty() { "nothing usable".to_owned() } else { left.join(", ") };
+    let words = format!("Cut. Left: {left}; waste: {:.2} square inches.", report.waste_in2);
+    out.say(&words, &json!({ "kept": kept, "rest": rest, "waste_in2": report.waste_in2 }));
+    Ok(())
+}
+
+pub(super) fn fit(arguments: &Arguments, no: u32, piece: &str, turn: Option<TurnArg>, out: &Out) -> Result<(), Refusal> {
+    let mut room = room(arguments)?;
+    let (id, piece) = (cloth(&mut room, no)?, corners(piece, "piece")?);
+    let item = room.stash()?.get(id).ok_or(WorkroomError::NoSuchCloth(id))?;
+    let now = item.now.clone().ok_or(WorkroomError::NoSuchNumber(no))?;
+    let demanded = match now.look.runs {
+        Runs::AnyWay => Turning::Any,
+        Runs::BothWays(_) => Turning::HalfTurns,
+        Runs::OneWay(_) => Turning::None,
+    };
+    let turning = turn.map_or(demanded, turning);
+    let parts = if now.flaws.is_empty() { vec![now.outline.clone()] } else { plane::difference(&now.outline, &now.flaws) };
+    let ask = |cloth| plane::FitAsk { piece: &piece, cloth, turning, base: Turn::NONE, margin: &[] };
+    let pose = parts.iter().find_map(|part| plane::best_fit(&ask(part)));
+    let cutting = pose.map(|pose| quilt::marks::ruler(&pose.apply_all(&piece), &now.outline));
+    let words = cutting.as_ref().map_or_else(|| format!("It does not fit No. {no}."), |cutting| format!("It fits No. {no}.\n{}", cutting.words.join("\n")));
+    let pose = pose.map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
+    out.say(&words, &json!({ "fits": pose.is_some(), "pose": pose, "ruler": cutting }));
+    Ok(())
+}
+
+pub(super) fn strips(arguments: &Arguments, what: &Strips, out: &Out) -> Result<(), Refusal> {
+    let mut room = room(arguments)?;
+    let ids = match what {
+        Strips::Sew { strips, length: long } => {
+            let long = length(long, "length")?;
+            let mut asks = Vec::new();
+            for strip in strips {
+                asks.push(strip_ask(&mut room, strip, long, asks.len())?);
+            }
+            vec![room.sew_strip_set(&asks, long, 0.25)?]
+        }
+        Strips::Slice { set, width, lean, count } => {
+            let set = cloth(&mut room, *set)?;
+            let width_in = length(width, "width")?;
+            let across = Across { width_in, lean_deg: number(*lean, "lean")?, from_in: 0.0, count: *count };
+            room.slice(set, &across)?
+        }
+        Strips::Unpick { cloth: no } => {
+            let cloth = cloth(&mut room, *no)?;
+            room.unpick_cloth(cloth, 0.25)?
+        }
+    };
+    let stash = room.stash()?;
+    let found: Vec<(u32, &quilt::cloth::Cloth)> =
+        ids.iter().filter_map(|id| stash.get(*id)).map(|item| (item.no, item.now.as_ref().unwrap_or(&item.came))).collect();
+    let words: Vec<String> = found.iter().map(|(no, cloth)| format!("No. {no}: {}", told(cloth))).collect();
+    let values: Vec<Value> = found.iter().map(|(no, cloth)| value(*no, cloth)).collect();
+    out.say(&words.join("\n"), &json!({ "cloths": values }));
+    Ok(())
+}
+
+/// Where a strip is cut: along the longest way its cloth has room.
+fn strip_ask(room: &mut Workroom, text: &str, long: f64, before: usize) -> Result<StripAsk, Refusal> {
+    let wrong = || Refusal::bad(format!("strip {}: `{text}` is not a cloth and a width", before + 1), "Write it as 3:1-1/2.");
+    let (no, width) = text.split_once(':').ok_or_else(wrong)?;
+    let id = cloth(room, no.trim().parse().map_err(|_| wrong())?)?;
+    let width_in = length(width, "width of a strip")?;
+    let strip: Vec<Point> = Region::rectangle(long, width_in).outer;
+    let item = room.stash()?.get(id).ok_or(WorkroomError::NoSuchCloth(id))?;
+    let outline = item.now.as_ref().map(|now| now.outline.clone()).unwrap_or_default();
+    let ask = plane::FitAsk { piece: &strip, cloth: &outline, turning: Turning::Any, base: Turn::NONE, margin: &[] };
+    let none = Pose::new(Turn::NONE, Vec2::default());
+    let at = plane::best_fit(&ask);
+    if at.is_none() {
+        let why = format!("No. {no} has no room for a strip {} by {}, cut", fraction(long, 8), fraction(width_in, 8));
+        return Err(Refusal::refused(why, "Take another cloth, or shorter strips."));
+    }
+    Ok(StripAsk { cloth: id, width_in, at: at.unwrap_or(none) })
+}

@@ -1,0 +1,111 @@
+//! The page and what it asks, served on this machine alone.
+
+mod asks;
+mod error;
+mod guard;
+mod page;
+mod reads;
+mod view;
+
+use axum::Router;
+use axum::middleware;
+use axum::routing::{get, post};
+use quilt::log::StepId;
+use std::net::{Ipv4Addr, SocketAddr};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use utoipa::OpenApi;
+use workroom::Workroom;
+use workroom::asks::Offer;
+
+/// What all requests share: one door for writing, one for reading, and the offers made last.
+#[derive(Clone)]
+pub(crate) struct Shared(Arc<Inner>);
+
+struct Inner {
+    writing: Mutex<Workroom>,
+    reading: Mutex<Workroom>,
+    offers: Mutex<Option<(StepId, Vec<Offer>)>>,
+}
+
+impl Shared {
+    /// Both doors of one workroom.
+    pub(crate) fn new(writing: Workroom, reading: Workroom) -> Self {
+        let (writing, reading, offers) = (Mutex::new(writing), Mutex::new(reading), Mutex::new(None));
+        Self(Arc::new(Inner { writing, reading, offers }))
+    }
+
+    // What a panic left behind is a workroom all the same: its deeds are transactions.
+    fn writing(&self) -> MutexGuard<'_, Workroom> {
+        self.0.writing.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn reading(&self) -> MutexGuard<'_, Workroom> {
+        self.0.reading.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn offers(&self) -> MutexGuard<'_, Option<(StepId, Vec<Offer>)>> {
+        self.0.offers.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+#[derive(OpenApi)]
+#[openapi(
+    info(title = "Ragbag", description = "What the page reads and asks, on this machine alone."),
+    paths(
+        reads::workroom,
+        reads::stash,
+        reads::cloth,
+        reads::log,
+        reads::table,
+        reads::eye,
+        reads::front,
+        reads::back,
+        reads::picture,
+        asks::ask,
+        asks::preview
+    )
+)]
+struct Api;
+
+/// The description of the API, as OpenAPI 3.1 JSON.
+pub(crate) fn description() -> Result<String, serde_json::Error> {
+    Api::openapi().to_pretty_json()
+}
+
+/// Everything that is served.
+pub(crate) fn router(shared: Shared) -> Router {
+    Router::new()
+        .route("/api/workroom", get(reads::workroom))
+        .route("/api/stash", get(reads::stash))
+        .route("/api/stash/{cloth}", get(reads::cloth))
+        .route("/api/quilts/{quilt}/log", get(reads::log))
+        .route("/api/quilts/{quilt}/asks", post(asks::ask))
+        .route("/api/at/{step}/table", get(reads::table))
+        .route("/api/at/{step}/eye", get(reads::eye))
+        .route("/api/at/{step}/front.svg", get(reads::front))
+        .route("/api/at/{step}/back.svg", get(reads::back))
+        .route("/api/at/{step}/offers/{no}", get(asks::preview))
+        .route("/pictures/{hash}", get(reads::picture))
+        .fallback(page::page)
+        .layer(middleware::from_fn(guard::guard))
+        .with_state(shared)
+}
+
+/// Serves until it is told to stop. Port 0 takes any free one; the address is printed.
+///
+/// # Errors
+/// A port that can't be had.
+pub(crate) fn serve(shared: Shared, port: u16) -> std::io::Result<()> {
+    let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
+    runtime.block_on(async {
+        let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
+        let listener = tokio::net::TcpListener::bind(address).await?;
+        println!("listening on http://{}", listener.local_addr()?);
+        axum::serve(listener, router(shared)).await
+    })
+}
+
+/// Runs work that reads files or computes away from the threads that answer.
+async fn apart<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, error::ApiError> {
+    tokio::task::spawn_blocking(work).await.map_err(|_| error::ApiError::broken())
+}
