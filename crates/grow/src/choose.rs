@@ -115,11 +115,16 @@ pub(crate) fn touching(centre: &Centre, unit: &Unit, cell: &Cell) -> Vec<(usize,
 
 /// Every group that may lie in a cell with its look and what that costs, best first.
 pub(crate) fn ranked(how: &Choosing, unit: &Unit, cell: &Cell) -> Vec<(usize, LookParts, f64)> {
+    let mut ranked = looks(how, unit, cell);
+    ranked.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
+    ranked
+}
+
+fn looks(how: &Choosing, unit: &Unit, cell: &Cell) -> Vec<(usize, LookParts, f64)> {
     let heap = &how.centre.heap;
     let touching = touching(how.centre, unit, cell);
     let around = look::surroundings(how.centre, how.target, how.wish, cell, touching, how.sparks_turn_deg);
-    let mut ranked: Vec<(usize, LookParts, f64)> = heap
-        .groups()
+    heap.groups()
         .iter()
         .enumerate()
         .filter(|(i, _)| heap.rests(*i).last().is_some_and(|rest| rest.area() >= cell.cut_area))
@@ -128,16 +133,15 @@ pub(crate) fn ranked(how: &Choosing, unit: &Unit, cell: &Cell) -> Vec<(usize, Lo
             let parts = look::look(how.centre, how.wish, &around, cell, (i, group), on_drift)?;
             Some((i, parts, how.look_cost(i, &parts)))
         })
-        .collect();
-    ranked.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
-    ranked
+        .collect()
 }
 
 /// What the look of a unit costs at least, whatever there is room for; `None` when no cloth may
 /// lie in one of its cells.
 pub(crate) fn least_look(how: &Choosing, unit: &Unit) -> Option<f64> {
     let total: f64 = unit.cells.iter().map(|c| c.area).sum();
-    unit.cells.iter().map(|cell| Some(ranked(how, unit, cell).first()?.2 * cell.area / total)).sum()
+    let least = |cell: &Cell| looks(how, unit, cell).iter().map(|look| look.2).min_by(f64::total_cmp);
+    unit.cells.iter().map(|cell| Some(least(cell)? * cell.area / total)).sum()
 }
 
 /// The cloths with the best look that have room for a cell, at most `keep`.

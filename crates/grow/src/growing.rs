@@ -158,14 +158,21 @@ impl<'a> Growing<'a> {
     /// The best moves on one side, some with a trim before. When the usual few shapes and cloths
     /// give none, more are tried.
     pub(crate) fn on_side(&self, centre: &Centre, side: usize, limit: usize) -> Vec<Move> {
+        let found = self.usual_on_side(centre, side, limit);
+        if found.is_empty() { self.more_on_side(centre, side, limit) } else { found }
+    }
+
+    /// The best moves of the usual few shapes.
+    pub(crate) fn usual_on_side(&self, centre: &Centre, side: usize, limit: usize) -> Vec<Move> {
         let mut usual = self.options(centre, side, USUAL_GRID);
         if self.wants_sides(centre) {
             usual.extend(self.after_trims(centre, side));
         }
-        let found = self.clothed(centre, usual, limit, USUAL_GRID.cloths);
-        if !found.is_empty() {
-            return found;
-        }
+        self.clothed(centre, usual, limit, USUAL_GRID.cloths)
+    }
+
+    /// The best moves of the finer grid, and of trims that nothing but need asks for.
+    pub(crate) fn more_on_side(&self, centre: &Centre, side: usize, limit: usize) -> Vec<Move> {
         let mut more = self.options(centre, side, FINER_GRID);
         more.extend(self.after_trims(centre, side));
         self.clothed(centre, more, limit, FINER_GRID.cloths)
@@ -264,6 +271,11 @@ impl<'a> Growing<'a> {
 
     /// The best units for a side.
     pub(crate) fn units(&self, centre: &Centre, side: usize, grid: Grid) -> Vec<Unit> {
+        self.units_below(centre, side, grid, f64::INFINITY)
+    }
+
+    /// The best units of the shapes that cost less than `most`.
+    pub(crate) fn units_below(&self, centre: &Centre, side: usize, grid: Grid, most: f64) -> Vec<Unit> {
         let wish = self.wish;
         let splitting = Splitting {
             centre,
@@ -285,6 +297,7 @@ impl<'a> Growing<'a> {
         shape::shapes(&shaping, side)
             .iter()
             .take(grid.shapes)
+            .take_while(|shape| shape.cost < most)
             .flat_map(|shape| split::splits(&splitting, shape, grid.splits, grid.finer))
             .collect()
     }
