@@ -53,6 +53,9 @@ const LEAST_SLENDER: f64 = 0.19;
 /// Most cells of one unit: a long edge of a large centre takes many.
 pub(crate) const MOST_CELLS: usize = 24;
 
+/// Up to so many cells, patterns and slides suffice to keep joins off older seams' ends.
+const USUAL_CELLS: usize = 5;
+
 /// What splitting needs to know besides the shape.
 pub(crate) struct Splitting<'a> {
     pub(crate) centre: &'a Centre,
@@ -95,7 +98,10 @@ pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -
         }
         for pattern in &PATTERNS {
             for slide in SLIDES {
-                let joins = joins(shape, low, high, count, pattern, slide);
+                let mut joins = joins(shape, low, high, count, pattern, slide);
+                if count > USUAL_CELLS {
+                    joins.iter_mut().for_each(|join| *join = clear(how.centre, shape, *join));
+                }
                 units.extend(unit(how, shape, joins));
             }
         }
@@ -161,6 +167,26 @@ fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
     let cost = shape.cost + cells_cost + weights::STACKED * stacked;
     Some(Unit { shape: shape.clone(), joins, cells, stacked, cost })
 }
+
+/// A join slid along the seam until it clears the end of the older seam nearest to it. Among many
+/// joins one is always too near.
+fn clear(centre: &Centre, shape: &Shape, join: Line) -> Line {
+    let Some(meets) = shape.seam.crossing(join) else { return join };
+    let at = shape.seam.along(meets);
+    let gaps = centre.sides[shape.side].along.iter().map(|along| at - along.to);
+    let nearest = gaps.filter(|gap| gap.is_finite()).min_by(|a, b| a.abs().total_cmp(&b.abs()));
+    let wanted = CLEAR * shape.allowance;
+    match nearest {
+        Some(gap) if gap.abs() < wanted => {
+            let by = if gap < 0.0 { -wanted - gap } else { wanted - gap };
+            Line::from_point(shape.seam.point_at(at + by), join.direction())
+        }
+        _ => join,
+    }
+}
+
+/// How far a join keeps from older seams' ends, in allowances.
+const CLEAR: f64 = 1.4;
 
 /// How near joins come to where older joins and seams end at the seam; `None` when they would lie
 /// on one another: the allowances of three seams in one place are seven layers.
