@@ -3,7 +3,7 @@
 use super::frame::Frame;
 use super::row::{EyeMark, Quality, Row, percent};
 use super::scale::Value;
-use super::shapes::SeamLine;
+use super::shapes::{SeamLine, Shapes};
 use plane::{Line, Point};
 
 /// Seams within this of one line are in line, in inches; gaps up to it don't break a line.
@@ -19,7 +19,7 @@ const INSIDE: f64 = 0.75;
 /// gap) of which more than half lies nearer the centre than .75 R, over R. Good: at most .8; poor:
 /// above 1.3 (common practice, no source).
 pub(super) fn no_long_line(frame: &Frame<'_>) -> Row {
-    let longest = longest_run(frame);
+    let longest = longest_line(frame.piece, frame.centre, INSIDE * frame.radius);
     let length = longest.map_or(0.0, |(a, b)| a.distance(b)) / frame.radius;
     let values = vec![Value::at_most("longest", length, 0.8, 1.3)];
     let words = format!("The longest straight line inside is {length:.2} of the radius long.");
@@ -31,10 +31,11 @@ pub(super) fn no_long_line(frame: &Frame<'_>) -> Row {
     )
 }
 
-/// The longest run that lies mostly inside. Every seam is taken as the line of a run in its turn,
-/// the longest first; of a tie the first.
-fn longest_run(frame: &Frame<'_>) -> Option<(Point, Point)> {
-    let mut seams: Vec<&SeamLine> = frame.piece.seams.iter().collect();
+/// The longest run of seams in line of which more than half lies within `inside_in` of `centre`.
+/// Every seam is taken as the line of a run in its turn, the longest first; of a tie the first.
+#[must_use]
+pub fn longest_line(piece: &Shapes, centre: Point, inside_in: f64) -> Option<(Point, Point)> {
+    let mut seams: Vec<&SeamLine> = piece.seams.iter().collect();
     seams.sort_by(|p, q| q.a.distance(q.b).total_cmp(&p.a.distance(p.b)));
     let mut best: Option<(Point, Point)> = None;
     for seam in &seams {
@@ -42,7 +43,7 @@ fn longest_run(frame: &Frame<'_>) -> Option<(Point, Point)> {
         let (from, to) = run_along(line, seam, &seams);
         let (a, b) = (line.point_at(from), line.point_at(to));
         let longer = best.is_none_or(|(p, q)| a.distance(b) > p.distance(q) + 1e-9);
-        if longer && 2.0 * length_inside(a, b, frame.centre, INSIDE * frame.radius) > a.distance(b) {
+        if longer && 2.0 * length_inside(a, b, centre, inside_in) > a.distance(b) {
             best = Some((a, b));
         }
     }

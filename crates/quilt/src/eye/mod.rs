@@ -27,6 +27,7 @@ mod weights;
 
 pub use balance::{balance_of, equilibrium_of, off_centre_percent};
 pub use grain::{Bias, BiasEdge, bias_on_outer_edges};
+pub use lines::longest_line;
 pub use lost::{Lost, lost_in_seams};
 pub use ring::{roundness, sides_after_merging};
 pub use row::{EyeMark, Quality, Row};
