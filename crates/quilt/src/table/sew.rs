@@ -53,10 +53,17 @@ impl Top {
         let inward = |end| Problem::at(Rule::InwardCorner, Place::Side(side, Some(end)));
         let mut before = (run + n - 1) % n;
         while before != run && !self.waits(before) && line.inside_by(corners[before]) <= DECISION {
+            // What lies beyond the side's own line isn't within the allowance: it is in the way.
+            if raw.inside_by(corners[before]) < -READING {
+                return Err(inward(End::Start));
+            }
             before = (before + n - 1) % n;
         }
         let mut after = (run + 1) % n;
         while after != run && !self.waits(after) && line.inside_by(corners[(after + 1) % n]) <= DECISION {
+            if raw.inside_by(corners[(after + 1) % n]) < -READING {
+                return Err(inward(End::End));
+            }
             after = (after + 1) % n;
         }
         if before == run || after == run || before == after {
