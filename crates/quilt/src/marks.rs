@@ -107,7 +107,9 @@ fn lies_on_edge(a: Point, b: Point, corners: &[Point]) -> bool {
         let length = side.length();
         let near = |point: Point| {
             let along = side.dot(point - p) / length;
-            (side.cross(point - p) / length).abs() < ON_EDGE_IN && along > -ON_EDGE_IN && along < length + ON_EDGE_IN
+            (side.cross(point - p) / length).abs() < ON_EDGE_IN
+                && along > -ON_EDGE_IN
+                && along < length + ON_EDGE_IN
         };
         length > 0.0 && near(a) && near(b)
     })
@@ -147,7 +149,8 @@ mod tests {
 
     #[test]
     fn edges_are_lettered_from_the_lowest_left_corner() {
-        let cloth = Region::try_new(points(&[(5.0, 1.0), (4.0, 5.0), (0.0, 4.0), (1.0, 0.0)]), vec![]).unwrap();
+        let cloth =
+            Region::try_new(points(&[(5.0, 1.0), (4.0, 5.0), (0.0, 4.0), (1.0, 0.0)]), vec![]).unwrap();
         assert_eq!(lettered(&cloth)[0], Point::new(1.0, 0.0));
         assert_eq!((letter(0), letter(27)), ("A".to_owned(), "B1".to_owned()));
     }
