@@ -49,7 +49,9 @@ fn strips(pieces: usize) -> Table {
         if sewn >= pieces {
             break;
         }
-        let Some((name, length)) = table.piece().and_then(|(_, top)| farthest(top, *direction)) else { break };
+        let Some((name, length)) = table.piece().and_then(|(_, top)| farthest(top, *direction)) else {
+            break;
+        };
         let parts = (length / 2.5).ceil().max(1.0);
         let Some(first) = step(&mut table, patch(length / parts + 1.0, 1.5)) else { break };
         let mut end = Name::new(first, 1);
