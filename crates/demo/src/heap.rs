@@ -70,9 +70,9 @@ pub fn low_tide() -> Heap {
     let prints = prints(0);
     let mut dice = Dice::new(SEED, 0x10b);
     let groups = [
-        (0..HOT, 34, 3.5, "hot tray"),
-        (HOT..HOT_AND_PALE, 21, 4.2, "pale tray"),
-        (HOT_AND_PALE..prints.len(), 29, 5.1, "cool tray"),
+        (0..HOT, 26, 3.6, "hot tray"),
+        (HOT..HOT_AND_PALE, 22, 4.6, "pale tray"),
+        (HOT_AND_PALE..prints.len(), 48, 5.6, "cool tray"),
     ];
     let mut scraps: Vec<Scrap> = Vec::new();
     for (range, count, median_in, place) in groups {

@@ -7,7 +7,7 @@ use crate::split::{Cell, Unit};
 use crate::target::Target;
 use crate::weights;
 use plane::{Fit, FitPiece, Point, Pose, Turn, Turning, Vec2};
-use quilt::cloth::{ClothId, Look, Runs};
+use quilt::cloth::{ClothId, Runs};
 use quilt::wish::Wish;
 
 /// A cloth chosen for a cell, and where to cut it.
@@ -243,7 +243,6 @@ pub(crate) fn piece(wish: &Wish, cell: &Cell) -> Option<(Pose, FitPiece)> {
 
 /// The smallest scrap of a group that has room for a piece.
 fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) -> Option<(usize, Pose)> {
-    let (turning, base) = turning(&how.centre.heap.groups()[group].look, frame, how.wish);
     let rests = how.centre.heap.rests(group);
     let first = rests.partition_point(|rest| rest.area() < area);
     rests[first..]
@@ -254,7 +253,10 @@ fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) 
             how.must.is_none_or(|must| rest.cloth == must || how.centre.heap.look_of(must).group != group)
         })
         .take(TRIES)
-        .find_map(|(i, rest)| fit(rest, piece, turning, base).map(|pose| (first + i, pose)))
+        .find_map(|(i, rest)| {
+            let (turning, base) = turning(rest.runs, frame, how.wish);
+            fit(rest, piece, turning, base).map(|pose| (first + i, pose))
+        })
 }
 
 fn fit(rest: &Rest, piece: &FitPiece, turning: Turning, base: Turn) -> Option<Pose> {
@@ -266,8 +268,8 @@ fn fit(rest: &Rest, piece: &FitPiece, turning: Turning, base: Turn) -> Option<Po
 
 /// How a print may lie: `frame` carries the centre's coordinates, in which the wall's up is y, to
 /// the patch's.
-pub(crate) fn turning(look: &Look, frame: Pose, wish: &Wish) -> (Turning, Turn) {
-    match look.runs {
+pub(crate) fn turning(runs: Runs, frame: Pose, wish: &Wish) -> (Turning, Turn) {
+    match runs {
         Runs::OneWay(up) if wish.upright => {
             let wall = frame.turn.apply(Vec2::new(0.0, 1.0));
             let wall = Turn { cos: wall.x, sin: wall.y };
@@ -285,7 +287,7 @@ pub(crate) fn settle(centre: &Centre, wish: &Wish, cell: &Cell, pick: &mut Pick)
     let index = rests
         .iter()
         .position(|rest| rest.cloth == pick.cloth && plane::lies_within(&local, &rest.region, pick.pose))?;
-    let (turning, base) = turning(&centre.heap.groups()[pick.group].look, frame, wish);
+    let (turning, base) = turning(rests[index].runs, frame, wish);
     if let Some(pose) = plane::best_of(&piece, &rests[index].room, turning, base) {
         pick.pose = pose;
     }

@@ -2,7 +2,7 @@
 
 use colour::{Lab, Quick};
 use plane::{FitCloth, Region};
-use quilt::cloth::{Cloth, ClothId, Look};
+use quilt::cloth::{Cloth, ClothId, Look, Runs};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -13,6 +13,9 @@ pub struct Rest {
     pub cloth: ClothId,
     /// Index of its group.
     pub group: usize,
+    /// Which ways up its print may be used, in its own coordinates: scraps of one print lie as they
+    /// were cut.
+    pub runs: Runs,
     /// The part, in the cloth's own coordinates.
     pub region: Arc<Region>,
     /// The same, measured and ready for fitting.
@@ -76,7 +79,7 @@ impl Heap {
             }
             group_of.insert(cloth.id, group);
             groups[group].use_up |= use_up.contains(&cloth.id);
-            rests[group].extend(parts.iter().filter_map(|part| rest(cloth.id, group, part)));
+            rests[group].extend(parts.iter().filter_map(|part| rest(cloth.id, group, cloth.look.runs, part)));
         }
         for parts in &mut rests {
             parts.sort_by(|a, b| a.area().total_cmp(&b.area()).then(a.cloth.cmp(&b.cloth)));
@@ -125,7 +128,7 @@ impl Heap {
         let rests = Arc::make_mut(&mut self.rests[group]);
         let old = rests.remove(index);
         for part in plane::remainder(&old.region, piece) {
-            if let Some(new) = rest(old.cloth, group, &part) {
+            if let Some(new) = rest(old.cloth, group, old.runs, &part) {
                 let at = rests.partition_point(|r| r.area() < new.area());
                 rests.insert(at, new);
             }
@@ -141,10 +144,10 @@ impl Rest {
     }
 }
 
-fn rest(cloth: ClothId, group: usize, part: &Region) -> Option<Rest> {
+fn rest(cloth: ClothId, group: usize, runs: Runs, part: &Region) -> Option<Rest> {
     if part.area() < LEAST_AREA_IN2 || plane::polygon::least_width(&part.outer) < LEAST_WIDTH_IN {
         return None;
     }
     let room = Arc::new(FitCloth::new(part)?);
-    Some(Rest { cloth, group, region: Arc::new(part.clone()), room })
+    Some(Rest { cloth, group, runs, region: Arc::new(part.clone()), room })
 }

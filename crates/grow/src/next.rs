@@ -7,6 +7,7 @@ use crate::growing::{Bend, Growing};
 use crate::heap::Heap;
 use crate::moves::Move;
 use crate::search::{Effort, Goal};
+use crate::shape;
 use crate::steps;
 use crate::target::Target;
 use crate::terms::{Term, terms};
@@ -81,10 +82,19 @@ pub fn next_piece(
         }
         None => {
             let mut due = growing.due(&centre);
+            if due.is_empty() {
+                due = (0..centre.sides.len()).collect();
+            }
             due.truncate(3);
             due
         }
     };
+    // Beyond the wished size a piece is as deep as the last ones.
+    let arrived =
+        |side: &usize| shape::course_of(&centre, &growing.target, *side, wish.allowance_in).is_none();
+    if bend.depth_in.is_none() && sides.iter().all(arrived) {
+        growing.bend.depth_in = Some(0.75 * growing.target.size(1.0));
+    }
     let mut moves: Vec<(usize, Move)> = Vec::new();
     for side in sides {
         moves.extend(growing.best_on_side(&centre, side).into_iter().map(|made| (side, made)));

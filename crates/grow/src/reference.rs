@@ -150,12 +150,12 @@ impl<'a> Filling<'a> {
         }
         let heap = &choosing.centre.heap;
         let group = slot.groups[i].0;
-        let (turning, base) = choose::turning(&heap.groups()[group].look, slot.frame, choosing.wish);
         let found = heap
             .rests(group)
             .iter()
             .filter(|rest| rest.area() >= slot.cell.cut_area && !choosing.wish.spare.contains(&rest.cloth))
             .find(|rest| {
+                let (turning, base) = choose::turning(rest.runs, slot.frame, choosing.wish);
                 matches!(plane::try_fit(&slot.piece, &rest.room, turning, base, FIT_BUDGET), Fit::Yes(_))
             })
             .map(crate::heap::Rest::area);

@@ -26,7 +26,6 @@ pub(crate) struct Shape {
     pub(crate) side: usize,
     pub(crate) allowance: f64,
     pub(crate) depth: f64,
-    pub(crate) tilt_deg: f64,
     pub(crate) flanks: [Flank; 2],
     /// The seam line, inside towards the centre.
     pub(crate) seam: Line,
@@ -165,7 +164,6 @@ fn shape(how: &Shaping, side: usize, depth: f64, tilt_deg: f64, flanks: [Flank; 
         side,
         allowance,
         depth,
-        tilt_deg,
         flanks,
         seam,
         chord_middle: seam.along(c0.midpoint(c1)),

@@ -55,8 +55,10 @@ fn lay(heap: &Heap, wish: &Wish, cut: &[Point], group: usize) -> Option<State> {
     let frame = choose::patch_frame(cut)?;
     let local = frame.apply_all(cut);
     let piece = FitPiece::new(&local, &vec![wish.rough_in; cut.len()])?;
-    let (turning, base) = choose::turning(&heap.groups()[group].look, frame, wish);
+    // The patch's own coordinates become the centre's, so that the wall's up is theirs.
+    let way = |rest: &Rest| choose::turning(rest.runs, Pose::STAY, wish);
     let (index, pose) = heap.rests(group).iter().enumerate().find_map(|(i, rest)| {
+        let (turning, base) = way(rest);
         if wish.spare.contains(&rest.cloth) {
             return None;
         }
@@ -66,6 +68,7 @@ fn lay(heap: &Heap, wish: &Wish, cut: &[Point], group: usize) -> Option<State> {
         }
     })?;
     let rest = &heap.rests(group)[index];
+    let (turning, base) = way(rest);
     let pose = plane::best_of(&piece, &rest.room, turning, base).unwrap_or(pose);
     begin(heap, wish, local, group, index, pose)
 }
@@ -99,14 +102,15 @@ fn with_motif(heap: &Heap, wish: &Wish, cut: &[Point], motif: &Motif) -> Option<
     if group == usize::MAX {
         return None;
     }
-    let (turning, base) = choose::turning(&heap.groups()[group].look, frame, wish);
-    let turns = if turning == Turning::Any { 72 } else { 1 };
-    let (index, pose) = (0..turns).find_map(|i| {
-        let turn = base.then(Turn::from_degrees(5.0 * f64::from(i)));
-        let pose = Pose::carrying(turn, middle_local, middle);
-        let on_cloth =
-            |rest: &Rest| rest.cloth == motif.cloth && plane::lies_within(&local, &rest.region, pose);
-        heap.rests(group).iter().position(on_cloth).map(|index| (index, pose))
+    let (index, pose) = heap.rests(group).iter().enumerate().find_map(|(index, rest)| {
+        let (turning, base) = choose::turning(rest.runs, Pose::STAY, wish);
+        let turns = if turning == Turning::Any { 72 } else { 1 };
+        (0..turns).find_map(|i| {
+            let turn = base.then(Turn::from_degrees(5.0 * f64::from(i)));
+            let pose = Pose::carrying(turn, middle_local, middle);
+            let shows = rest.cloth == motif.cloth && plane::lies_within(&local, &rest.region, pose);
+            shows.then_some((index, pose))
+        })
     })?;
     begin(heap, wish, local, group, index, pose)
 }

@@ -32,7 +32,7 @@ pub(crate) fn make(room: &mut Workroom, say: &dyn Fn(&str)) -> Asked<()> {
             cloth.picture = Some(drawn.picture);
         }
     }
-    let wish = wish(&cloths);
+    let wish = wish(&heap);
     let new = heap.scraps.iter().zip(cloths).map(|(scrap, cloth)| new_cloth(cloth, scrap.print)).collect();
     room.enter(new)?;
     let head = room.new_quilt(QUILT, &wish)?;
@@ -67,15 +67,12 @@ fn new_cloth(cloth: Cloth, print: usize) -> NewCloth {
     }
 }
 
-/// Twenty inches across, the colours drifting through those of the heap's own prints.
-fn wish(cloths: &[Cloth]) -> Wish {
-    let mut prints: std::collections::BTreeMap<u64, Lab> = std::collections::BTreeMap::new();
-    for cloth in cloths {
-        prints.insert(cloth.print.unwrap_or(cloth.id.0), cloth.look.mean());
-    }
-    let mut labs: Vec<Lab> = prints.into_values().collect();
-    labs.sort_by(|x, y| (y.a + y.b).total_cmp(&(x.a + x.b)));
-    let share = labs.len().div_ceil(STOPS).max(1);
-    let stops: Vec<Lab> = labs.chunks(share).filter_map(|some| colour::mean(some.iter().map(|lab| (*lab, 1.0)))).collect();
-    Wish { towards: Towards::Round { sides: 7 }, across_in: 20.0, drift: even_drift(&stops), ..Wish::default() }
+/// Twenty inches across, the colours drifting through those of the heap's own prints, hot to cool.
+fn wish(heap: &::demo::Heap) -> Wish {
+    let looks: Vec<Lab> = heap.prints.iter().map(|print| print.look().mean()).collect();
+    let share = looks.len().div_ceil(STOPS).max(1);
+    let mean = |some: &[Lab]| colour::mean(some.iter().map(|lab| (*lab, 1.0)));
+    let stops: Vec<Lab> = looks.chunks(share).filter_map(mean).collect();
+    let drift = even_drift(&stops);
+    Wish { towards: Towards::Round { sides: 7 }, across_in: 20.0, drift, rough_in: 0.125, ..Wish::default() }
 }

@@ -78,7 +78,9 @@ pub(crate) enum Command {
     #[command(after_help = "Example: ragbag quilts")]
     Quilts,
     /// Show the wish, or change parts of it.
-    #[command(after_help = "Example: ragbag wish --across 20 --sides 7 --drift \"rust, sand, grey, slate, green\"")]
+    #[command(
+        after_help = "Example: ragbag wish --across 20 --sides 7 --drift \"rust, sand, grey, slate, green\""
+    )]
     Wish(WishArgs),
     /// Tell the sewing log.
     #[command(after_help = "Example: ragbag log")]
@@ -169,7 +171,9 @@ pub(crate) enum Command {
         patch: Option<u32>,
     },
     /// Trim the piece.
-    #[command(after_help = "Example: ragbag trim 12c            in line with side 12c\n         ragbag trim 12c --at 3 --turn 20")]
+    #[command(
+        after_help = "Example: ragbag trim 12c            in line with side 12c\n         ragbag trim 12c --at 3 --turn 20"
+    )]
     Trim(CutArgs),
     /// Slice the piece apart.
     #[command(after_help = "Example: ragbag slice 12c --at 3 --turn 90")]
@@ -527,7 +531,9 @@ pub(crate) struct DrawArgs {
 #[derive(Debug, Subcommand)]
 pub(crate) enum Sum {
     /// Does a piece fit a cloth? Decided at 1e-9, never mirrored.
-    #[command(after_help = "Example: ragbag sums fit --piece \"0,0 1.03,0 0.515,0.892\" --cloth \"0,0 1,0 1,1 0,1\" --turn any --json")]
+    #[command(
+        after_help = "Example: ragbag sums fit --piece \"0,0 1.03,0 0.515,0.892\" --cloth \"0,0 1,0 1,1 0,1\" --turn any --json"
+    )]
     Fit {
         /// Corners of the piece.
         #[arg(long)]

@@ -15,11 +15,19 @@ pub(super) fn export(arguments: &Arguments, file: &Path, out: &Out) -> Result<()
     Ok(())
 }
 
-pub(super) fn import(arguments: &Arguments, file: &Path, name: Option<&str>, out: &Out) -> Result<(), Refusal> {
+pub(super) fn import(
+    arguments: &Arguments,
+    file: &Path,
+    name: Option<&str>,
+    out: &Out,
+) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
     let report = room.import_from(file, name)?;
     use_quilt(&mut room, &report.quilt)?;
-    let words = format!("{}: {} steps; {} cloths and {} pictures came with it.", report.quilt, report.steps, report.cloths, report.pictures);
+    let words = format!(
+        "{}: {} steps; {} cloths and {} pictures came with it.",
+        report.quilt, report.steps, report.cloths, report.pictures
+    );
     out.say(&words, &json!({
         "quilt": report.quilt, "steps": report.steps, "cloths": report.cloths, "pictures": report.pictures,
         "heads": report.heads.iter().map(|head| head.name.clone()).collect::<Vec<_>>(),

@@ -19,7 +19,8 @@ use workroom::audit::{WayUp, audit as held_against};
 use workroom::quilts::Head;
 
 fn tip(head: &Head) -> Result<StepId, Refusal> {
-    head.tip.ok_or_else(|| Refusal::refused("there is nothing on the table yet", "Grow a centre: ragbag grow"))
+    head.tip
+        .ok_or_else(|| Refusal::refused("there is nothing on the table yet", "Grow a centre: ragbag grow"))
 }
 
 pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
@@ -39,7 +40,10 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     }
     words += &format!("{:.0} % of the outer edge is near the bias.\n", 100.0 * report.bias.risky_share);
     for thick in &report.thick {
-        words += &format!("{} layers at {:.2}, {:.2}: press one seam open there.\n", thick.layers, thick.at.x, thick.at.y);
+        words += &format!(
+            "{} layers at {:.2}, {:.2}: press one seam open there.\n",
+            thick.layers, thick.at.x, thick.at.y
+        );
     }
     for problem in &report.problems {
         words += &format!("{problem}\n");
@@ -104,7 +108,11 @@ pub(super) fn audit(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let log = room.log(&head.quilt, &head.name)?;
     let found = held_against(&log.entries(), log.sewn, room.stash()?, WayUp::default());
     let told: Vec<String> = found.iter().map(ToString::to_string).collect();
-    let words = if told.is_empty() { "All cloth that the plan counts on is there.".to_owned() } else { told.join("\n") };
+    let words = if told.is_empty() {
+        "All cloth that the plan counts on is there.".to_owned()
+    } else {
+        told.join("\n")
+    };
     out.say(&words, &json!({ "problems": found.iter().zip(&told).map(|(problem, told)| json!({ "rule": problem.rule, "message": told })).collect::<Vec<_>>() }));
     Ok(())
 }
@@ -124,7 +132,11 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
             room.draw(tip(&head)?, Some(&sewn), ask)?
         }
     };
-    let is_png = asked.to.as_deref().and_then(Path::extension).is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
+    let is_png = asked
+        .to
+        .as_deref()
+        .and_then(Path::extension)
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
     let bytes = if is_png { png(&room, &drawing, asked.pixels)? } else { svg(&room, &drawing).into_bytes() };
     match &asked.to {
         None => out.say(&String::from_utf8_lossy(&bytes), &json!({ "svg": String::from_utf8_lossy(&bytes) })),
@@ -133,8 +145,12 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
                 Refusal::bad(format!("{} can't be written: {why}", file.display()), "Name another file.")
             })?;
             let size = [drawing.width_in(), drawing.height_in()];
-            let words = format!("{}: {} by {} inches.", file.display(), fraction(size[0], 8), fraction(size[1], 8));
-            out.say(&words, &json!({ "file": file.display().to_string(), "width_in": size[0], "height_in": size[1] }));
+            let words =
+                format!("{}: {} by {} inches.", file.display(), fraction(size[0], 8), fraction(size[1], 8));
+            out.say(
+                &words,
+                &json!({ "file": file.display().to_string(), "width_in": size[0], "height_in": size[1] }),
+            );
         }
     }
     Ok(())
@@ -148,7 +164,10 @@ fn svg(room: &Workroom, drawing: &Drawing) -> String {
 
 fn png(room: &Workroom, drawing: &Drawing, pixels_per_in: f64) -> Result<Vec<u8>, Refusal> {
     let find = |picture: &Picture| room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
-    let fonts = ["/usr/share/fonts", "/Library/Fonts"].iter().find_map(|folder| Fonts::in_folder(Path::new(folder)).ok());
+    let fonts = ["/usr/share/fonts", "/Library/Fonts"]
+        .iter()
+        .find_map(|folder| Fonts::in_folder(Path::new(folder)).ok());
     let fonts = fonts.unwrap_or_else(Fonts::none);
-    paint(drawing, pixels_per_in, &fonts, &find).map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))
+    paint(drawing, pixels_per_in, &fonts, &find)
+        .map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))
 }

@@ -67,7 +67,9 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Join { with, onto, slide, press } => sew::join(arguments, with, onto, slide, *press, out),
         Command::Close { seam } => sew::close(arguments, seam, out),
         Command::Sewn { step } => sew::sewn(arguments, *step, out),
-        Command::Instead { cloth, size, patch } => sew::instead(arguments, *cloth, size.as_deref(), *patch, out),
+        Command::Instead { cloth, size, patch } => {
+            sew::instead(arguments, *cloth, size.as_deref(), *patch, out)
+        }
         Command::Trim(cut) => sew::trim(arguments, cut, out),
         Command::Slice(cut) => sew::slice(arguments, cut, out),
         Command::PutIn { cut, cloth, width } => sew::put_in(arguments, cut, *cloth, width, out),

@@ -13,7 +13,12 @@ use workroom::Workroom;
 use workroom::asks::{GrowAsk, GrowReport, Offer};
 use workroom::quilts::Head;
 
-pub(super) fn next(arguments: &Arguments, side: Option<&str>, count: usize, out: &Out) -> Result<(), Refusal> {
+pub(super) fn next(
+    arguments: &Arguments,
+    side: Option<&str>,
+    count: usize,
+    out: &Out,
+) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let side = side.map(name).transpose()?;
     let offers = room.propose(&head.quilt, &head.name, side, count.clamp(1, 20), &Bend::default())?;
@@ -27,7 +32,8 @@ pub(super) fn next(arguments: &Arguments, side: Option<&str>, count: usize, out:
 }
 
 fn told(offer: &Offer) -> String {
-    let mut words = format!("{}. on side {}, score {:.2}\n", offer.no, offer.proposal.side, offer.proposal.score);
+    let mut words =
+        format!("{}. on side {}, score {:.2}\n", offer.no, offer.proposal.side, offer.proposal.score);
     for patch in &offer.patches {
         let no = patch.no.map_or_else(String::new, |no| format!("No. {no}, "));
         words += &format!("   {no}{}: {}\n", patch.name, patch.size);
@@ -39,9 +45,11 @@ fn told(offer: &Offer) -> String {
         words += &format!("   First trim {area:.1} square inches off.\n");
     }
     words += &format!("   {}\n", offer.lay);
-    let mut terms: Vec<_> = offer.proposal.terms.iter().filter(|term| (term.value * term.weight).abs() > 0.02).collect();
+    let mut terms: Vec<_> =
+        offer.proposal.terms.iter().filter(|term| (term.value * term.weight).abs() > 0.02).collect();
     terms.sort_by(|a, b| (b.value * b.weight).total_cmp(&(a.value * a.weight)));
-    let told: Vec<String> = terms.iter().map(|term| format!("{} {:.2}", term.words, term.value * term.weight)).collect();
+    let told: Vec<String> =
+        terms.iter().map(|term| format!("{} {:.2}", term.words, term.value * term.weight)).collect();
     words + &format!("   {}\n", told.join("; "))
 }
 
@@ -121,7 +129,8 @@ impl Watch for Progress {
         if self.bar {
             let width = 32;
             let full = (pieces * width / about.max(1)).min(width);
-            let bar = format!("\r{}{} {pieces} of about {about} ", "#".repeat(full), ".".repeat(width - full));
+            let bar =
+                format!("\r{}{} {pieces} of about {about} ", "#".repeat(full), ".".repeat(width - full));
             let _ = std::io::stderr().write_all(bar.as_bytes());
         }
         !self.stop.load(Ordering::SeqCst)
@@ -183,14 +192,24 @@ fn grown(report: &GrowReport) -> Value {
     })
 }
 
-pub(super) fn what_ifs(arguments: &Arguments, count: usize, asked: &GrowArgs, out: &Out) -> Result<(), Refusal> {
+pub(super) fn what_ifs(
+    arguments: &Arguments,
+    count: usize,
+    asked: &GrowArgs,
+    out: &Out,
+) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let ask = ask(&mut room, &head, asked)?;
     let head = room.head(&head.quilt, &head.name)?;
     let found = room.what_ifs(&at(&head), count, &ask, &mut Progress::new())?;
     let words: Vec<String> = found
         .iter()
-        .map(|what_if| format!("{}: {} Eye check cost {:.2}.", what_if.head.name, what_if.report.words, what_if.report.cost))
+        .map(|what_if| {
+            format!(
+                "{}: {} Eye check cost {:.2}.",
+                what_if.head.name, what_if.report.words, what_if.report.cost
+            )
+        })
         .collect();
     let values: Vec<Value> = found.iter().map(|what_if| grown(&what_if.report)).collect();
     out.say(&words.join("\n"), &json!({ "what_ifs": values }));

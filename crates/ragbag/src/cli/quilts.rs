@@ -94,7 +94,9 @@ fn outline(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
     }
     if let Some(polygon) = &asked.polygon {
         let points = corners(polygon, "polygon")?;
-        if !plane::polygon::is_convex(&points, 1e-9) || !plane::polygon::contains(&points, plane::Point::ORIGIN) {
+        if !plane::polygon::is_convex(&points, 1e-9)
+            || !plane::polygon::contains(&points, plane::Point::ORIGIN)
+        {
             return Err(Refusal::bad("the wished polygon must be convex and lie about 0,0", ""));
         }
         wish.across_in = 2.0 * (plane::polygon::area(&points) / std::f64::consts::PI).sqrt();
@@ -115,13 +117,15 @@ fn outline(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
 
 fn colours(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
     if let Some(drift) = &asked.drift {
-        let labs = drift.split(',').map(str::trim).filter(|word| !word.is_empty() && *word != "none").map(colour_of);
+        let labs =
+            drift.split(',').map(str::trim).filter(|word| !word.is_empty() && *word != "none").map(colour_of);
         wish.drift = even_drift(&labs.collect::<Result<Vec<Lab>, _>>()?);
     }
     if let Some(drift) = &asked.drift_cloths {
         let ids = cloths(room, drift)?;
         let stash = room.stash()?;
-        let labs: Vec<Lab> = ids.iter().filter_map(|id| stash.get(*id)).map(|item| item.came.look.mean()).collect();
+        let labs: Vec<Lab> =
+            ids.iter().filter_map(|id| stash.get(*id)).map(|item| item.came.look.mean()).collect();
         wish.drift = even_drift(&labs);
     }
     if let Some(sparks) = asked.sparks {
@@ -130,7 +134,10 @@ fn colours(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(),
     if let Some(contrast) = &asked.contrast {
         let parts: Vec<f64> = contrast.split(',').filter_map(|part| part.trim().parse().ok()).collect();
         let [least, most] = parts[..] else {
-            return Err(Refusal::bad(format!("contrast: `{contrast}` is not two numbers"), "Write it as 8,60."));
+            return Err(Refusal::bad(
+                format!("contrast: `{contrast}` is not two numbers"),
+                "Write it as 8,60.",
+            ));
         };
         wish.contrast = [number(least, "contrast")?, number(most, "contrast")?];
     }
@@ -139,8 +146,9 @@ fn colours(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(),
 
 fn colour_of(word: &str) -> Result<Lab, Refusal> {
     let hex = word.strip_prefix('#').and_then(|_| word.parse::<Srgb>().ok()).map(Srgb::to_lab);
-    hex.or_else(|| colour::read_words(word))
-        .ok_or_else(|| Refusal::bad(format!("`{word}` is not a colour known here"), "Use a plain word, or #rrggbb."))
+    hex.or_else(|| colour::read_words(word)).ok_or_else(|| {
+        Refusal::bad(format!("`{word}` is not a colour known here"), "Use a plain word, or #rrggbb.")
+    })
 }
 
 fn sizes(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
@@ -163,9 +171,14 @@ fn sizes(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
     if let Some(own) = &asked.own_seam {
         let parts: Vec<&str> = own.split(',').map(str::trim).collect();
         let [strips, cut, across] = parts[..] else {
-            return Err(Refusal::bad(format!("own seam: `{own}` is not three values"), "Write it as \"3, 1 1/2, 3 7/16\"."));
+            return Err(Refusal::bad(
+                format!("own seam: `{own}` is not three values"),
+                "Write it as \"3, 1 1/2, 3 7/16\".",
+            ));
         };
-        let strips = strips.parse().map_err(|_| Refusal::bad(format!("own seam: `{strips}` is not a number of strips"), ""))?;
+        let strips = strips
+            .parse()
+            .map_err(|_| Refusal::bad(format!("own seam: `{strips}` is not a number of strips"), ""))?;
         let seam = OwnSeam::calibrated(strips, length(cut, "cut width")?, length(across, "width across")?);
         wish.seam_eats_in = seam.map_err(|why| Refusal::bad(why.to_string(), ""))?.whole_in() / 2.0;
     }
@@ -183,10 +196,16 @@ fn choices(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(),
         wish.use_up = cloths(room, use_up)?;
     }
     if let Some(motif) = &asked.motif {
-        let wrong = || Refusal::bad(format!("motif: `{motif}` is not a cloth and corners"), "Write it as \"12:1,1 3,1 2,3\".");
+        let wrong = || {
+            Refusal::bad(
+                format!("motif: `{motif}` is not a cloth and corners"),
+                "Write it as \"12:1,1 3,1 2,3\".",
+            )
+        };
         let (no, part) = motif.split_once(':').ok_or_else(wrong)?;
         let cloth = *cloths(room, no)?.first().ok_or_else(wrong)?;
-        wish.motif = Some(Motif { cloth, part: Region { outer: corners(part, "motif")?, holes: Vec::new() } });
+        wish.motif =
+            Some(Motif { cloth, part: Region { outer: corners(part, "motif")?, holes: Vec::new() } });
     }
     for weight in &asked.weight {
         set_weight(&mut wish.weights, weight)?;

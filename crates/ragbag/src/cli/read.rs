@@ -17,7 +17,9 @@ const LAST_QUILT: &str = "last quilt";
 pub(super) fn folder(arguments: &Arguments) -> PathBuf {
     arguments.workroom.clone().unwrap_or_else(|| {
         let home = std::env::var_os("HOME").map_or_else(|| PathBuf::from("."), PathBuf::from);
-        std::env::var_os("XDG_DATA_HOME").map_or_else(|| home.join(".local/share"), PathBuf::from).join("ragbag")
+        std::env::var_os("XDG_DATA_HOME")
+            .map_or_else(|| home.join(".local/share"), PathBuf::from)
+            .join("ragbag")
     })
 }
 
@@ -37,7 +39,10 @@ pub(super) fn bench(arguments: &Arguments) -> Result<(Workroom, Head), Refusal> 
         (None, Some(last), _) => last,
         (None, None, [only]) => only.name.clone(),
         (None, None, []) => {
-            return Err(Refusal::bad("there is no quilt in this workroom yet", "Begin one: ragbag quilt \"NAME\""));
+            return Err(Refusal::bad(
+                "there is no quilt in this workroom yet",
+                "Begin one: ragbag quilt \"NAME\"",
+            ));
         }
         (None, None, _) => return Err(Refusal::bad("there are several quilts", "Say which: --quilt NAME")),
     };
@@ -71,7 +76,9 @@ pub(super) fn cloths(room: &mut Workroom, text: &str) -> Result<Vec<ClothId>, Re
     numbers
         .map(|number| {
             let no = number.trim_start_matches('#').parse();
-            let no = no.map_err(|_| Refusal::bad(format!("`{number}` is not a cloth's number"), "The heap lists them."))?;
+            let no = no.map_err(|_| {
+                Refusal::bad(format!("`{number}` is not a cloth's number"), "The heap lists them.")
+            })?;
             cloth(room, no)
         })
         .collect()
@@ -92,7 +99,10 @@ pub(super) fn signed(text: &str, what: &str) -> Result<f64, Refusal> {
 /// Two lengths with a separator.
 pub(super) fn pair(text: &str, separator: char, what: &str) -> Result<[f64; 2], Refusal> {
     let (a, b) = text.split_once(separator).ok_or_else(|| {
-        Refusal::bad(format!("{what}: `{text}` is not two lengths"), &format!("Write it as 3{separator}2-1/2."))
+        Refusal::bad(
+            format!("{what}: `{text}` is not two lengths"),
+            &format!("Write it as 3{separator}2-1/2."),
+        )
     })?;
     Ok([length(a, what)?, length(b, what)?])
 }
@@ -106,13 +116,21 @@ pub(super) fn number(value: f64, what: &str) -> Result<f64, Refusal> {
 pub(super) fn corners(text: &str, what: &str) -> Result<Vec<Point>, Refusal> {
     let mut points = Vec::new();
     for (i, corner) in text.split_whitespace().enumerate() {
-        let wrong = || Refusal::bad(format!("{what}: corner {} (`{corner}`) is not x,y", i + 1), "Write it as \"0,0 3,0 3,2\".");
+        let wrong = || {
+            Refusal::bad(
+                format!("{what}: corner {} (`{corner}`) is not x,y", i + 1),
+                "Write it as \"0,0 3,0 3,2\".",
+            )
+        };
         let (x, y) = corner.split_once(',').ok_or_else(wrong)?;
         let place = format!("{what}, corner {}", i + 1);
         points.push(Point::new(signed(x, &place)?, signed(y, &place)?));
     }
     let region = Region::try_new(points, Vec::new()).map_err(|why| {
-        Refusal::bad(format!("{what}: {why}"), "Give the corners in order round the outline, without crossing it.")
+        Refusal::bad(
+            format!("{what}: {why}"),
+            "Give the corners in order round the outline, without crossing it.",
+        )
     })?;
     Ok(region.outer)
 }

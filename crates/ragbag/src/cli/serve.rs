@@ -18,7 +18,10 @@ pub(super) fn demo(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     crate::demo::make(&mut room, &Out::talk)?;
     use_quilt(&mut room, crate::demo::QUILT)?;
     let words = format!("{} lies ready in {}.", crate::demo::QUILT, folder(arguments).display());
-    out.say(&words, &json!({ "quilt": crate::demo::QUILT, "workroom": folder(arguments).display().to_string() }));
+    out.say(
+        &words,
+        &json!({ "quilt": crate::demo::QUILT, "workroom": folder(arguments).display().to_string() }),
+    );
     Ok(())
 }
 

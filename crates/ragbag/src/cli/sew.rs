@@ -12,7 +12,10 @@ use workroom::asks::{HandSewn, Instead, SideMeasure, TrueUp};
 use workroom::quilts::{Head, Log};
 
 fn done(words: &str, head: &Head, out: &Out) {
-    out.say(words, &json!({ "head": head.name, "tip": head.tip.map(|tip| tip.to_string()), "version": head.version }));
+    out.say(
+        words,
+        &json!({ "head": head.name, "tip": head.tip.map(|tip| tip.to_string()), "version": head.version }),
+    );
 }
 
 pub(super) fn start(arguments: &Arguments, no: u32, piece: &str, out: &Out) -> Result<(), Refusal> {
@@ -26,7 +29,8 @@ pub(super) fn start(arguments: &Arguments, no: u32, piece: &str, out: &Out) -> R
 pub(super) fn sew(arguments: &Arguments, asked: &SewArgs, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let flush = if asked.untrimmed { [false, false] } else { [true, true] };
-    let stop = asked.stop.as_deref().map(|open| length(open, "stop")).transpose()?.map(|open| (End::End, open));
+    let stop =
+        asked.stop.as_deref().map(|open| length(open, "stop")).transpose()?.map(|open| (End::End, open));
     let sewn = HandSewn {
         onto: name(&asked.onto)?,
         cloth: cloth(&mut room, asked.cloth)?,
@@ -41,7 +45,14 @@ pub(super) fn sew(arguments: &Arguments, asked: &SewArgs, out: &Out) -> Result<(
     Ok(())
 }
 
-pub(super) fn join(arguments: &Arguments, with: &str, onto: &str, slide: &str, how: PressArg, out: &Out) -> Result<(), Refusal> {
+pub(super) fn join(
+    arguments: &Arguments,
+    with: &str,
+    onto: &str,
+    slide: &str,
+    how: PressArg,
+    out: &Out,
+) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let head = room.join_tops(&at(&head), name(onto)?, name(with)?, signed(slide, "slide")?, press(how))?;
     done("Joined, as chalk.", &head, out);
@@ -58,7 +69,9 @@ pub(super) fn close(arguments: &Arguments, seam: &str, out: &Out) -> Result<(), 
 /// The step of a number on a path.
 fn step(log: &Log, mark: u32) -> Result<StepId, Refusal> {
     let found = log.steps.iter().find(|step| step.entry.mark.0 == mark);
-    found.map(|step| step.id).ok_or_else(|| Refusal::bad(format!("there is no step {mark} here"), "ragbag log lists them."))
+    found
+        .map(|step| step.id)
+        .ok_or_else(|| Refusal::bad(format!("there is no step {mark} here"), "ragbag log lists them."))
 }
 
 pub(super) fn sewn(arguments: &Arguments, upto: Option<u32>, out: &Out) -> Result<(), Refusal> {
@@ -74,23 +87,38 @@ pub(super) fn sewn(arguments: &Arguments, upto: Option<u32>, out: &Out) -> Resul
         words += &format!(" {:.1} square inches were cut that the heap did not have.", report.beyond_in2);
     }
     let came: Vec<String> = report.came.iter().map(ToString::to_string).collect();
-    out.say(&words, &json!({
-        "cut": report.cut, "came": came, "waste_in2": report.waste_in2, "beyond_in2": report.beyond_in2,
-        "sewn": report.head.sewn.map(|id| id.to_string()),
-    }));
+    out.say(
+        &words,
+        &json!({
+            "cut": report.cut, "came": came, "waste_in2": report.waste_in2, "beyond_in2": report.beyond_in2,
+            "sewn": report.head.sewn.map(|id| id.to_string()),
+        }),
+    );
     Ok(())
 }
 
-pub(super) fn instead(arguments: &Arguments, no: u32, size: Option<&str>, patch: Option<u32>, out: &Out) -> Result<(), Refusal> {
+pub(super) fn instead(
+    arguments: &Arguments,
+    no: u32,
+    size: Option<&str>,
+    patch: Option<u32>,
+    out: &Out,
+) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let size_in = size.map(|size| pair(size, 'x', "size")).transpose()?;
     let instead = Instead { patch: patch.map(Mark), cloth: cloth(&mut room, no)?, size_in };
     let amended = room.instead(&at(&head), instead)?;
     let mut words = format!("Noted. {} later steps hold.", amended.held);
     if let Some((mark, problem)) = &amended.stopped {
-        words += &format!(" Step {mark} no longer does: {problem} The plan as it was is kept as `{}`.", amended.before);
+        words += &format!(
+            " Step {mark} no longer does: {problem} The plan as it was is kept as `{}`.",
+            amended.before
+        );
     }
-    let stopped = amended.stopped.as_ref().map(|(mark, problem)| json!({ "mark": mark.0, "message": problem.to_string() }));
+    let stopped = amended
+        .stopped
+        .as_ref()
+        .map(|(mark, problem)| json!({ "mark": mark.0, "message": problem.to_string() }));
     out.say(&words, &json!({ "held": amended.held, "before": amended.before, "stopped": stopped, "to_plan_again": amended.chalk.len() }));
     Ok(())
 }
@@ -120,7 +148,13 @@ pub(super) fn slice(arguments: &Arguments, cut: &CutArgs, out: &Out) -> Result<(
     Ok(())
 }
 
-pub(super) fn put_in(arguments: &Arguments, cut: &CutArgs, no: u32, width: &str, out: &Out) -> Result<(), Refusal> {
+pub(super) fn put_in(
+    arguments: &Arguments,
+    cut: &CutArgs,
+    no: u32,
+    width: &str,
+    out: &Out,
+) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let id = cloth(&mut room, no)?;
     let head = room.put_in(&at(&head), along(cut)?, id, length(width, "width")?)?;
@@ -161,7 +195,8 @@ pub(super) fn undo(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
 pub(super) fn measure(arguments: &Arguments, sides: &[String], out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let read = |text: &String| -> Result<SideMeasure, Refusal> {
-        let wrong = || Refusal::bad(format!("`{text}` is not a side and a length"), "Write it as 12c=5-3/16.");
+        let wrong =
+            || Refusal::bad(format!("`{text}` is not a side and a length"), "Write it as 12c=5-3/16.");
         let (side, long) = text.split_once('=').ok_or_else(wrong)?;
         Ok(SideMeasure { side: name(side)?, length_in: length(long, "raw length")? })
     };
@@ -184,7 +219,12 @@ pub(super) fn measure(arguments: &Arguments, sides: &[String], out: &Out) -> Res
     Ok(())
 }
 
-pub(super) fn true_up(arguments: &Arguments, sides: usize, only_plan: bool, out: &Out) -> Result<(), Refusal> {
+pub(super) fn true_up(
+    arguments: &Arguments,
+    sides: usize,
+    only_plan: bool,
+    out: &Out,
+) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let plan: TrueUp = if only_plan {
         room.plan_true_up(&head.quilt, &head.name, sides)?
@@ -200,8 +240,11 @@ pub(super) fn true_up(arguments: &Arguments, sides: usize, only_plan: bool, out:
             words += &format!(" Patch {patch} would finish {} wide.", fraction(*width, 16));
         }
         words.push('\n');
-        let thins: Vec<Value> =
-            cut.thins.iter().map(|(patch, width)| json!({ "patch": patch.0, "finished_width_in": width })).collect();
+        let thins: Vec<Value> = cut
+            .thins
+            .iter()
+            .map(|(patch, width)| json!({ "patch": patch.0, "finished_width_in": width }))
+            .collect();
         values.push(json!({ "off_in2": cut.off_in2, "thins": thins, "words": told }));
     }
     words += "Close the cutter's guard after every cut; its manual comes first.";

@@ -19,12 +19,15 @@ const MOST_BYTES: u64 = 16 << 20;
 pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Refusal> {
     let read = match way {
         Way::Words { words } => intake::read_words(words).map(|one| vec![one]),
-        Way::Rectangle { name, width, height } => intake::read_rectangle(name, width, height).map(|one| vec![one]),
+        Way::Rectangle { name, width, height } => {
+            intake::read_rectangle(name, width, height).map(|one| vec![one])
+        }
         Way::Polygon { name, corners } => intake::read_polygon(name, corners).map(|one| vec![one]),
         Way::Svg { file } => intake::read_svg(&bytes(file)?),
         Way::List { file } => intake::read_list(&bytes(file)?),
         Way::Weight { name, grams, grams_per_m2 } => {
-            intake::from_weight(name, number(*grams, "grams")?, number(*grams_per_m2, "weight of the cloth")?).map(|one| vec![one])
+            intake::from_weight(name, number(*grams, "grams")?, number(*grams_per_m2, "weight of the cloth")?)
+                .map(|one| vec![one])
         }
     };
     let cloths = read.map_err(|problem| {
@@ -46,7 +49,9 @@ pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Ref
 }
 
 fn bytes(file: &Path) -> Result<Vec<u8>, Refusal> {
-    let trouble = |why: std::io::Error| Refusal::bad(format!("{}: {why}", file.display()), "Check the name of the file.");
+    let trouble = |why: std::io::Error| {
+        Refusal::bad(format!("{}: {why}", file.display()), "Check the name of the file.")
+    };
     let size = std::fs::metadata(file).map_err(trouble)?.len();
     if size > MOST_BYTES {
         let why = format!("{} has {size} bytes; at most {MOST_BYTES} are read", file.display());
@@ -86,7 +91,8 @@ pub(super) fn list(arguments: &Arguments, search: Option<&str>, out: &Out) -> Re
     let search = search.unwrap_or_default().to_lowercase();
     let (mut words, mut values) = (String::new(), Vec::new());
     for (no, cloth) in room.stash()?.present() {
-        let known = cloth.name.to_lowercase().contains(&search) || cloth.place.to_lowercase().contains(&search);
+        let known =
+            cloth.name.to_lowercase().contains(&search) || cloth.place.to_lowercase().contains(&search);
         if known {
             words += &format!("{no:>4}  {}\n", told(cloth));
             values.push(value(no, cloth));
@@ -103,7 +109,9 @@ pub(super) fn cut(arguments: &Arguments, no: u32, piece: &str, keep: bool, out: 
     let mut room = room(arguments)?;
     let (cloth, piece) = (cloth(&mut room, no)?, corners(piece, "piece")?);
     let report = room.cut(&CutAsk { cloth, piece, keep, anyway: false })?;
-    let number = |room: &mut Workroom, id| -> Result<Option<u32>, WorkroomError> { Ok(room.stash()?.get(id).map(|item| item.no)) };
+    let number = |room: &mut Workroom, id| -> Result<Option<u32>, WorkroomError> {
+        Ok(room.stash()?.get(id).map(|item| item.no))
+    };
     let kept = report.kept.map(|id| number(&mut room, id)).transpose()?.flatten();
     let mut rest = Vec::new();
     for id in report.rest {
@@ -116,7 +124,13 @@ pub(super) fn cut(arguments: &Arguments, no: u32, piece: &str, keep: bool, out: 
     Ok(())
 }
 
-pub(super) fn fit(arguments: &Arguments, no: u32, piece: &str, turn: Option<TurnArg>, out: &Out) -> Result<(), Refusal> {
+pub(super) fn fit(
+    arguments: &Arguments,
+    no: u32,
+    piece: &str,
+    turn: Option<TurnArg>,
+    out: &Out,
+) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
     let (id, piece) = (cloth(&mut room, no)?, corners(piece, "piece")?);
     let item = room.stash()?.get(id).ok_or(WorkroomError::NoSuchCloth(id))?;
@@ -127,11 +141,18 @@ pub(super) fn fit(arguments: &Arguments, no: u32, piece: &str, turn: Option<Turn
         Runs::OneWay(_) => Turning::None,
     };
     let turning = turn.map_or(demanded, turning);
-    let parts = if now.flaws.is_empty() { vec![now.outline.clone()] } else { plane::difference(&now.outline, &now.flaws) };
+    let parts = if now.flaws.is_empty() {
+        vec![now.outline.clone()]
+    } else {
+        plane::difference(&now.outline, &now.flaws)
+    };
     let ask = |cloth| plane::FitAsk { piece: &piece, cloth, turning, base: Turn::NONE, margin: &[] };
     let pose = parts.iter().find_map(|part| plane::best_fit(&ask(part)));
     let cutting = pose.map(|pose| quilt::marks::ruler(&pose.apply_all(&piece), &now.outline));
-    let words = cutting.as_ref().map_or_else(|| format!("It does not fit No. {no}."), |cutting| format!("It fits No. {no}.\n{}", cutting.words.join("\n")));
+    let words = cutting.as_ref().map_or_else(
+        || format!("It does not fit No. {no}."),
+        |cutting| format!("It fits No. {no}.\n{}", cutting.words.join("\n")),
+    );
     let pose = pose.map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
     out.say(&words, &json!({ "fits": pose.is_some(), "pose": pose, "ruler": cutting }));
     Ok(())
@@ -160,8 +181,11 @@ pub(super) fn strips(arguments: &Arguments, what: &Strips, out: &Out) -> Result<
         }
     };
     let stash = room.stash()?;
-    let found: Vec<(u32, &quilt::cloth::Cloth)> =
-        ids.iter().filter_map(|id| stash.get(*id)).map(|item| (item.no, item.now.as_ref().unwrap_or(&item.came))).collect();
+    let found: Vec<(u32, &quilt::cloth::Cloth)> = ids
+        .iter()
+        .filter_map(|id| stash.get(*id))
+        .map(|item| (item.no, item.now.as_ref().unwrap_or(&item.came)))
+        .collect();
     let words: Vec<String> = found.iter().map(|(no, cloth)| format!("No. {no}: {}", told(cloth))).collect();
     let values: Vec<Value> = found.iter().map(|(no, cloth)| value(*no, cloth)).collect();
     out.say(&words.join("\n"), &json!({ "cloths": values }));
@@ -170,18 +194,33 @@ pub(super) fn strips(arguments: &Arguments, what: &Strips, out: &Out) -> Result<
 
 /// Where a strip is cut: along the longest way its cloth has room.
 fn strip_ask(room: &mut Workroom, text: &str, long: f64, before: usize) -> Result<StripAsk, Refusal> {
-    let wrong = || Refusal::bad(format!("strip {}: `{text}` is not a cloth and a width", before + 1), "Write it as 3:1-1/2.");
+    let wrong = || {
+        Refusal::bad(
+            format!("strip {}: `{text}` is not a cloth and a width", before + 1),
+            "Write it as 3:1-1/2.",
+        )
+    };
     let (no, width) = text.split_once(':').ok_or_else(wrong)?;
     let id = cloth(room, no.trim().parse().map_err(|_| wrong())?)?;
     let width_in = length(width, "width of a strip")?;
     let strip: Vec<Point> = Region::rectangle(long, width_in).outer;
     let item = room.stash()?.get(id).ok_or(WorkroomError::NoSuchCloth(id))?;
     let outline = item.now.as_ref().map(|now| now.outline.clone()).unwrap_or_default();
-    let ask = plane::FitAsk { piece: &strip, cloth: &outline, turning: Turning::Any, base: Turn::NONE, margin: &[] };
+    let ask = plane::FitAsk {
+        piece: &strip,
+        cloth: &outline,
+        turning: Turning::Any,
+        base: Turn::NONE,
+        margin: &[],
+    };
     let none = Pose::new(Turn::NONE, Vec2::default());
     let at = plane::best_fit(&ask);
     if at.is_none() {
-        let why = format!("No. {no} has no room for a strip {} by {}, cut", fraction(long, 8), fraction(width_in, 8));
+        let why = format!(
+            "No. {no} has no room for a strip {} by {}, cut",
+            fraction(long, 8),
+            fraction(width_in, 8)
+        );
         return Err(Refusal::refused(why, "Take another cloth, or shorter strips."));
     }
     Ok(StripAsk { cloth: id, width_in, at: at.unwrap_or(none) })

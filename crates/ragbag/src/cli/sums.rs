@@ -15,9 +15,16 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
         Sum::Fit { piece, cloth, turn } => {
             let (piece, cloth) = (corners(piece, "piece")?, corners(cloth, "cloth")?);
             let cloth = Region { outer: cloth, holes: Vec::new() };
-            let ask = FitAsk { piece: &piece, cloth: &cloth, turning: turning(*turn), base: Turn::NONE, margin: &[] };
+            let ask = FitAsk {
+                piece: &piece,
+                cloth: &cloth,
+                turning: turning(*turn),
+                base: Turn::NONE,
+                margin: &[],
+            };
             let pose = best_fit(&ask);
-            let value = pose.map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
+            let value = pose
+                .map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
             let words = pose.map_or_else(
                 || "It does not fit.".to_owned(),
                 |pose| {
@@ -28,17 +35,27 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
             out.say(&words, &json!({ "fits": pose.is_some(), "pose": value }));
         }
         Sum::Cover { edge, corners, seam } => {
-            let angles: Vec<f64> = corners.split(',').filter_map(|a| a.trim().trim_end_matches('°').parse().ok()).collect();
+            let angles: Vec<f64> =
+                corners.split(',').filter_map(|a| a.trim().trim_end_matches('°').parse().ok()).collect();
             let [first, second] = angles[..] else {
                 let why = format!("corners: `{corners}` is not two angles");
                 return Err(Refusal::bad(why, "Write them as 128,135."));
             };
-            let need = sums::cover_need(length(edge, "edge")?, first, second, length(seam, "seam")?).map_err(bad)?;
-            out.say(&format!("Needed along the seam line: {need:.3} inches, raw."), &json!({ "need_in": need }));
+            let need =
+                sums::cover_need(length(edge, "edge")?, first, second, length(seam, "seam")?).map_err(bad)?;
+            out.say(
+                &format!("Needed along the seam line: {need:.3} inches, raw."),
+                &json!({ "need_in": need }),
+            );
         }
         Sum::Rounds { now, wished, depth, seam } => {
             let depths = pair(depth, ',', "depth")?;
-            let rounds = sums::rounds_to_go(length(now, "now")?, length(wished, "wished")?, depths, length(seam, "seam")?);
+            let rounds = sums::rounds_to_go(
+                length(now, "now")?,
+                length(wished, "wished")?,
+                depths,
+                length(seam, "seam")?,
+            );
             let rounds = rounds.map_err(bad)?;
             let list: Vec<String> = rounds.cut_depths_in.iter().map(|depth| fraction(*depth, 8)).collect();
             let words = match list.len() {
@@ -48,12 +65,17 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
             out.say(&words, &json!({ "cut_depths_in": rounds.cut_depths_in, "over_in": rounds.over_in }));
         }
         Sum::Weight { grams, grams_per_m2 } => {
-            let area = sums::area_by_weight(number(*grams, "grams")?, number(*grams_per_m2, "weight of the cloth")?).map_err(bad)?;
+            let area =
+                sums::area_by_weight(number(*grams, "grams")?, number(*grams_per_m2, "weight of the cloth")?)
+                    .map_err(bad)?;
             out.say(&format!("About {area:.0} square inches."), &json!({ "area_in2": area }));
         }
         Sum::OwnSeam { strips, cut, across } => {
-            let seam = OwnSeam::calibrated(*strips, length(cut, "cut width")?, length(across, "width across")?).map_err(bad)?;
-            let words = format!("Each seam eats {} of the two cut edges together.", fraction(seam.whole_in(), 64));
+            let seam =
+                OwnSeam::calibrated(*strips, length(cut, "cut width")?, length(across, "width across")?)
+                    .map_err(bad)?;
+            let words =
+                format!("Each seam eats {} of the two cut edges together.", fraction(seam.whole_in(), 64));
             out.say(&words, &json!({ "seam_eats_in": seam.whole_in() / 2.0, "whole_in": seam.whole_in() }));
         }
     }

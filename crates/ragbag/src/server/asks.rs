@@ -11,9 +11,9 @@ use axum::http::StatusCode;
 use axum::response::Response;
 use grow::{Bend, Effort, Goal};
 use quilt::log::Name;
+use workroom::Workroom;
 use workroom::asks::{AskError, Asked, DrawAsk, GrowAsk, Offer};
 use workroom::quilts::{At, Head};
-use workroom::Workroom;
 
 /// How many proposals there are when nobody says.
 const PROPOSALS: usize = 5;
@@ -97,7 +97,8 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView) -> Asked<Option<Vec<O
             Ok(None)
         }
         AskView::WhatIfs { count, pieces, seed } => {
-            let ask = GrowAsk { effort: Effort { starts: 2, ..Effort::USUAL }, ..grow(*pieces, *seed, room)? };
+            let ask =
+                GrowAsk { effort: Effort { starts: 2, ..Effort::USUAL }, ..grow(*pieces, *seed, room)? };
             room.what_ifs(&at, *count, &ask, &mut ())?;
             Ok(None)
         }
@@ -105,10 +106,10 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView) -> Asked<Option<Vec<O
 }
 
 fn offers(room: &mut Workroom, head: &Head, side: Option<&str>, count: Option<usize>) -> Asked<Vec<Offer>> {
-    let side = side.map(str::parse::<Name>).transpose().map_err(|what| AskError::Nonsense {
-        what,
-        hint: "Sides are named on the drawing.".to_owned(),
-    })?;
+    let side = side
+        .map(str::parse::<Name>)
+        .transpose()
+        .map_err(|what| AskError::Nonsense { what, hint: "Sides are named on the drawing.".to_owned() })?;
     room.propose(&head.quilt, &head.name, side, count.unwrap_or(PROPOSALS).clamp(1, 20), &Bend::default())
 }
 
@@ -141,7 +142,11 @@ fn proposal_view(offer: &Offer, tip: &str) -> ProposalView {
             .proposal
             .terms
             .iter()
-            .map(|term| TermView { name: term.name.to_owned(), words: term.words.clone(), value: term.value * term.weight })
+            .map(|term| TermView {
+                name: term.name.to_owned(),
+                words: term.words.clone(),
+                value: term.value * term.weight,
+            })
             .collect(),
         preview_svg_url: format!("/api/at/{tip}/offers/{}.svg", offer.no),
     }
@@ -155,7 +160,8 @@ pub(crate) async fn preview(
     Path((step, no)): Path<(String, String)>,
 ) -> Result<Response, ApiError> {
     let step = step_of(&step)?;
-    let gone = || ApiError::new(StatusCode::NOT_FOUND, "that proposal is gone", "Ask for the next piece again.");
+    let gone =
+        || ApiError::new(StatusCode::NOT_FOUND, "that proposal is gone", "Ask for the next piece again.");
     let no: usize = no.trim_end_matches(".svg").parse().map_err(|_| gone())?;
     apart(move || {
         let offer = match &*shared.offers() {

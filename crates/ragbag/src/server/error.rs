@@ -38,7 +38,11 @@ impl ApiError {
     }
 
     pub(crate) fn broken() -> Self {
-        Self::new(StatusCode::INTERNAL_SERVER_ERROR, "Ragbag stumbled; nothing was changed", "Try it once more.")
+        Self::new(
+            StatusCode::INTERNAL_SERVER_ERROR,
+            "Ragbag stumbled; nothing was changed",
+            "Try it once more.",
+        )
     }
 }
 

@@ -17,9 +17,8 @@ pub(crate) async fn guard(request: Request, next: Next) -> Response {
     if !is_here(host) {
         return refused(StatusCode::MISDIRECTED_REQUEST, "Ragbag answers on this machine alone");
     }
-    let foreign = text(headers, header::ORIGIN).is_some_and(|origin| {
-        origin.strip_prefix("http://").is_none_or(|from| from != host)
-    });
+    let foreign = text(headers, header::ORIGIN)
+        .is_some_and(|origin| origin.strip_prefix("http://").is_none_or(|from| from != host));
     if foreign && request.method() != Method::GET {
         return refused(StatusCode::FORBIDDEN, "another page may not change this workroom");
     }
@@ -32,9 +31,9 @@ fn text(headers: &HeaderMap, name: header::HeaderName) -> Option<&str> {
 
 /// Whether a host header names this machine's loopback.
 fn is_here(host: &str) -> bool {
-    let name = host.rsplit_once(':').map_or(host, |(name, port)| {
-        if port.chars().all(|c| c.is_ascii_digit()) { name } else { host }
-    });
+    let name = host
+        .rsplit_once(':')
+        .map_or(host, |(name, port)| if port.chars().all(|c| c.is_ascii_digit()) { name } else { host });
     matches!(name, "127.0.0.1" | "localhost" | "[::1]")
 }
 

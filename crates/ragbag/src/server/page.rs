@@ -20,13 +20,17 @@ pub(crate) async fn page(uri: Uri) -> Response {
     };
     match Page::get(path) {
         Some(file) => {
-            let cache = if path.starts_with("assets/") { "public, max-age=31536000, immutable" } else { "no-cache" };
+            let cache =
+                if path.starts_with("assets/") { "public, max-age=31536000, immutable" } else { "no-cache" };
             let headers = [(header::CONTENT_TYPE, kind(path)), (header::CACHE_CONTROL, cache)];
             (headers, file.data).into_response()
         }
-        None if path == "index.html" => ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], MISSING).into_response(),
+        None if path == "index.html" => {
+            ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], MISSING).into_response()
+        }
         None => {
-            super::error::ApiError::new(StatusCode::NOT_FOUND, format!("there is nothing at /{path}"), "").into_response()
+            super::error::ApiError::new(StatusCode::NOT_FOUND, format!("there is nothing at /{path}"), "")
+                .into_response()
         }
     }
 }

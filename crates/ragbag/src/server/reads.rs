@@ -2,8 +2,8 @@
 
 use super::error::{ApiError, Refused};
 use super::view::{
-    ClothView, EntryView, EyeView, HeadView, LogView, MarkView, PatchView, QuiltView, RoomView, RowView, RunView,
-    SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
+    ClothView, EntryView, EyeView, HeadView, LogView, MarkView, PatchView, QuiltView, RoomView, RowView,
+    RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
 };
 use super::{Shared, apart};
 use axum::Json;
@@ -36,7 +36,8 @@ pub(super) fn step_of(text: &str) -> Result<StepId, ApiError> {
 pub(crate) async fn workroom(State(shared): State<Shared>) -> Answer<RoomView> {
     apart(move || {
         let room = shared.reading();
-        let name = room.folder().file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+        let name =
+            room.folder().file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
         let mut quilts = Vec::new();
         for quilt in room.quilts()? {
             let mut heads = Vec::new();
@@ -63,7 +64,8 @@ pub(crate) struct OfQuilt {
 pub(crate) async fn stash(State(shared): State<Shared>, Query(of): Query<OfQuilt>) -> Answer<StashView> {
     apart(move || {
         let mut room = shared.reading();
-        let claimed = of.quilt.map_or_else(|| Ok(BTreeMap::new()), |quilt| room.claimed_areas(&quilt, "main"))?;
+        let claimed =
+            of.quilt.map_or_else(|| Ok(BTreeMap::new()), |quilt| room.claimed_areas(&quilt, "main"))?;
         let stash = room.stash()?;
         let cloths = stash
             .items()
@@ -106,7 +108,10 @@ fn cloth_view(no: u32, came: &Cloth, now: &Cloth, claimed: &BTreeMap<ClothId, f6
 /// One cloth, in true size.
 #[utoipa::path(get, path = "/api/stash/{cloth}.svg", params(("cloth" = String, Path)),
     responses((status = 200, content_type = "image/svg+xml"), (status = 404, body = Refused)))]
-pub(crate) async fn cloth(State(shared): State<Shared>, Path(name): Path<String>) -> Result<Response, ApiError> {
+pub(crate) async fn cloth(
+    State(shared): State<Shared>,
+    Path(name): Path<String>,
+) -> Result<Response, ApiError> {
     let id = name.strip_suffix(".svg").unwrap_or(&name).to_owned();
     let id = ClothId::try_from(id).map_err(|why| ApiError::new(StatusCode::BAD_REQUEST, why, ""))?;
     apart(move || {
@@ -141,7 +146,11 @@ pub(crate) async fn log(
                 step: step.id.to_string(),
                 mark: step.entry.mark.0,
                 kind: kind(&step.entry.step).to_owned(),
-                run: step.entry.run.as_ref().map(|run| RunView { first: run.first.0, kind: run_kind(run.kind).to_owned() }),
+                run: step
+                    .entry
+                    .run
+                    .as_ref()
+                    .map(|run| RunView { first: run.first.0, kind: run_kind(run.kind).to_owned() }),
                 sentence: sentence(&step.entry.step, &cloths),
                 sewn: i < log.sewn,
                 patches: match step.entry.step {
@@ -182,7 +191,10 @@ const fn run_kind(kind: RunKind) -> &'static str {
 /// What lies on the table after a step.
 #[utoipa::path(get, path = "/api/at/{step}/table", params(("step" = String, Path)),
     responses((status = 200, body = TableView), (status = 400, body = Refused), (status = 404, body = Refused)))]
-pub(crate) async fn table(State(shared): State<Shared>, Path(step): Path<String>) -> Result<Response, ApiError> {
+pub(crate) async fn table(
+    State(shared): State<Shared>,
+    Path(step): Path<String>,
+) -> Result<Response, ApiError> {
     let step = step_of(&step)?;
     apart(move || {
         let mut room = shared.reading();
@@ -199,7 +211,11 @@ fn top_view(mark: Mark, top: &Top, table: &Table, cloths: &BTreeMap<ClothId, Clo
     let (width_in, height_in) = top.size_in();
     let side = |side: &quilt::table::Side| {
         let name = side.name()?;
-        Some(SideView { name: name.to_string(), length_in: side.length_in(), sewable: together.contains(&name) })
+        Some(SideView {
+            name: name.to_string(),
+            length_in: side.length_in(),
+            sewable: together.contains(&name),
+        })
     };
     TopView {
         mark: mark.0,
@@ -225,7 +241,12 @@ fn top_view(mark: Mark, top: &Top, table: &Table, cloths: &BTreeMap<ClothId, Clo
     }
 }
 
-fn patch_view(face: &quilt::table::Face, top: &Top, table: &Table, cloths: &BTreeMap<ClothId, Cloth>) -> PatchView {
+fn patch_view(
+    face: &quilt::table::Face,
+    top: &Top,
+    table: &Table,
+    cloths: &BTreeMap<ClothId, Cloth>,
+) -> PatchView {
     let patch = table.patches().get(&face.patch);
     let (low, high) = patch.and_then(|patch| polygon::bounds(&patch.cut)).unwrap_or_default();
     let cloth = patch.and_then(|patch| cloths.get(&patch.cloth));
@@ -262,7 +283,8 @@ pub(crate) async fn eye(
 }
 
 fn row_view(row: &Row) -> RowView {
-    let numbers: Vec<String> = row.values.iter().map(|value| format!("{} {:.2}", value.name, value.value)).collect();
+    let numbers: Vec<String> =
+        row.values.iter().map(|value| format!("{} {:.2}", value.name, value.value)).collect();
     RowView {
         key: format!("{:?}", row.quality),
         quality: row.quality.label().to_owned(),
@@ -341,7 +363,10 @@ pub(super) fn svg(drawing: &drawing::Drawing, cache: &'static str) -> Response {
 /// A picture of cloth, by its content.
 #[utoipa::path(get, path = "/pictures/{hash}", params(("hash" = String, Path)),
     responses((status = 200, content_type = "image/png"), (status = 404, body = Refused)))]
-pub(crate) async fn picture(State(shared): State<Shared>, Path(hash): Path<String>) -> Result<Response, ApiError> {
+pub(crate) async fn picture(
+    State(shared): State<Shared>,
+    Path(hash): Path<String>,
+) -> Result<Response, ApiError> {
     let hash = hash.split('.').next().unwrap_or_default().to_owned();
     apart(move || {
         let room: &Workroom = &shared.reading();
@@ -349,7 +374,8 @@ pub(crate) async fn picture(State(shared): State<Shared>, Path(hash): Path<Strin
         let (bytes, format) =
             found.ok_or_else(|| ApiError::new(StatusCode::NOT_FOUND, "there is no such picture", ""))?;
         let kind = if format == "jpg" { "image/jpeg".to_owned() } else { format!("image/{format}") };
-        Ok(([(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, FOR_EVER.to_owned())], bytes).into_response())
+        Ok(([(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, FOR_EVER.to_owned())], bytes)
+            .into_response())
     })
     .await?
 }

@@ -19,7 +19,9 @@ pub fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
             format!("Cut {name}, {} by {}, cut.", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8))
         }
         Step::Sew(Sewing::Join { onto, with, stop, press, .. }) => {
-            let stop = stop.map_or_else(String::new, |(_, open)| format!(", leaving the last {} open", fraction(open, 8)));
+            let stop = stop.map_or_else(String::new, |(_, open)| {
+                format!(", leaving the last {} open", fraction(open, 8))
+            });
             let press = match press {
                 Press::Over => "press over",
                 Press::Back => "press back",
@@ -35,7 +37,10 @@ pub fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
         }
         Step::Measure { sides, .. } => format!("Measure {} sides.", sides.len()),
         Step::Choose(stage) => {
-            let (Stage::Layers(words) | Stage::Quilting(words) | Stage::Binding(words) | Stage::Figure(words)) = stage;
+            let (Stage::Layers(words)
+            | Stage::Quilting(words)
+            | Stage::Binding(words)
+            | Stage::Figure(words)) = stage;
             format!("Decide: {words}")
         }
         Step::Note(words) => words.clone(),
@@ -50,7 +55,10 @@ impl Workroom {
     pub fn claimed_areas(&mut self, quilt: &str, head: &str) -> Asked<BTreeMap<ClothId, f64>> {
         let log = self.log(quilt, head)?;
         let claimed = claims(&log.entries(), log.sewn);
-        Ok(claimed.into_iter().map(|(cloth, parts)| (cloth, parts.iter().map(|part| part.region.area()).sum())).collect())
+        Ok(claimed
+            .into_iter()
+            .map(|(cloth, parts)| (cloth, parts.iter().map(|part| part.region.area()).sum()))
+            .collect())
     }
 
     /// Goes back by one run: the last piece, trim or growing.
@@ -61,9 +69,10 @@ impl Workroom {
         let log = self.log(&at.quilt, &at.head)?;
         let last = log.steps.last().ok_or(AskError::NothingOnTable)?;
         let run = last.entry.run.as_ref().map_or(last.entry.mark, |run| run.first);
-        let keep = log.steps.iter().position(|step| {
-            step.entry.run.as_ref().map_or(step.entry.mark, |own| own.first) == run
-        });
+        let keep = log
+            .steps
+            .iter()
+            .position(|step| step.entry.run.as_ref().map_or(step.entry.mark, |own| own.first) == run);
         let to = keep.and_then(|count| count.checked_sub(1)).map(|i| log.steps[i].id);
         Ok(self.unpick(at, to)?)
     }
