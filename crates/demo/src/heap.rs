@@ -63,7 +63,7 @@ impl Heap {
     }
 }
 
-/// The demo's basket: 84 scraps of all 32 prints, about three and a half times the area of a round
+/// The demo's basket: 96 scraps of all 32 prints, some five times the area of a round
 /// piece 20 inches across.
 #[must_use]
 pub fn low_tide() -> Heap {

@@ -35,16 +35,16 @@ fn low_tide_is_the_basket_its_piece_wants() {
     check_sound(&heap);
     assert!((60..=100).contains(&heap.scraps.len()));
     let round = std::f64::consts::PI * 100.0;
-    assert!((2.5..4.0).contains(&(heap.area() / round)), "{}", heap.area() / round);
+    assert!((3.0..6.5).contains(&(heap.area() / round)), "{}", heap.area() / round);
     let area = |place: &str| -> f64 {
         let here = heap.scraps.iter().filter(|scrap| scrap.cloth.place == place);
         here.map(|scrap| scrap.cloth.outline.area()).sum::<f64>() / heap.area()
     };
     // A round piece has 16, 33 and 51 % of its area within 0.4, 0.4 to 0.7 and beyond 0.7 of its
-    // radius; the hot prints serve as sparks farther out as well.
-    assert!((0.22..0.42).contains(&area("hot tray")), "{}", area("hot tray"));
-    assert!((0.13..0.30).contains(&area("pale tray")), "{}", area("pale tray"));
-    assert!((0.38..0.60).contains(&area("cool tray")), "{}", area("cool tray"));
+    // radius; the large pieces at the rim need large scraps, of which more is left over.
+    assert!((0.08..0.30).contains(&area("hot tray")), "{}", area("hot tray"));
+    assert!((0.10..0.30).contains(&area("pale tray")), "{}", area("pale tray"));
+    assert!((0.50..0.80).contains(&area("cool tray")), "{}", area("cool tray"));
     for number in 0..heap.prints.len() {
         assert!(heap.scraps.iter().any(|scrap| scrap.print == number), "{}", heap.prints[number].name);
     }
