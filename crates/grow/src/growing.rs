@@ -317,14 +317,19 @@ impl<'a> Growing<'a> {
         let stuck = states.iter().find_map(|state| {
             let centre = &state.centre;
             let side = *self.due(centre).first()?;
-            let shaped = !self.units(centre, side, FINER_GRID).is_empty();
+            let units = self.units(centre, side, FINER_GRID);
+            let shaped = !units.is_empty();
+            // Fewer pieces are still asked for than an edge takes: as near as can be.
+            let fewest = units.iter().map(|unit| unit.cells.len()).min().unwrap_or(0);
+            let nearly = matches!(goal, Goal::Pieces(n) if n - centre.placed.len().min(n) < fewest);
             let line = centre.sides[side].line;
             let share = self.target.share(-line.normal.vec() * line.inside_by(centre.middle));
-            Some((shaped, share))
+            Some((nearly, shaped, share))
         });
         match stuck {
-            Some((true, share)) => End::ClothRanOut { size_in: self.target.size(share), share },
-            Some((false, _)) | None => End::NoShape,
+            Some((true, ..)) => End::Reached,
+            Some((_, true, share)) => End::ClothRanOut { size_in: self.target.size(share), share },
+            Some((false, false, _)) | None => End::NoShape,
         }
     }
 }

@@ -46,17 +46,17 @@ pub fn best_score(
 
 fn walk(growing: &Growing, centre: &Centre, side: usize, grid: Grid, trims: bool) -> Option<f64> {
     let mut best = f64::INFINITY;
-    best_on(growing, centre, growing.units(centre, side, grid), 0.0, &mut best);
+    best_on(growing, centre, &growing.units(centre, side, grid), 0.0, &mut best);
     if trims {
         for (trim, after, made) in growing.trims(centre, side) {
             let units = growing.units(&after, made, Grid { finer: false, ..grid });
-            best_on(growing, &after, units, growing.thrift(&trim), &mut best);
+            best_on(growing, &after, &units, growing.thrift(&trim), &mut best);
         }
     }
     best.is_finite().then_some(best)
 }
 
-fn best_on(growing: &Growing, centre: &Centre, units: Vec<Unit>, extra: f64, best: &mut f64) {
+fn best_on(growing: &Growing, centre: &Centre, units: &[Unit], extra: f64, best: &mut f64) {
     let choosing = growing.choosing(centre, usize::MAX);
     for unit in units.iter().filter(|unit| unit.cells.len() <= MOST_CELLS) {
         if let Some(mut filling) = Filling::new(&choosing, unit) {

@@ -81,7 +81,7 @@ pub(crate) enum Command {
     #[command(
         after_help = "Example: ragbag wish --across 20 --sides 7 --drift \"rust, sand, grey, slate, green\""
     )]
-    Wish(WishArgs),
+    Wish(Box<WishArgs>),
     /// Tell the sewing log.
     #[command(after_help = "Example: ragbag log")]
     Log,

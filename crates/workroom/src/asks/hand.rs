@@ -52,7 +52,7 @@ impl Workroom {
         let mark = self.next_mark(&at.quilt, &at.head)?;
         let pose = self.room_for(cloth, cut)?;
         let step = Step::Lay { cloth, at: pose, cut: cut.to_vec() };
-        self.check_and_append(at, vec![entry(mark, mark, RunKind::Start, step)], false)
+        self.check_and_append(at, &[entry(mark, mark, RunKind::Start, step)], false)
     }
 
     /// Sews a straight piece onto a side.
@@ -77,7 +77,7 @@ impl Workroom {
         let second = Mark(first.0 + 1);
         let steps =
             vec![entry(first, first, RunKind::Piece, lay), entry(second, first, RunKind::Piece, join)];
-        self.check_and_append(at, steps, anyway)
+        self.check_and_append(at, &steps, anyway)
     }
 
     /// Sews two tops together along a side each.
@@ -135,8 +135,9 @@ impl Workroom {
             join(Name::new(first, 0), Name::new(mark(1), 0)),
             join(Name::new(mark(1), 2), Name::new(first, 1)),
         ];
-        let entries = (0..).zip(steps).map(|(i, step)| entry(mark(i), first, RunKind::PutIn, step)).collect();
-        self.check_and_append(at, entries, false)
+        let entries =
+            (0..).zip(steps).map(|(i, step)| entry(mark(i), first, RunKind::PutIn, step)).collect::<Vec<_>>();
+        self.check_and_append(at, &entries, false)
     }
 
     /// Closes a seam that was left open.
@@ -189,15 +190,15 @@ impl Workroom {
 
     fn one_step(&mut self, at: &At, kind: RunKind, step: Step) -> Asked<Head> {
         let mark = self.next_mark(&at.quilt, &at.head)?;
-        self.check_and_append(at, vec![entry(mark, mark, kind, step)], false)
+        self.check_and_append(at, &[entry(mark, mark, kind, step)], false)
     }
 
     /// Appends steps after a trial: what the table or a limit refuses is told with remedies.
-    pub(super) fn check_and_append(&mut self, at: &At, entries: Vec<Entry>, anyway: bool) -> Asked<Head> {
+    pub(super) fn check_and_append(&mut self, at: &At, entries: &[Entry], anyway: bool) -> Asked<Head> {
         let wish = self.wish(&at.quilt)?;
         let mut table = self.table(&at.quilt, &at.head)?;
         let before = broken(&table, wish.allowance_in, &wish.limits);
-        for entry in &entries {
+        for entry in entries {
             if let Err(problem) = table.apply_entry(entry) {
                 let place = match problem.place {
                     quilt::Place::Side(side, _) => table.top_with_side(side),
@@ -215,7 +216,7 @@ impl Workroom {
                 return Err(AskError::refused(problem, table.piece().map(|(_, top)| top), wish.allowance_in));
             }
         }
-        Ok(self.append(at, &entries)?)
+        Ok(self.append(at, entries)?)
     }
 
     /// Where a shape can be cut from a cloth, as its print demands.

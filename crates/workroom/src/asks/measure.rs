@@ -47,7 +47,7 @@ impl Workroom {
         let step = self.next_mark(&at.quilt, &at.head)?;
         let run = Some(Run { first: step, kind: RunKind::TrueUp, ask: None });
         let entry = Entry { mark: step, run, step: Step::Measure { top: mark, sides: measured } };
-        let head = self.check_and_append(at, vec![entry], true)?;
+        let head = self.check_and_append(at, &[entry], true)?;
         let after = self.table(&at.quilt, &at.head)?;
         let new = after.piece().map(|(_, top)| top.sides()).unwrap_or_default();
         let sides = planned

@@ -67,8 +67,8 @@ impl Workroom {
         let entries = (first.0..)
             .zip(&plan.cuts)
             .map(|(mark, cut)| Entry { mark: Mark(mark), run: run.clone(), step: cut.step.clone() })
-            .collect();
-        Ok((self.check_and_append(at, entries, true)?, plan))
+            .collect::<Vec<_>>();
+        Ok((self.check_and_append(at, &entries, true)?, plan))
     }
 }
 

@@ -1,0 +1,212 @@
+//! What next piece and growing promise, held against the table and its own audit, which share
+//! nothing with the search. No outside source: these are the program's own promises.
+
+use grow::{Bench, Bend, Effort, End, Goal, Grown, Heap, Proposal, Watch, grow, next_piece, reference};
+use plane::Point;
+use quilt::cloth::{Cloth, ClothId, Runs};
+use quilt::log::{Bound, Entry, Mark, Name, Step};
+use quilt::table::{Table, replay};
+use quilt::wish::{Towards, Wish};
+
+const SEED: u64 = 301;
+
+fn cloths() -> Vec<Cloth> {
+    demo::frozen_heap(SEED, 160).cloths()
+}
+
+fn heap(cloths: &[Cloth], use_up: &[ClothId]) -> Heap {
+    Heap::new(cloths.iter().map(|c| (c, vec![c.outline.clone()])), use_up)
+}
+
+fn grown(cloths: &[Cloth], wish: &Wish, goal: Goal, effort: Effort) -> Grown {
+    let found = grow(&heap(cloths, &wish.use_up), wish, goal, effort, SEED, None, &mut ());
+    found.into_iter().next().expect("something grows from 160 scraps")
+}
+
+fn table(entries: &[Entry]) -> Table {
+    let (table, halt) = replay(entries);
+    assert!(halt.is_none(), "{:?}", halt.map(|h| (h.mark, h.problem.to_string())));
+    table
+}
+
+fn next_mark(entries: &[Entry]) -> Mark {
+    Mark(entries.iter().map(|e| e.mark.0).max().unwrap_or(0) + 1)
+}
+
+fn raw_sides(table: &Table) -> Vec<Name> {
+    let (_, top) = table.piece().expect("a piece");
+    let name = |bound| match bound {
+        Bound::Raw(name) => Some(name),
+        Bound::Seam(_) => None,
+    };
+    top.sides().iter().filter_map(|side| name(side.bound)).collect()
+}
+
+/// Proposals for the sides most due of a centre of 15 pieces, with its entries.
+fn proposed(cloths: &[Cloth], wish: &Wish, bend: &Bend, refused: &[String]) -> (Vec<Entry>, Vec<Proposal>) {
+    let entries = grown(cloths, &Wish::default(), Goal::Pieces(15), Effort::QUICK).entries;
+    let table = table(&entries);
+    let (top, _) = table.piece().expect("a piece");
+    let bench = Bench { table: &table, top, next_mark: next_mark(&entries) };
+    let found = next_piece(&bench, &heap(cloths, &wish.use_up), wish, None, 6, SEED, bend, refused);
+    (entries, found.expect("a convex centre"))
+}
+
+/// Twice the area by the shoelace rule: positive when the corners run counter-clockwise.
+fn turning(points: &[Point]) -> f64 {
+    let next = points.iter().cycle().skip(1);
+    points.iter().zip(next).map(|(a, b)| a.x * b.y - b.x * a.y).sum()
+}
+
+fn sound(entries: &[Entry], cloths: &[Cloth], wish: &Wish) {
+    let table = table(entries);
+    let (_, top) = table.piece().expect("a piece");
+    let problems = quilt::limits::audit(top, wish.allowance_in, &wish.limits);
+    assert!(problems.is_empty(), "{problems:?}");
+    for (mark, patch) in table.patches() {
+        let cloth = cloths.iter().find(|c| c.id == patch.cloth).expect("a known cloth");
+        assert!(plane::lies_within(&patch.cut, &cloth.outline, patch.at), "patch {mark} is off its cloth");
+        // A pose turns and slides; what runs counter-clockwise on the table does so on the cloth.
+        assert!(turning(&patch.at.apply_all(&patch.cut)) > 0.0, "patch {mark} is mirrored");
+    }
+}
+
+#[test]
+fn every_proposal_can_be_sewn_and_keeps_all_limits() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let (entries, found) = proposed(&cloths, &wish, &Bend::default(), &[]);
+    assert!(!found.is_empty());
+    for proposal in found {
+        sound(&[entries.clone(), proposal.entries].concat(), &cloths, &wish);
+    }
+}
+
+#[test]
+fn terms_add_up_to_the_score() {
+    let (_, found) = proposed(&cloths(), &Wish::default(), &Bend::default(), &[]);
+    for proposal in found {
+        let sum: f64 = proposal.terms.iter().map(|term| term.value * term.weight).sum();
+        assert!((sum - proposal.score).abs() < 1e-9, "{sum} is not {}", proposal.score);
+    }
+}
+
+#[test]
+fn the_first_proposal_is_within_five_percent_of_the_whole_grid() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let entries = grown(&cloths, &wish, Goal::Pieces(15), Effort::QUICK).entries;
+    let table = table(&entries);
+    let (top, _) = table.piece().expect("a piece");
+    let bench = Bench { table: &table, top, next_mark: next_mark(&entries) };
+    let heap = heap(&cloths, &[]);
+    let mut compared = 0;
+    for side in raw_sides(&table) {
+        let found = next_piece(&bench, &heap, &wish, Some(side), 1, SEED, &Bend::default(), &[]);
+        let found = found.expect("a known side").first().map(|p| p.score);
+        let best = reference::best_score(&bench, &heap, &wish, side, SEED).expect("a known side");
+        assert_eq!(found.is_some(), best.is_some(), "side {side}: {found:?} and {best:?}");
+        if let (Some(found), Some(best)) = (found, best) {
+            assert!(found - best <= 0.05 * best.abs(), "side {side}: {found} against {best}");
+            compared += 1;
+        }
+    }
+    assert!(compared > 0);
+}
+
+#[test]
+fn refused_keys_do_not_come_again() {
+    let cloths = cloths();
+    let (_, first) = proposed(&cloths, &Wish::default(), &Bend::default(), &[]);
+    let refused: Vec<String> = first.iter().take(2).map(|p| p.key.clone()).collect();
+    let (_, second) = proposed(&cloths, &Wish::default(), &Bend::default(), &refused);
+    assert!(!second.is_empty() && second.iter().all(|p| !refused.contains(&p.key)));
+}
+
+#[test]
+fn a_bend_is_obeyed() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let (_, found) = proposed(&cloths, &wish, &Bend { pieces: Some(2), ..Bend::default() }, &[]);
+    assert!(!found.is_empty() && found.iter().all(|p| p.patches.len() == 2));
+    let (_, found) = proposed(&cloths, &wish, &Bend { depth_in: Some(1.75), ..Bend::default() }, &[]);
+    assert!(!found.is_empty() && found.iter().all(|p| (p.depth_in - 1.75).abs() < 1e-9));
+    let big = cloths.iter().max_by(|a, b| a.outline.area().total_cmp(&b.outline.area()));
+    let asked = big.expect("a cloth").id;
+    let (_, found) = proposed(&cloths, &wish, &Bend { cloth: Some(asked), ..Bend::default() }, &[]);
+    assert!(found.iter().all(|p| p.patches.iter().any(|patch| patch.cloth == asked)));
+}
+
+#[test]
+fn growing_is_the_same_for_the_same_seed() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let once = grown(&cloths, &wish, Goal::Pieces(25), Effort { starts: 3, ..Effort::USUAL });
+    let again = grown(&cloths, &wish, Goal::Pieces(25), Effort { starts: 3, ..Effort::USUAL });
+    assert_eq!(once.entries, again.entries);
+}
+
+#[test]
+fn growing_stops_with_a_sound_piece_when_told() {
+    struct Until(usize);
+    impl Watch for Until {
+        fn placed(&mut self, pieces: usize, _: usize) -> bool {
+            pieces < self.0
+        }
+    }
+    let (cloths, wish) = (cloths(), Wish::default());
+    let heap = heap(&cloths, &[]);
+    let effort = Effort { starts: 1, ..Effort::USUAL };
+    let found = grow(&heap, &wish, Goal::Size, effort, SEED, None, &mut Until(10));
+    assert_eq!(found[0].end, End::Stopped);
+    assert!(found[0].pieces < 25, "{} pieces", found[0].pieces);
+    sound(&found[0].entries, &cloths, &wish);
+}
+
+#[test]
+fn growing_stops_with_a_sound_piece_when_cloth_runs_out_and_says_so() {
+    let few: Vec<Cloth> = cloths().into_iter().take(25).collect();
+    let wish = Wish { across_in: 40.0, ..Wish::default() };
+    let found = grown(&few, &wish, Goal::Size, Effort::QUICK);
+    assert!(matches!(found.end, End::ClothRanOut { size_in, .. } if size_in > 1.0), "{:?}", found.end);
+    sound(&found.entries, &few, &wish);
+}
+
+#[test]
+fn one_way_prints_hang_upright() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let table = table(&grown(&cloths, &wish, Goal::Pieces(50), Effort::QUICK).entries);
+    let (_, top) = table.piece().expect("a piece");
+    let mut seen = 0;
+    for face in top.faces().values() {
+        let patch = &table.patches()[&face.patch];
+        let cloth = cloths.iter().find(|c| c.id == patch.cloth).expect("a known cloth");
+        if let Runs::OneWay(up) = cloth.look.runs {
+            let in_top =
+                face.pose.turn.apply(patch.at.turn.inverse().apply(plane::Vec2::new(up.cos, up.sin)));
+            assert!((in_top.y - 1.0).abs() < 1e-6, "{in_top:?}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 0, "no one-way print was used, so nothing was shown");
+}
+
+#[test]
+fn spared_cloths_are_never_cut() {
+    let cloths = cloths();
+    let spare: Vec<ClothId> = cloths.iter().step_by(2).map(|c| c.id).collect();
+    let wish = Wish { spare: spare.clone(), ..Wish::default() };
+    let found = grown(&cloths, &wish, Goal::Pieces(30), Effort::QUICK);
+    for entry in &found.entries {
+        if let Step::Lay { cloth, .. } = &entry.step {
+            assert!(!spare.contains(cloth), "{cloth} was to be spared");
+        }
+    }
+}
+
+#[test]
+fn rectangles_reach_their_size() {
+    let cloths = demo::frozen_heap(SEED, 300).cloths();
+    let towards = Towards::Rectangle { width_in: 18.0, height_in: 24.0 };
+    let wish = Wish { towards, ..Wish::default() };
+    let found = grown(&cloths, &wish, Goal::Size, Effort::USUAL);
+    assert_eq!(found.end, End::Reached);
+    assert!(found.size_off.abs() <= 0.5, "off by {}", found.size_off);
+    sound(&found.entries, &cloths, &wish);
+}
