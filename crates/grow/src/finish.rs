@@ -6,12 +6,45 @@ use crate::moves::State;
 use crate::search::{End, Grown};
 use crate::steps;
 use quilt::eye::{Shapes, eye_check, total_cost};
+use quilt::layers::thickest;
 use quilt::limits;
+use quilt::log::{Entry, Press, Sewing, Step};
 use quilt::table::Table;
 use quilt::wish::Wish;
 
 /// What each broken limit adds to the cost: more than all qualities together.
 const BROKEN: f64 = 100.0;
+
+/// How often thick places are looked for again after seams were pressed open.
+const ROUNDS: usize = 4;
+
+/// What lies on the table after the entries, and whether all of them held.
+fn laid_out(entries: &[Entry], from: Option<&Bench>) -> (Table, bool) {
+    let mut table = from.map_or_else(Table::new, |bench| bench.table.clone());
+    let sound = entries.iter().all(|entry| table.apply_entry(entry).is_ok());
+    (table, sound)
+}
+
+/// Where too many layers would meet, the newest seam that isn't open yet is pressed open: what is
+/// done at the table. Whether there was anything to do.
+fn press_open(entries: &mut [Entry], table: &Table, wish: &Wish) -> bool {
+    let mut opened = false;
+    for top in table.tops().values() {
+        for thick in thickest(top, wish.limits.most_layers) {
+            for name in thick.seams.iter().rev() {
+                let sewn = entries.iter_mut().find(|entry| entry.mark == name.by);
+                if let Some(Entry { step: Step::Sew(Sewing::Join { press, .. }), .. }) = sewn
+                    && *press != Press::Open
+                {
+                    *press = Press::Open;
+                    opened = true;
+                    break;
+                }
+            }
+        }
+    }
+    opened
+}
 
 /// What a state amounts to. The cost is that of the table its entries replay to, by the code that
 /// checks finished pieces, not by the search's own estimate.
@@ -22,11 +55,13 @@ pub(crate) fn grown(
     wished_across: f64,
     from: Option<&Bench>,
 ) -> Grown {
-    let entries = steps::entries(state.trail.as_deref());
-    let mut table = from.map_or_else(Table::new, |bench| bench.table.clone());
-    let mut sound = true;
-    for entry in &entries {
-        sound &= table.apply_entry(entry).is_ok();
+    let mut entries = steps::entries(state.trail.as_deref());
+    let (mut table, mut sound) = laid_out(&entries, from);
+    for _ in 0..ROUNDS {
+        if !press_open(&mut entries, &table, wish) {
+            break;
+        }
+        (table, sound) = laid_out(&entries, from);
     }
     let heap = &state.centre.heap;
     let top = from.map_or_else(|| table.piece().map(|(_, top)| top), |bench| table.top(bench.top));
