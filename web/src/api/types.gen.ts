@@ -1,0 +1,878 @@
+// Written by `cargo xtask types` from the program's description of its API. Do not edit.
+
+export interface paths {
+    readonly "/api/at/{step}/back.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The back after a step. */
+        readonly get: operations["back"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/at/{step}/eye": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The eye check after a step, against a quilt's wish. */
+        readonly get: operations["eye"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/at/{step}/front.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The front after a step; steps after `sewn` are chalk. */
+        readonly get: operations["front"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/at/{step}/offers/{no}.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** A proposal laid on the piece to look. */
+        readonly get: operations["preview"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/at/{step}/table": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** What lies on the table after a step. */
+        readonly get: operations["table"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/asks": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Asks for something that may change the log. */
+        readonly post: operations["ask"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/log": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The log of a head. */
+        readonly get: operations["log"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/stash": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The stash, with what a quilt's plan claims. */
+        readonly get: operations["stash"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/stash/{cloth}.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** One cloth, in true size. */
+        readonly get: operations["cloth"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/workroom": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** Every quilt and its heads. */
+        readonly get: operations["workroom"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/pictures/{hash}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** A picture of cloth, by its content. */
+        readonly get: operations["picture"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+}
+export type webhooks = Record<string, never>;
+export interface components {
+    schemas: {
+        /** @description What came of an ask. */
+        readonly AnswerView: {
+            readonly problems?: readonly components["schemas"]["ProblemView"][] | null;
+            readonly proposals?: readonly components["schemas"]["ProposalView"][] | null;
+            readonly tip?: string | null;
+            /** Format: int64 */
+            readonly version: number;
+        };
+        /** @description What the page asks for. It is never a step: the program decides the steps. */
+        readonly AskBody: {
+            readonly ask: components["schemas"]["AskView"];
+            readonly head: string;
+            readonly tip?: string | null;
+        };
+        /** @description An ask. */
+        readonly AskView: {
+            readonly count?: number | null;
+            /** @enum {string} */
+            readonly kind: "next";
+            readonly side?: string | null;
+        } | {
+            readonly count?: number | null;
+            /** @enum {string} */
+            readonly kind: "take";
+            readonly proposal: number;
+            readonly side?: string | null;
+        } | {
+            readonly count?: number | null;
+            /** @enum {string} */
+            readonly kind: "refuse";
+            readonly proposal: number;
+            readonly side?: string | null;
+        } | {
+            /** @enum {string} */
+            readonly kind: "sewn";
+            /** Format: int32 */
+            readonly upto?: number | null;
+        } | {
+            /** @enum {string} */
+            readonly kind: "unpick";
+        } | {
+            /** @enum {string} */
+            readonly kind: "resew";
+        } | {
+            /** @enum {string} */
+            readonly kind: "grow";
+            readonly pieces: number;
+            /** Format: int64 */
+            readonly seed: number;
+        } | {
+            readonly count: number;
+            /** @enum {string} */
+            readonly kind: "what_ifs";
+            readonly pieces: number;
+            /** Format: int64 */
+            readonly seed: number;
+        };
+        /** @description A cloth in the stash. */
+        readonly ClothView: {
+            /** @description Its measures are a guess ("about 3 by 5"). */
+            readonly about: boolean;
+            /** Format: double */
+            readonly area_in2: number;
+            /**
+             * Format: double
+             * @description Share of what is there that plans lay claim to, 0 to 1.
+             */
+            readonly claimed: number;
+            readonly colours: readonly components["schemas"]["ShadeView"][];
+            /** Format: double */
+            readonly height_in: number;
+            readonly id: string;
+            readonly kind: string;
+            readonly name: string;
+            /** Format: int32 */
+            readonly no: number;
+            readonly picture_url?: string | null;
+            readonly place?: string | null;
+            readonly print?: string | null;
+            /**
+             * Format: double
+             * @description Share of the cloth as it came that is still there, 0 to 1.
+             */
+            readonly remaining: number;
+            /** @description Which ways its print may be turned. */
+            readonly runs: string;
+            readonly svg_url: string;
+            /** Format: double */
+            readonly width_in: number;
+        };
+        /** @description An entry of the sewing log. */
+        readonly EntryView: {
+            readonly kind: string;
+            /** Format: int32 */
+            readonly mark: number;
+            /** @description Names of the patches that it brought to the table. */
+            readonly patches: readonly string[];
+            readonly run?: null | components["schemas"]["RunView"];
+            readonly sentence: string;
+            readonly sewn: boolean;
+            readonly step: string;
+        };
+        /** @description The eye check of a step. */
+        readonly EyeView: {
+            readonly gates_passed: boolean;
+            readonly rows: readonly components["schemas"]["RowView"][];
+            /** Format: double */
+            readonly total_cost: number;
+        };
+        /** @description A named tip of a quilt's log. */
+        readonly HeadView: {
+            readonly name: string;
+            readonly sewn?: string | null;
+            readonly steps: number;
+            readonly tip?: string | null;
+            /** Format: int64 */
+            readonly version: number;
+        };
+        /** @description The log of one head, from the first step to its tip. */
+        readonly LogView: {
+            readonly entries: readonly components["schemas"]["EntryView"][];
+            readonly sewn?: string | null;
+            readonly tip?: string | null;
+            /** Format: int64 */
+            readonly version: number;
+        };
+        /** @description A place on the piece, y up. */
+        readonly MarkView: {
+            readonly kind: string;
+            readonly points: readonly (readonly number[])[];
+        };
+        /** @description A patch. */
+        readonly PatchView: {
+            readonly cloth: string;
+            readonly cloth_name: string;
+            /** @description The box of what was cut, width and height. */
+            readonly cut_in: readonly number[];
+            /** Format: double */
+            readonly finished_area_in2: number;
+            /** @description The seam that holds it. */
+            readonly held_by?: string | null;
+            readonly name: string;
+        };
+        /** @description Why something can't be sewn, and what would help. */
+        readonly ProblemView: {
+            readonly message: string;
+            readonly place?: string | null;
+            readonly remedies: readonly string[];
+            readonly rule: string;
+        };
+        /** @description A next piece that is proposed. */
+        readonly ProposalView: {
+            readonly cloth: string;
+            readonly cloth_name: string;
+            readonly cut_words: string;
+            readonly lay_words: string;
+            readonly no: number;
+            readonly preview_svg_url: string;
+            /** Format: double */
+            readonly score: number;
+            readonly side: string;
+            readonly terms: readonly components["schemas"]["TermView"][];
+        };
+        /** @description A quilt and its heads. */
+        readonly QuiltView: {
+            readonly heads: readonly components["schemas"]["HeadView"][];
+            readonly name: string;
+        };
+        /** @description A refusal. */
+        readonly Refused: {
+            readonly error: components["schemas"]["Said"];
+        };
+        /** @description The workroom: every quilt in it. */
+        readonly RoomView: {
+            readonly name: string;
+            readonly quilts: readonly components["schemas"]["QuiltView"][];
+        };
+        /** @description A row of the eye check. */
+        readonly RowView: {
+            readonly grade: string;
+            readonly key: string;
+            readonly marks: readonly components["schemas"]["MarkView"][];
+            readonly number?: string | null;
+            readonly quality: string;
+            readonly words: string;
+        };
+        /** @description The run an entry belongs to. */
+        readonly RunView: {
+            /** Format: int32 */
+            readonly first: number;
+            readonly kind: string;
+        };
+        /** @description Why something was refused. */
+        readonly Said: {
+            /** @description What to do. */
+            readonly hint?: string | null;
+            /** @description What is wrong, and where. */
+            readonly message: string;
+        };
+        /** @description A seam. */
+        readonly SeamView: {
+            /**
+             * Format: double
+             * @description As it was sewn, raw edge to raw edge.
+             */
+            readonly length_in: number;
+            readonly name: string;
+            /** Format: int32 */
+            readonly order: number;
+            readonly press: string;
+        };
+        /** @description One of the main colours of a cloth. */
+        readonly ShadeView: {
+            readonly hex: string;
+            /** Format: double */
+            readonly share: number;
+        };
+        /** @description A free side. */
+        readonly SideView: {
+            /**
+             * Format: double
+             * @description The raw length.
+             */
+            readonly length_in: number;
+            readonly name: string;
+            /** @description Whether it can be sewn before the next pressing. */
+            readonly sewable: boolean;
+        };
+        /** @description The stash, as one quilt sees it. */
+        readonly StashView: {
+            readonly cloths: readonly components["schemas"]["ClothView"][];
+        };
+        /** @description What lies on the table after a step. */
+        readonly TableView: {
+            readonly tops: readonly components["schemas"]["TopView"][];
+        };
+        /** @description One term of a score: what it adds. */
+        readonly TermView: {
+            readonly name: string;
+            /** Format: double */
+            readonly value: number;
+            readonly words: string;
+        };
+        /** @description The point with the most layers. */
+        readonly ThickView: {
+            /** Format: int32 */
+            readonly layers: number;
+            /** Format: double */
+            readonly x_in: number;
+            /** Format: double */
+            readonly y_in: number;
+        };
+        /** @description A top on the table. */
+        readonly TopView: {
+            /** Format: double */
+            readonly height_in: number;
+            /** Format: int32 */
+            readonly mark: number;
+            readonly patches: readonly components["schemas"]["PatchView"][];
+            readonly seams: readonly components["schemas"]["SeamView"][];
+            readonly sides: readonly components["schemas"]["SideView"][];
+            readonly thickest?: null | components["schemas"]["ThickView"];
+            /**
+             * Format: double
+             * @description Raw width and height of its box.
+             */
+            readonly width_in: number;
+        };
+    };
+    responses: never;
+    parameters: never;
+    requestBodies: never;
+    headers: never;
+    pathItems: never;
+}
+export type $defs = Record<string, never>;
+export interface operations {
+    readonly back: {
+        readonly parameters: {
+            readonly query?: {
+                readonly labels?: boolean;
+                readonly measures?: boolean;
+                readonly sewn?: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly step: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly eye: {
+        readonly parameters: {
+            readonly query: {
+                readonly quilt: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly step: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["EyeView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly front: {
+        readonly parameters: {
+            readonly query?: {
+                readonly labels?: boolean;
+                readonly measures?: boolean;
+                readonly sewn?: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly step: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly preview: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly step: string;
+                readonly no: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly table: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly step: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["TableView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly ask: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["AskBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["AnswerView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly log: {
+        readonly parameters: {
+            readonly query?: {
+                readonly head?: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["LogView"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly stash: {
+        readonly parameters: {
+            readonly query?: {
+                readonly quilt?: string;
+            };
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["StashView"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly cloth: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly cloth: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly workroom: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["RoomView"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly picture: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly hash: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/png": unknown;
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+}
