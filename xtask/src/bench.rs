@@ -6,11 +6,15 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 5] = [
+const BENCHES: [Bench; 9] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("drawing", "drawing", "speed", &[]),
-    ("quality", "grow", "quality", &[]),
+    ("quality", "grow", "quality", &["101", "120"]),
+    ("next", "grow", "next_bench", &[]),
+    ("grow", "grow", "grow_bench", &[]),
+    ("eye", "quilt", "eye_speed", &["2000"]),
+    ("store", "workroom", "store_bench", &[]),
     ("look", "papers", "look", &[]),
 ];
 
