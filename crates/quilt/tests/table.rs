@@ -138,3 +138,31 @@ fn replay_stops_at_the_first_step_that_cannot_be_done() {
     let (_, halt) = replay(&entries);
     assert_eq!(halt.unwrap().problem.rule, Rule::MarkTaken);
 }
+
+/// Amending an early step: the later ones are applied again under their own names.
+#[test]
+fn amending_an_early_patch_keeps_the_later_steps_or_stops_with_a_reason() {
+    let mut whole = 0;
+    for seed in 50..60 {
+        let mut hand = Hand::new(seed);
+        while hand.entries.len() < 60 {
+            hand.add_piece();
+        }
+        let mut entries = hand.entries.clone();
+        // The second patch laid, cut a quarter inch deeper.
+        let laid = entries.iter_mut().filter(|entry| matches!(entry.step, quilt::log::Step::Lay { .. }));
+        if let Some(quilt::log::Step::Lay { cut, .. }) = laid.map(|entry| &mut entry.step).nth(1) {
+            cut[2].y += 0.25;
+            cut[3].y += 0.25;
+        }
+        let (table, halt) = replay(&entries);
+        match halt {
+            None => {
+                whole += 1;
+                assert!(tiling_error(table.piece().unwrap().1) < 1e-9);
+            }
+            Some(halt) => assert!(halt.at > 2, "seed {seed}: {}", halt.problem),
+        }
+    }
+    assert!(whole >= 5, "only {whole} of 10 logs held to their end");
+}
