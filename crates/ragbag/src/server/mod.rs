@@ -5,6 +5,8 @@ mod error;
 mod guard;
 mod page;
 mod reads;
+#[cfg(test)]
+mod tests;
 mod view;
 
 use axum::Router;

@@ -1,0 +1,101 @@
+//! The router as a browser, and as somebody else's page, would meet it.
+
+use super::{Shared, router};
+use axum::body::{Body, to_bytes};
+use axum::http::{Request, StatusCode, header};
+use tower::ServiceExt;
+use workroom::Workroom;
+
+struct Answer {
+    status: StatusCode,
+    cache: String,
+    json: serde_json::Value,
+}
+
+/// An empty workroom with a quilt, behind the router.
+fn shared(folder: &tempfile::TempDir) -> Shared {
+    let path = folder.path().join("room");
+    let mut writing = Workroom::create(&path).unwrap();
+    writing.new_quilt("Tide", &quilt::wish::Wish::default()).unwrap();
+    Shared::new(writing, Workroom::open(&path).unwrap())
+}
+
+async fn send(shared: &Shared, request: Request<Body>) -> Answer {
+    let response = router(shared.clone()).oneshot(request).await.unwrap();
+    let status = response.status();
+    let cache = response.headers().get(header::CACHE_CONTROL).map(|v| v.to_str().unwrap().to_owned());
+    let bytes = to_bytes(response.into_body(), 1 << 20).await.unwrap();
+    let json = serde_json::from_slice(&bytes).unwrap_or_default();
+    Answer { status, cache: cache.unwrap_or_default(), json }
+}
+
+fn get(path: &str) -> Request<Body> {
+    Request::get(path).header(header::HOST, "127.0.0.1:7117").body(Body::empty()).unwrap()
+}
+
+fn post(path: &str, body: &str, kind: &str) -> Request<Body> {
+    let request =
+        Request::post(path).header(header::HOST, "localhost:7117").header(header::CONTENT_TYPE, kind);
+    request.body(Body::from(body.to_owned())).unwrap()
+}
+
+#[tokio::test]
+async fn what_is_there_is_read_and_what_is_not_is_told_as_json() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let room = send(&shared, get("/api/workroom")).await;
+    assert_eq!((room.status, &room.json["quilts"][0]["name"]), (StatusCode::OK, &"Tide".into()));
+    assert_eq!(send(&shared, get("/api/stash?quilt=Tide")).await.status, StatusCode::OK);
+    for (path, status) in [
+        ("/api/quilts/Nobody/log", StatusCode::NOT_FOUND),
+        ("/api/at/nonsense/table", StatusCode::BAD_REQUEST),
+        ("/pictures/none", StatusCode::NOT_FOUND),
+        ("/nothing/here", StatusCode::NOT_FOUND),
+    ] {
+        let answer = send(&shared, get(path)).await;
+        assert_eq!(answer.status, status, "{path}");
+        assert!(answer.json["error"]["message"].is_string(), "{path}");
+    }
+}
+
+#[tokio::test]
+async fn other_hosts_and_other_origins_are_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let away = Request::get("/api/workroom").header(header::HOST, "example.org").body(Body::empty()).unwrap();
+    assert_eq!(send(&shared, away).await.status, StatusCode::MISDIRECTED_REQUEST);
+    let mut foreign = post("/api/quilts/Tide/asks", "{}", "application/json");
+    foreign.headers_mut().insert(header::ORIGIN, "http://example.org".parse().unwrap());
+    assert_eq!(send(&shared, foreign).await.status, StatusCode::FORBIDDEN);
+}
+
+#[tokio::test]
+async fn asks_are_checked_before_anything_is_done() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let ask = |body: &'static str, kind: &'static str| post("/api/quilts/Tide/asks", body, kind);
+    let sound = r#"{"head":"main","tip":null,"ask":{"kind":"unpick"}}"#;
+    let stale = r#"{"head":"main","tip":"00","ask":{"kind":"unpick"}}"#;
+    let wrong = r#"{"head":"main","tip":null,"ask":{"kind":"dance"}}"#;
+    let json = "application/json";
+    assert_eq!(send(&shared, ask(sound, "text/plain")).await.status, StatusCode::UNSUPPORTED_MEDIA_TYPE);
+    assert_eq!(send(&shared, ask("{", json)).await.status, StatusCode::BAD_REQUEST);
+    assert_eq!(send(&shared, ask(wrong, json)).await.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(send(&shared, ask(stale, json)).await.status, StatusCode::CONFLICT);
+    let nothing = send(&shared, ask(sound, json)).await;
+    assert_eq!(nothing.status, StatusCode::NOT_FOUND, "{}", nothing.json);
+}
+
+#[tokio::test]
+async fn what_lies_at_a_step_is_kept_for_ever() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let tip = {
+        let mut room = shared.writing();
+        let at = room.head("Tide", "main").unwrap().at();
+        room.note(&at, "begun").unwrap().tip.unwrap()
+    };
+    let table = send(&shared, get(&format!("/api/at/{tip}/table"))).await;
+    assert_eq!(table.status, StatusCode::OK);
+    assert!(table.cache.contains("immutable"), "{}", table.cache);
+}
