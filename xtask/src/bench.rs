@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 9] = [
+const BENCHES: [Bench; 10] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("drawing", "drawing", "speed", &[]),
@@ -14,6 +14,7 @@ const BENCHES: [Bench; 9] = [
     ("next", "grow", "next_bench", &[]),
     ("grow", "grow", "grow_bench", &[]),
     ("eye", "quilt", "eye_speed", &["2000"]),
+    ("replay", "quilt", "replay_bench", &[]),
     ("store", "workroom", "store_bench", &[]),
     ("look", "papers", "look", &[]),
 ];

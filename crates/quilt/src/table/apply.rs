@@ -136,18 +136,15 @@ impl Table {
         keep: Keep,
     ) -> Result<(), Problem> {
         let no_top = Problem::at(Rule::NoSuchTop, Place::Step(name));
-        let mut top = self.tops.get(&name).cloned().ok_or(no_top)?;
+        let top = self.tops.get_mut(&name).ok_or(no_top)?;
         match keep {
-            Keep::Left => self.offcuts.extend(cut::trim(&mut top, line, bound, mark)?),
-            Keep::Right => {
-                self.offcuts.extend(cut::trim(&mut top, line.reversed(), bound, mark)?);
-            }
+            Keep::Left => self.offcuts.extend(cut::trim(top, line, bound, mark)?),
+            Keep::Right => self.offcuts.extend(cut::trim(top, line.reversed(), bound, mark)?),
             Keep::Both => {
-                let right = cut::divide(&mut top, line, mark)?;
+                let right = cut::divide(top, line, mark)?;
                 self.tops.insert(mark, right);
             }
         }
-        self.tops.insert(name, top);
         Ok(())
     }
 }

@@ -4,8 +4,8 @@
 //! follow from the lines.
 
 use super::{Face, Top};
-use crate::log::{Bound, Name};
-use plane::{DECISION, Line, Point, READING, polygon};
+use crate::log::{Bound, Mark, Name};
+use plane::{DECISION, Line, Point, Pose, READING, polygon};
 
 /// What is left of a closed run after a cut.
 pub(super) struct Clipped {
@@ -13,6 +13,15 @@ pub(super) struct Clipped {
     pub(super) around: Vec<Bound>,
     /// How often the cut runs through it.
     pub(super) passes: usize,
+}
+
+/// What a cut took off.
+#[derive(Debug, Default)]
+pub(super) struct CutOff {
+    /// The parts of patches cut off: the patch, where it lay, and its part as it lay.
+    pub(super) parts: Vec<(Mark, Pose, Vec<Point>)>,
+    /// The seams around the faces that were cut.
+    pub(super) seams: Vec<Name>,
 }
 
 /// The part of `around` inside `line`, which is called `name`. `corners[i]` is where run `i`
@@ -113,37 +122,37 @@ impl Top {
         }
     }
 
-    /// Faces whose bounding box reaches outside `line`.
-    pub(super) fn faces_reaching_outside(&self, line: Line) -> Vec<Name> {
+    /// Faces whose bounding box reaches outside `line`, or to it within 1/1024: all that a cut
+    /// along it can touch, and all that can name a run of the outline which it takes away.
+    pub(super) fn faces_reaching(&self, line: Line) -> Vec<Name> {
         let outside = |face: &Face| {
             let x = if line.normal.cos > 0.0 { face.lo.x } else { face.hi.x };
             let y = if line.normal.sin > 0.0 { face.lo.y } else { face.hi.y };
-            line.inside_by(Point::new(x, y)) < -DECISION
+            line.inside_by(Point::new(x, y)) < READING
         };
         self.faces.iter().filter(|(_, face)| outside(face)).map(|(name, _)| *name).collect()
     }
 
-    /// Cuts the named faces by `line`, called `bound`; what is cut off comes back as it lay. Faces
-    /// of which nothing remains are taken off the top; seams that reached outside now end at
-    /// `bound`.
-    pub(super) fn clip_faces(&mut self, names: &[Name], line: Line, bound: Bound) -> Vec<(Face, Vec<Point>)> {
+    /// Cuts the named faces by `line`, called `bound`. Faces of which nothing remains are taken off
+    /// the top; seams that reached outside now end at `bound`.
+    pub(super) fn clip_faces(&mut self, names: &[Name], line: Line, bound: Bound) -> CutOff {
         self.lines.entry(bound).or_insert(line);
-        let mut cut_off = Vec::new();
-        let mut seams = Vec::new();
+        let mut cut_off = CutOff::default();
         for &name in names {
             let Some(face) = self.faces.get(&name) else { continue };
             let points = self.face_points(face);
-            let off = outside_part(&points, line);
-            if off.is_empty() {
+            if points.iter().all(|&p| line.inside_by(p) >= -DECISION) {
                 continue;
             }
-            seams.extend(face.around.iter().filter_map(|b| match b {
+            cut_off.seams.extend(face.around.iter().filter_map(|b| match b {
                 Bound::Seam(seam) if *b != bound => Some(*seam),
                 _ => None,
             }));
+            let off = outside_part(&points, line);
+            let (patch, pose) = (face.patch, face.pose);
             let around = clip_run(&face.around, &points, line, bound).around;
             if off.len() > 2 && polygon::area(&off) > 1e-12 {
-                cut_off.push((face.clone(), off));
+                cut_off.parts.push((patch, pose, off));
             }
             if around.len() < 3 {
                 self.faces.remove(&name);
@@ -152,9 +161,9 @@ impl Top {
                 self.refresh_bounds(name);
             }
         }
-        seams.sort_unstable();
-        seams.dedup();
-        for seam in seams {
+        cut_off.seams.sort_unstable();
+        cut_off.seams.dedup();
+        for &seam in &cut_off.seams {
             self.end_seam_at(seam, line, bound);
         }
         cut_off
@@ -175,16 +184,22 @@ impl Top {
         }
     }
 
-    /// Forgets lines that no face, outline or seam names any more.
-    pub(super) fn drop_unused(&mut self, candidates: &[Bound]) {
-        for &bound in candidates {
-            let used = self.outline.contains(&bound)
-                || matches!(bound, Bound::Seam(name) if self.seams.contains_key(&name))
-                || self.faces.values().any(|face| face.around.contains(&bound))
-                || self.seams.values().any(|seam| seam.ends.contains(&bound));
-            if !used {
-                self.lines.remove(&bound);
-            }
+    /// Forgets lines that no face, outline or seam names any more. `near` are the faces that
+    /// reached the cut by which these runs of the outline went: no other can name them.
+    pub(super) fn drop_unused(&mut self, mut gone: Vec<Bound>, near: &[Name]) {
+        gone.retain(|bound| !self.outline.contains(bound));
+        for face in near.iter().filter_map(|name| self.faces.get(name)) {
+            gone.retain(|bound| !face.around.contains(bound));
+        }
+        gone.retain(|bound| !matches!(bound, Bound::Seam(name) if self.seams.contains_key(name)));
+        if gone.is_empty() {
+            return;
+        }
+        for seam in self.seams.values() {
+            gone.retain(|bound| !seam.ends.contains(bound));
+        }
+        for bound in gone {
+            self.lines.remove(&bound);
         }
     }
 }

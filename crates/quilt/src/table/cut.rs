@@ -25,7 +25,8 @@ pub(super) fn line_of(top: &Top, along: Along) -> Result<Line, Problem> {
     }
 }
 
-/// Trims a top, keeping the inside of `line`, which is called `bound`.
+/// Trims a top, keeping the inside of `line`, which is called `bound`. On an error the top is
+/// unchanged.
 pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Result<Option<Offcut>, Problem> {
     let own_line = top.outline.contains(&bound);
     let corners = top.outline_points();
@@ -38,11 +39,11 @@ pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Resul
     if (clipped.passes > 1 && !own_line) || runs > 1 {
         return Err(Problem::at(Rule::CutScatters, place));
     }
-    let names = top.faces_reaching_outside(line);
+    let names = top.faces_reaching(line);
     let gone: Vec<Bound> = top.outline.iter().filter(|b| !clipped.around.contains(b)).copied().collect();
-    let parts = top.clip_faces(&names, line, bound);
+    let parts = top.clip_faces(&names, line, bound).parts;
     top.outline = clipped.around;
-    top.drop_unused(&gone);
+    top.drop_unused(gone, &names);
     Ok(offcut_of(mark, parts))
 }
 
@@ -50,8 +51,8 @@ pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Resul
 /// born anew by the cut.
 pub(super) fn divide(top: &mut Top, line: Line, mark: Mark) -> Result<Top, Problem> {
     let mut right = top.clone();
-    trim(top, line, Bound::Raw(Name::new(mark, 0)), mark)?;
     trim(&mut right, line.reversed(), Bound::Raw(Name::new(mark, 1)), mark)?;
+    trim(top, line, Bound::Raw(Name::new(mark, 0)), mark)?;
     Ok(reborn(&right, mark))
 }
 

@@ -61,7 +61,7 @@ fn trim_to_outline(top: &mut Top) {
         top.refresh_bounds(*name);
     }
     for (bound, line) in lines {
-        let reaching = top.faces_reaching_outside(line);
+        let reaching = top.faces_reaching(line);
         top.clip_faces(&reaching, line, bound);
     }
 }

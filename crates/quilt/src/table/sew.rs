@@ -36,6 +36,15 @@ impl Chord {
     }
 }
 
+/// A top whose side has been taken off at the seam line.
+#[derive(Debug)]
+struct Opened {
+    /// The rest of the outline, from the run after the side round to the run before it.
+    rest: Vec<Bound>,
+    /// The seams around the faces that were cut.
+    touched: Vec<Name>,
+}
+
 impl Top {
     /// The seam line of a side and the runs of the outline it ends at. Short neighbouring sides
     /// that lie wholly inside the allowance are passed over.
@@ -97,12 +106,15 @@ impl Top {
         lines.is_some_and(|(a, b)| a.turn_sine(b) > 0.0) || self.waits(i) || self.waits(j)
     }
 
-    /// Takes the strip outside the chord off the faces, and returns the rest of the outline, from
-    /// the run after the side round to the run before it.
-    fn open_at(&mut self, chord: &Chord, seam: Bound, line: Line) -> Result<Vec<Bound>, Problem> {
-        let reaching = self.faces_reaching_outside(line);
-        let names = if self.is_convex() { reaching } else { self.in_strip(&reaching, chord, line)? };
-        self.clip_faces(&names, line, seam);
+    /// Takes the strip outside the chord off the faces.
+    fn open_at(&mut self, chord: &Chord, seam: Bound, line: Line) -> Result<Opened, Problem> {
+        let reaching = self.faces_reaching(line);
+        let touched = if self.is_convex() {
+            self.clip_faces(&reaching, line, seam).seams
+        } else {
+            let names = self.in_strip(&reaching, chord, line)?;
+            self.clip_faces(&names, line, seam).seams
+        };
         let n = self.outline.len();
         let rest: Vec<Bound> = (0..n)
             .map(|i| self.outline[(chord.after + i) % n])
@@ -110,8 +122,8 @@ impl Top {
             .collect();
         let dropped: Vec<Bound> = self.outline.iter().filter(|b| !rest.contains(b)).copied().collect();
         self.outline.clone_from(&rest);
-        self.drop_unused(&dropped);
-        Ok(rest)
+        self.drop_unused(dropped, &reaching);
+        Ok(Opened { rest, touched })
     }
 
     /// Of the faces that reach outside the seam line, those in the strip between side and chord.
@@ -195,17 +207,17 @@ pub(super) fn join(
     patch.move_by(pose);
     ease(&mut patch, &own, shorts);
     let seam = Bound::Seam(Name::new(how.mark, 0));
-    let onto_rest = top.open_at(&chord, seam, seam_line)?;
+    let onto_open = top.open_at(&chord, seam, seam_line)?;
     let moved = Chord { line: reversed, ..own };
-    patch.open_at(&moved, seam, reversed)?;
+    let patch_open = patch.open_at(&moved, seam, reversed)?;
     patch.lines.insert(seam, seam_line);
     patch.outline.push(seam);
     let offcut = trim_flush(top, &mut patch, &chord, how)?;
     let patch_rest = opened(&patch.outline, seam);
-    let crosses = crossing_seams(top, &patch, seam);
     merge(top, patch);
+    let crosses = crossing_seams(top, onto_open.touched, patch_open.touched, seam);
     top.lines.insert(seam, seam_line);
-    top.outline = joined(top, &onto_rest, &patch_rest, seam, &chord);
+    top.outline = joined(top, &onto_open.rest, &patch_rest, seam, &chord);
     top.seams.insert(
         seam.name(),
         Seam {
@@ -255,27 +267,23 @@ fn trim_flush(top: &Top, patch: &mut Top, chord: &Chord, how: &Join) -> Result<O
         }
         let Some(line) = top.line(bound) else { continue };
         patch.merge_in_line(line, bound);
-        let names = patch.faces_reaching_outside(line);
+        let names = patch.faces_reaching(line);
         let corners = patch.outline_points();
         let clipped = super::clip::clip_run(&patch.outline, &corners, line, bound);
         if clipped.around.is_empty() || clipped.passes > 1 {
             return Err(Problem::at(Rule::CutScatters, Place::Patch(how.added)));
         }
-        parts.extend(patch.clip_faces(&names, line, bound));
+        parts.extend(patch.clip_faces(&names, line, bound).parts);
         patch.outline = clipped.around;
     }
     Ok(offcut_of(how.mark, parts))
 }
 
 /// An offcut from what was cut off faces as they lay.
-pub(super) fn offcut_of(by: Mark, parts: Vec<(super::Face, Vec<Point>)>) -> Option<Offcut> {
+pub(super) fn offcut_of(by: Mark, parts: Vec<(Mark, Pose, Vec<Point>)>) -> Option<Offcut> {
     let parts: Vec<OffcutPart> = parts
         .into_iter()
-        .map(|(face, off)| OffcutPart {
-            patch: face.patch,
-            piece: face.pose.inverse().apply_all(&off),
-            pose: face.pose,
-        })
+        .map(|(patch, pose, off)| OffcutPart { patch, piece: pose.inverse().apply_all(&off), pose })
         .collect();
     (!parts.is_empty()).then_some(Offcut { by, parts })
 }
@@ -289,15 +297,11 @@ fn opened(outline: &[Bound], seam: Bound) -> Vec<Bound> {
         .map_or_else(|| outline.to_vec(), |at| (1..n).map(|i| outline[(at + i) % n]).collect())
 }
 
-/// The seams of either side that now end at this one.
-fn crossing_seams(top: &Top, patch: &Top, seam: Bound) -> Vec<Name> {
-    let mut names: Vec<Name> = top
-        .seams
-        .iter()
-        .chain(&patch.seams)
-        .filter(|(_, s)| s.ends.contains(&seam))
-        .map(|(name, _)| *name)
-        .collect();
+/// Of the seams touched on either side, those that now end at this one.
+fn crossing_seams(top: &Top, onto: Vec<Name>, with: Vec<Name>, seam: Bound) -> Vec<Name> {
+    let mut names = onto;
+    names.extend(with);
+    names.retain(|name| top.seams.get(name).is_some_and(|s| s.ends.contains(&seam)));
     names.sort_unstable();
     names
 }
