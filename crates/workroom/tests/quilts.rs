@@ -299,6 +299,41 @@ fn a_cut_that_others_rest_on_gives_its_cloth_back_when_it_is_amended() {
 }
 
 #[test]
+fn sewn_patches_beyond_a_step_that_no_longer_holds_come_back_as_cloth() {
+    let (_folder, mut room) = workroom();
+    let (first, head) = row(&mut room, 6);
+    let other = enter(&mut room, 6.0, 6.0);
+    let head = room.sew(&head.at(), head.tip.unwrap(), false).unwrap().head;
+    assert!((area_there(&mut room) - 36.0).abs() < 1e-6);
+    // The third square was 3 by 2 of another cloth: it doesn't cover, and nothing after it holds.
+    let shorter = lay(4, other, (0.0, 0.0), (3.0, 2.0)).step;
+    let amended = room.amend(&head.at(), &Amend { mark: Mark(4), step: shorter, anyway: false }).unwrap();
+    assert_eq!(amended.stopped.as_ref().map(|(mark, _)| *mark), Some(Mark(5)));
+    let log = room.log("row", MAIN).unwrap();
+    assert_eq!((log.steps.len(), log.sewn), (4, 4));
+    // The first two squares stay cut; the third was never cut of the first cloth, and the last
+    // three came apart.
+    assert_eq!(amended.came.len(), 3);
+    let there = |room: &mut Workroom, cloth| -> f64 {
+        room.stash().unwrap().family(cloth).iter().map(|cloth| cloth.outline.area()).sum()
+    };
+    assert!((there(&mut room, first) - 36.0).abs() < 1e-6);
+    assert!((there(&mut room, other) - 30.0).abs() < 1e-6);
+    // Planned and sewn again, they are cut again, once.
+    let again = lay(4, other, (0.0, 0.0), (3.0, 3.0)).step;
+    let head = room.amend(&amended.head.at(), &Amend { mark: Mark(4), step: again, anyway: false }).unwrap();
+    let head = room.append(&head.head.at(), &amended.chalk).unwrap();
+    room.sew(&head.at(), head.tip.unwrap(), false).unwrap();
+    assert!((there(&mut room, first) - 9.0).abs() < 1e-6);
+    assert!((there(&mut room, other) - 27.0).abs() < 1e-6);
+    for _ in 0..4 {
+        room.undo().unwrap();
+    }
+    assert!((there(&mut room, first) - 0.0).abs() < 1e-6);
+    assert!((there(&mut room, other) - 36.0).abs() < 1e-6);
+}
+
+#[test]
 fn refused_proposals_and_wishes_are_kept_with_the_quilt() {
     let (_folder, mut room) = workroom();
     two_squares(&mut room);

@@ -2,7 +2,7 @@
 //! their own names; the first that no longer holds stops it. Nothing is dropped.
 
 use super::sewn::by;
-use super::unpick::give_back;
+use super::unpick::{give_back, take_apart};
 use super::{At, Bench, Head, PathStep, known_head, path, retract_sewn, sewn_count, step_before};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
@@ -12,6 +12,7 @@ use crate::store::heads::{self, HeadRow};
 use crate::store::quilts::QuiltKey;
 use crate::workroom::Workroom;
 use quilt::Problem;
+use quilt::cloth::ClothId;
 use quilt::log::{Entry, Mark, Step, StepId};
 
 /// What is amended.
@@ -38,12 +39,14 @@ pub struct Amended {
     pub stopped: Option<(Mark, Problem)>,
     /// That step and the ones after it, to be planned again.
     pub chalk: Vec<Entry>,
+    /// The patches of those steps that were sewn: cloth again.
+    pub came: Vec<ClothId>,
 }
 
 impl Workroom {
     /// Puts another step in the place of one on the path, under its mark. If the step is sewn,
     /// so is the new one, and the stash is put right: the cloth that was not cut is whole again,
-    /// and the other one is cut.
+    /// and the other one is cut. Sewn steps that no longer hold come apart, as if unpicked.
     ///
     /// # Errors
     /// No such step; a new step that can't be carried out; cloth that has no room for it, unless
@@ -58,8 +61,9 @@ impl Workroom {
             let sewn = sewn_count(&path, head.sewn);
             let fork = step_before(&path, index);
             let before = keep_before(deed, key, &head, if sewn > index { fork } else { head.sewn })?;
-            let mut now_sewn = head.sewn;
+            let (mut now_sewn, mut came) = (head.sewn, Vec::new());
             if sewn > index {
+                came = take_apart(deed, key, &path, index + again.ids.len(), sewn)?;
                 put_stash_right(deed, key, &path, index, sewn, &again, amend.anyway)?;
                 retract_sewn(deed, key, &head.name, fork)?;
                 now_sewn = again.ids.get(sewn.min(again.ids.len() + index) - index - 1).copied();
@@ -73,6 +77,7 @@ impl Workroom {
                 before,
                 stopped: again.stopped,
                 chalk,
+                came,
             })
         })
     }

@@ -77,7 +77,7 @@ impl Workroom {
 }
 
 /// Gives back the patches of the sewn steps from `count` on.
-fn take_apart(
+pub(super) fn take_apart(
     deed: &mut Deed<'_>,
     key: QuiltKey,
     path: &[PathStep],
