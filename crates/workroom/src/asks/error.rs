@@ -40,6 +40,9 @@ pub enum AskError {
     /// Nothing could be grown.
     #[error("{0}")]
     NothingGrown(String),
+    /// Growing was stopped before anything was sewn on.
+    #[error("stopped before anything was sewn on; nothing has changed")]
+    StoppedAtOnce,
     /// A number that makes no sense here.
     #[error("{what}")]
     Nonsense {
@@ -74,7 +77,7 @@ impl AskError {
             Self::NoSuchOffer { .. } => Some("Ask for more with a larger count.".to_owned()),
             Self::NothingGrown(_) => Some("Add cloth to the stash, or wish for smaller pieces.".to_owned()),
             Self::Nonsense { hint, .. } => Some(hint.clone()),
-            Self::Drawing(_) | Self::Paper(_) => None,
+            Self::StoppedAtOnce | Self::Drawing(_) | Self::Paper(_) => None,
         }
     }
 }

@@ -55,7 +55,8 @@ impl Workroom {
     }
 
     /// Grows several different variants from one state, each on a head of its own: `NAME-1`,
-    /// `NAME-2`… The first number that is free is used.
+    /// `NAME-2`… The first number that is free is used. The watch hears of the pieces of all of
+    /// them; when it stops, those that have grown stay, and the one in hand as far as it came.
     ///
     /// # Errors
     /// As [`Workroom::grow`].
@@ -75,10 +76,21 @@ impl Workroom {
                 break;
             }
             let seed = ask.seed.wrapping_add(1000 * (i as u64 + 1));
-            let grown = self.grown(at, &GrowAsk { seed, ..*ask }, watch)?;
+            let mut each = Each { watch: &mut *watch, grown: found.len(), of: count, stopped: false };
+            let grown = match self.grown(at, &GrowAsk { seed, ..*ask }, &mut each) {
+                // Those that had grown before she stopped it stay.
+                Err(AskError::StoppedAtOnce) if !found.is_empty() => break,
+                grown => grown?,
+            };
+            let stopped = each.stopped;
             let fresh =
                 |grown: &Grown| found.iter().all(|(_, other): &(WhatIf, Vec<Entry>)| *other != grown.entries);
-            let Some(grown) = grown.into_iter().find(fresh) else { continue };
+            let Some(grown) = grown.into_iter().find(fresh) else {
+                if stopped {
+                    break;
+                }
+                continue;
+            };
             let heads: Vec<String> = self
                 .quilts()?
                 .into_iter()
@@ -94,6 +106,9 @@ impl Workroom {
             let entries = grown.entries.clone();
             let report = self.keep(&head.at(), grown)?;
             found.push((WhatIf { head: report.head.clone(), report }, entries));
+            if stopped {
+                break;
+            }
         }
         Ok(found.into_iter().map(|(what_if, _)| what_if).collect())
     }
@@ -112,6 +127,7 @@ impl Workroom {
         }
         let grown = ::grow::grow(&heap, &wish, ask.goal, ask.effort, ask.seed, bench.as_ref(), watch);
         match grown.first() {
+            Some(best) if best.entries.is_empty() && best.end == End::Stopped => Err(AskError::StoppedAtOnce),
             Some(best) if best.entries.is_empty() && best.end != End::Reached => {
                 Err(AskError::NothingGrown(words(best)))
             }
@@ -125,6 +141,22 @@ impl Workroom {
         let head = self.append(at, entries)?;
         let (pieces, steps) = (grown.pieces, entries.len());
         Ok(GrowReport { head, pieces, steps, end: grown.end, words, cost: grown.cost })
+    }
+}
+
+/// The watch of one variant among several: it tells how far all of them have come.
+struct Each<'a> {
+    watch: &'a mut dyn Watch,
+    grown: usize,
+    of: usize,
+    stopped: bool,
+}
+
+impl Watch for Each<'_> {
+    fn placed(&mut self, pieces: usize, about: usize) -> bool {
+        let on = self.watch.placed(self.grown * about + pieces, self.of * about);
+        self.stopped |= !on;
+        on
     }
 }
 
