@@ -6,6 +6,7 @@ use quilt::cloth::Cloth;
 use quilt::wish::{Towards, Wish, even_drift};
 use workroom::Workroom;
 use workroom::asks::{Asked, GrowAsk};
+use workroom::quilts::MAIN;
 use workroom::stash::NewCloth;
 
 /// The demo's quilt.
@@ -14,39 +15,96 @@ pub(crate) const QUILT: &str = "Low Tide";
 /// The seed it is grown from: of the first forty, the one we would hang.
 const SEED: u64 = 7;
 
+/// Its two what-ifs, each with its seed.
+const WHAT_IFS: [(&str, u64); 2] = [("what-if-1", 1), ("what-if-2", 2)];
+
 /// Colours from the centre outward: sand, rust and coral, then shell grey and mist, then slate and
 /// deep green.
 const STOPS: usize = 5;
 
-/// Puts the demo into a workroom, unless it is there. `say` hears what takes a while.
+/// The setting that says that the demo is complete.
+const COMPLETE: &str = "low tide is complete";
+
+/// Puts the demo into a workroom, unless it is there. Each part is left out that is there already, so
+/// that a demo whose making was broken off is finished the next time. `say` hears what takes a while.
+///
+/// # Errors
+/// Trouble with the workroom; a heap that nothing grows from.
 pub(crate) fn make(room: &mut Workroom, say: &dyn Fn(&str)) -> Asked<()> {
-    if room.quilts()?.iter().any(|quilt| quilt.name == QUILT) {
+    make_with(room, Effort::USUAL, say)
+}
+
+fn make_with(room: &mut Workroom, effort: Effort, say: &dyn Fn(&str)) -> Asked<()> {
+    if room.setting(COMPLETE)?.unwrap_or(false) {
         return Ok(());
     }
     let heap = ::demo::low_tide();
-    say("Painting the scraps of the demo…");
-    let mut cloths: Vec<Cloth> = heap.cloths();
-    if let Ok(pictures) = ::demo::pictures(&heap) {
-        for (cloth, drawn) in cloths.iter_mut().zip(pictures) {
-            room.keep_picture(&drawn.png, &drawn.picture.format)?;
-            cloth.picture = Some(drawn.picture);
-        }
+    enter_heap(room, &heap, say)?;
+    if room.quilts()?.iter().all(|quilt| quilt.name != QUILT) {
+        room.new_quilt(QUILT, &wish(&heap))?;
     }
-    let wish = wish(&heap);
+    if room.head(QUILT, MAIN)?.tip.is_none() {
+        say("Growing a centre from them…");
+        room.grow(&room.head(QUILT, MAIN)?.at(), &ask(SEED, effort), &mut ())?;
+    }
+    if room.head(QUILT, MAIN)?.sewn.is_none() {
+        sew_a_third(room)?;
+    }
+    say("Growing it two other ways…");
+    for (name, seed) in WHAT_IFS {
+        grow_what_if(room, name, ask(seed, effort))?;
+    }
+    Ok(room.set(COMPLETE, &true)?)
+}
+
+/// The scraps with their pictures, unless they came already.
+fn enter_heap(room: &mut Workroom, heap: &::demo::Heap, say: &dyn Fn(&str)) -> Asked<()> {
+    let mut cloths: Vec<Cloth> = heap.cloths();
+    let stash = room.stash()?;
+    if cloths.iter().all(|cloth| stash.items().any(|item| item.came.name == cloth.name)) {
+        return Ok(());
+    }
+    say("Painting the scraps of the demo…");
+    match ::demo::pictures(heap) {
+        Ok(pictures) => {
+            for (cloth, drawn) in cloths.iter_mut().zip(pictures) {
+                room.keep_picture(&drawn.png, &drawn.picture.format)?;
+                cloth.picture = Some(drawn.picture);
+            }
+        }
+        Err(why) => say(&format!("The scraps stay without pictures: {why}.")),
+    }
     let new = heap.scraps.iter().zip(cloths).map(|(scrap, cloth)| new_cloth(cloth, scrap.print)).collect();
     room.enter(new)?;
-    let head = room.new_quilt(QUILT, &wish)?;
-    say("Growing a centre from them…");
-    let ask = GrowAsk { goal: Goal::Size, effort: Effort::USUAL, seed: SEED };
-    let report = room.grow(&head.at(), &ask, &mut ())?;
-    let log = room.log(QUILT, &report.head.name)?;
+    Ok(())
+}
+
+fn ask(seed: u64, effort: Effort) -> GrowAsk {
+    GrowAsk { goal: Goal::Size, effort, seed }
+}
+
+/// Sews up to the end of the run that a third of the steps reaches.
+fn sew_a_third(room: &mut Workroom) -> Asked<()> {
+    let log = room.log(QUILT, MAIN)?;
     let third = log.steps.len() / 3;
-    // Up to the end of the run that a third of the steps reaches.
-    let run = |i: usize| log.steps[i].entry.run.as_ref().map(|run| run.first);
+    let run = |i: usize| log.steps.get(i).and_then(|step| step.entry.run.as_ref()).map(|run| run.first);
     let upto = (third..log.steps.len()).find(|&i| i + 1 == log.steps.len() || run(i) != run(i + 1));
     if let Some(step) = upto.and_then(|i| log.steps.get(i)) {
-        room.sew(&report.head.at(), step.id, true)?;
+        room.sew(&log.head.at(), step.id, true)?;
     }
+    Ok(())
+}
+
+/// Another way to go on from what is sewn, on a head of its own, unless it has grown already.
+fn grow_what_if(room: &mut Workroom, name: &str, ask: GrowAsk) -> Asked<()> {
+    let main = room.head(QUILT, MAIN)?;
+    let heads = room.quilts()?.into_iter().filter(|quilt| quilt.name == QUILT).flat_map(|quilt| quilt.heads);
+    let head = match heads.into_iter().find(|head| head.name == name) {
+        Some(head) if head.tip != head.sewn => return Ok(()),
+        Some(head) => head,
+        None => room.what_if(&main.at(), main.sewn, name)?,
+    };
+    room.grow(&head.at(), &ask, &mut ())?;
     Ok(())
 }
 
@@ -75,4 +133,42 @@ fn wish(heap: &::demo::Heap) -> Wish {
     let stops: Vec<Lab> = looks.chunks(share).filter_map(mean).collect();
     let drift = even_drift(&stops);
     Wish { towards: Towards::Round { sides: 7 }, across_in: 20.0, drift, rough_in: 0.125, ..Wish::default() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{COMPLETE, MAIN, QUILT, SEED, ask, enter_heap, make_with, wish};
+    use grow::Effort;
+    use workroom::Workroom;
+
+    /// How many cloths, and every head with its tip and what is sewn.
+    fn seen(room: &mut Workroom) -> (usize, Vec<workroom::quilts::Head>) {
+        let cloths = room.stash().unwrap().items().count();
+        (cloths, room.quilts().unwrap().into_iter().flat_map(|quilt| quilt.heads).collect())
+    }
+
+    #[test]
+    fn a_demo_that_was_broken_off_is_finished_without_entering_a_scrap_twice() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut room = Workroom::create(&folder.path().join("room")).unwrap();
+        let heap = ::demo::low_tide();
+        // Broken off after the scraps came; then after the piece had grown, before it was sewn.
+        enter_heap(&mut room, &heap, &|_| ()).unwrap();
+        assert_eq!(seen(&mut room).0, heap.scraps.len());
+        enter_heap(&mut room, &heap, &|_| ()).unwrap();
+        assert_eq!(seen(&mut room).0, heap.scraps.len());
+        let head = room.new_quilt(QUILT, &wish(&heap)).unwrap();
+        let grown = room.grow(&head.at(), &ask(SEED, Effort::QUICK), &mut ()).unwrap().head;
+        make_with(&mut room, Effort::QUICK, &|_| ()).unwrap();
+        let main = room.head(QUILT, MAIN).unwrap();
+        assert_eq!(main.tip, grown.tip, "what had grown stays");
+        assert!(main.sewn.is_some());
+        let (cloths, heads) = seen(&mut room);
+        assert_eq!(heads.len(), 3);
+        assert!(heads.iter().all(|head| head.tip != head.sewn));
+        // Broken off at the very end: nothing is done again.
+        room.set(COMPLETE, &false).unwrap();
+        make_with(&mut room, Effort::QUICK, &|_| ()).unwrap();
+        assert_eq!(seen(&mut room), (cloths, heads));
+    }
 }
