@@ -1,15 +1,15 @@
 //! What the page asks for.
 
 use super::error::{ApiError, Refused};
+use super::extract::{InBody, InPath};
 use super::reads::{step_of, svg};
 use super::view::{AnswerView, AskBody, AskView, ProblemView, ProposalView, TermView};
 use super::{Shared, apart};
 use axum::Json;
-use axum::extract::rejection::JsonRejection;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::Response;
-use grow::{Bend, Effort, Goal};
+use grow::{Bend, Effort, Goal, Watch};
 use quilt::log::Name;
 use workroom::Workroom;
 use workroom::asks::{AskError, Asked, DrawAsk, GrowAsk, Offer};
@@ -24,23 +24,30 @@ const PROPOSALS: usize = 5;
         (status = 409, body = Refused), (status = 415, body = Refused), (status = 422, body = Refused)))]
 pub(crate) async fn ask(
     State(shared): State<Shared>,
-    Path(quilt): Path<String>,
-    body: Result<Json<AskBody>, JsonRejection>,
+    InPath(quilt): InPath<String>,
+    InBody(body): InBody<AskBody>,
 ) -> Result<Json<AnswerView>, ApiError> {
-    let Json(body) = body.map_err(|why| ApiError::new(why.status(), why.body_text(), ""))?;
     apart(move || answer(&shared, &quilt, &body)).await?
 }
 
 fn answer(shared: &Shared, quilt: &str, body: &AskBody) -> Result<Json<AnswerView>, ApiError> {
     let mut room = shared.writing();
+    answered(shared, &mut room, quilt, body, &mut ()).map(Json)
+}
+
+/// What an ask comes to in a workroom. `watch` hears of growing, and can stop it.
+pub(super) fn answered(
+    shared: &Shared,
+    room: &mut Workroom,
+    quilt: &str,
+    body: &AskBody,
+    watch: &mut dyn Watch,
+) -> Result<AnswerView, ApiError> {
     let head = room.head(quilt, &body.head)?;
-    if head.tip.map(|tip| tip.to_string()) != body.tip {
-        let why = "the log has grown in the meantime";
-        return Err(ApiError::new(StatusCode::CONFLICT, why, "Read it again, then ask once more."));
-    }
-    let offers = match decide(&mut room, &head, &body.ask) {
-        Ok(offers) => offers,
-        Err(AskError::Refused { problem, remedies }) => return Ok(Json(refused(&head, &problem, remedies))),
+    still_at(&head, body.tip.as_deref())?;
+    let Came { offers, words } = match decide(room, &head, &body.ask, watch) {
+        Ok(came) => came,
+        Err(AskError::Refused { problem, remedies }) => return Ok(refused(&head, &problem, remedies)),
         Err(other) => return Err(other.into()),
     };
     let now = room.head(quilt, &body.head)?;
@@ -51,27 +58,49 @@ fn answer(shared: &Shared, quilt: &str, body: &AskBody) -> Result<Json<AnswerVie
     if let (Some(offers), Some(tip)) = (offers, now.tip) {
         *shared.offers() = Some((tip, offers));
     }
-    Ok(Json(AnswerView { tip, version: now.version, proposals, problems: None }))
+    Ok(AnswerView { tip, version: now.version, proposals, problems: None, words })
 }
 
-fn decide(room: &mut Workroom, head: &Head, ask: &AskView) -> Asked<Option<Vec<Offer>>> {
+/// Refuses what was asked of a log that has grown since.
+pub(super) fn still_at(head: &Head, tip: Option<&str>) -> Result<(), ApiError> {
+    if head.tip.map(|tip| tip.to_string()).as_deref() == tip {
+        return Ok(());
+    }
+    let why = "the log has grown in the meantime";
+    Err(ApiError::new(StatusCode::CONFLICT, why, "Read it again, then ask once more."))
+}
+
+/// What an ask brought: proposals, or a sentence.
+#[derive(Default)]
+struct Came {
+    offers: Option<Vec<Offer>>,
+    words: Option<String>,
+}
+
+impl Came {
+    fn offers(offers: Vec<Offer>) -> Self {
+        Self { offers: Some(offers), words: None }
+    }
+
+    fn words(words: String) -> Self {
+        Self { offers: None, words: Some(words) }
+    }
+}
+
+fn decide(room: &mut Workroom, head: &Head, ask: &AskView, watch: &mut dyn Watch) -> Asked<Came> {
     let at: At = head.at();
-    let bend = Bend::default();
-    let grow = |pieces: usize, seed: u64, room: &mut Workroom| -> Asked<GrowAsk> {
-        let there = room.table(&at.quilt, &at.head)?.piece().map_or(0, |(_, top)| top.faces().len());
-        Ok(GrowAsk { goal: Goal::Pieces(there + pieces.clamp(1, 500)), effort: Effort::USUAL, seed })
-    };
     match ask {
-        AskView::Next { side, count } => Ok(Some(offers(room, head, side.as_deref(), *count)?)),
+        AskView::Next { side, count } => {
+            return Ok(Came::offers(offers(room, head, side.as_deref(), *count)?));
+        }
         AskView::Take { proposal, side, count } => {
             offers(room, head, side.as_deref(), *count)?;
-            room.take(&at, *proposal, &bend)?;
-            Ok(None)
+            room.take(&at, *proposal, &Bend::default())?;
         }
         AskView::Refuse { proposal, side, count } => {
             offers(room, head, side.as_deref(), *count)?;
             room.refuse_offer(&at.quilt, &at.head, *proposal)?;
-            Ok(Some(offers(room, head, side.as_deref(), *count)?))
+            return Ok(Came::offers(offers(room, head, side.as_deref(), *count)?));
         }
         AskView::Sewn { upto } => {
             let log = room.log(&at.quilt, &at.head)?;
@@ -81,28 +110,32 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView) -> Asked<Option<Vec<O
             };
             let step = step.ok_or(AskError::NothingOnTable)?.id;
             room.sew(&at, step, true)?;
-            Ok(None)
         }
         AskView::Unpick => {
             room.unpick_run(&at)?;
-            Ok(None)
         }
         AskView::Resew => {
             room.resew(&at)?;
-            Ok(None)
         }
         AskView::Grow { pieces, seed } => {
-            let ask = grow(*pieces, *seed, room)?;
-            room.grow(&at, &ask, &mut ())?;
-            Ok(None)
+            let ask = grow_ask(room, &at, *pieces, *seed)?;
+            return Ok(Came::words(room.grow(&at, &ask, watch)?.words));
         }
         AskView::WhatIfs { count, pieces, seed } => {
-            let ask =
-                GrowAsk { effort: Effort { starts: 2, ..Effort::USUAL }, ..grow(*pieces, *seed, room)? };
-            room.what_ifs(&at, *count, &ask, &mut ())?;
-            Ok(None)
+            let effort = Effort { starts: 2, ..Effort::USUAL };
+            let ask = GrowAsk { effort, ..grow_ask(room, &at, *pieces, *seed)? };
+            let grown = room.what_ifs(&at, *count, &ask, watch)?;
+            let words = grown.iter().map(|one| format!("{}: {}", one.head.name, one.report.words));
+            return Ok(Came::words(words.collect::<Vec<_>>().join(" ")));
         }
     }
+    Ok(Came::default())
+}
+
+/// So many pieces more than there are.
+fn grow_ask(room: &mut Workroom, at: &At, pieces: usize, seed: u64) -> Asked<GrowAsk> {
+    let there = room.table(&at.quilt, &at.head)?.piece().map_or(0, |(_, top)| top.faces().len());
+    Ok(GrowAsk { goal: Goal::Pieces(there + pieces.clamp(1, 500)), effort: Effort::USUAL, seed })
 }
 
 fn offers(room: &mut Workroom, head: &Head, side: Option<&str>, count: Option<usize>) -> Asked<Vec<Offer>> {
@@ -117,7 +150,13 @@ fn refused(head: &Head, problem: &quilt::Problem, remedies: Vec<String>) -> Answ
     let rule = format!("{:?}", problem.rule);
     let place = Some(problem.place.to_string());
     let problems = Some(vec![ProblemView { rule, message: problem.to_string(), place, remedies }]);
-    AnswerView { tip: head.tip.map(|tip| tip.to_string()), version: head.version, proposals: None, problems }
+    AnswerView {
+        tip: head.tip.map(|tip| tip.to_string()),
+        version: head.version,
+        proposals: None,
+        problems,
+        words: None,
+    }
 }
 
 fn proposal_view(offer: &Offer, tip: &str) -> ProposalView {
@@ -157,7 +196,7 @@ fn proposal_view(offer: &Offer, tip: &str) -> ProposalView {
     responses((status = 200, content_type = "image/svg+xml"), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn preview(
     State(shared): State<Shared>,
-    Path((step, no)): Path<(String, String)>,
+    InPath((step, no)): InPath<(String, String)>,
 ) -> Result<Response, ApiError> {
     let step = step_of(&step)?;
     let gone =

@@ -9,7 +9,7 @@ use workroom::WorkroomError;
 use workroom::asks::AskError;
 
 /// Why something was refused.
-#[derive(Debug, Serialize, ToSchema)]
+#[derive(Clone, Debug, Serialize, ToSchema)]
 pub(crate) struct Said {
     /// What is wrong, and where.
     message: String,
@@ -35,6 +35,11 @@ impl ApiError {
     pub(crate) fn new(status: StatusCode, message: impl Into<String>, hint: &str) -> Self {
         let hint = (!hint.is_empty()).then(|| hint.to_owned());
         Self { status, message: message.into(), hint }
+    }
+
+    /// What it says, for an answer that carries it.
+    pub(super) fn said(&self) -> Said {
+        Said { message: self.message.clone(), hint: self.hint.clone() }
     }
 
     pub(crate) fn broken() -> Self {
@@ -72,7 +77,6 @@ impl From<AskError> for ApiError {
 
 impl IntoResponse for ApiError {
     fn into_response(self) -> Response {
-        let error = Said { message: self.message, hint: self.hint };
-        (self.status, Json(Refused { error })).into_response()
+        (self.status, Json(Refused { error: self.said() })).into_response()
     }
 }

@@ -2,7 +2,9 @@
 
 mod asks;
 mod error;
+mod extract;
 mod guard;
+mod jobs;
 mod page;
 mod reads;
 #[cfg(test)]
@@ -10,8 +12,10 @@ mod tests;
 mod view;
 
 use axum::Router;
+use axum::http::StatusCode;
 use axum::middleware;
 use axum::routing::{get, post};
+use jobs::Jobs;
 use quilt::log::StepId;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -27,13 +31,18 @@ struct Inner {
     writing: Mutex<Workroom>,
     reading: Mutex<Workroom>,
     offers: Mutex<Option<(StepId, Vec<Offer>)>>,
+    jobs: Mutex<Jobs>,
 }
 
 impl Shared {
     /// Both doors of one workroom.
     pub(crate) fn new(writing: Workroom, reading: Workroom) -> Self {
-        let (writing, reading, offers) = (Mutex::new(writing), Mutex::new(reading), Mutex::new(None));
-        Self(Arc::new(Inner { writing, reading, offers }))
+        Self(Arc::new(Inner {
+            writing: Mutex::new(writing),
+            reading: Mutex::new(reading),
+            offers: Mutex::new(None),
+            jobs: Mutex::new(Jobs::default()),
+        }))
     }
 
     // What a panic left behind is a workroom all the same: its deeds are transactions.
@@ -47,6 +56,10 @@ impl Shared {
 
     fn offers(&self) -> MutexGuard<'_, Option<(StepId, Vec<Offer>)>> {
         self.0.offers.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn jobs(&self) -> MutexGuard<'_, Jobs> {
+        self.0.jobs.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
@@ -64,7 +77,10 @@ impl Shared {
         reads::back,
         reads::picture,
         asks::ask,
-        asks::preview
+        asks::preview,
+        jobs::begin,
+        jobs::read,
+        jobs::stop
     )
 )]
 struct Api;
@@ -82,15 +98,24 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/stash/{cloth}", get(reads::cloth))
         .route("/api/quilts/{quilt}/log", get(reads::log))
         .route("/api/quilts/{quilt}/asks", post(asks::ask))
+        .route("/api/quilts/{quilt}/jobs", post(jobs::begin))
+        .route("/api/jobs/{job}", get(jobs::read).delete(jobs::stop))
         .route("/api/at/{step}/table", get(reads::table))
         .route("/api/at/{step}/eye", get(reads::eye))
         .route("/api/at/{step}/front.svg", get(reads::front))
         .route("/api/at/{step}/back.svg", get(reads::back))
         .route("/api/at/{step}/offers/{no}", get(asks::preview))
         .route("/pictures/{hash}", get(reads::picture))
+        .method_not_allowed_fallback(no_such_way)
         .fallback(page::page)
         .layer(middleware::from_fn(guard::guard))
         .with_state(shared)
+}
+
+/// An address that is there, asked in a way that it doesn't take.
+async fn no_such_way() -> error::ApiError {
+    let message = "this address can't be asked that way";
+    error::ApiError::new(StatusCode::METHOD_NOT_ALLOWED, message, "`ragbag openapi` tells how.")
 }
 
 /// Serves until it is told to stop. Port 0 takes any free one; the address is printed.

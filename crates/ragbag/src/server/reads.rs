@@ -1,13 +1,14 @@
 //! Everything that can be read. What lies at a step never changes, so it is kept for ever.
 
 use super::error::{ApiError, Refused};
+use super::extract::{InPath, InQuery};
 use super::view::{
     ClothView, EntryView, EyeView, HeadView, LogView, MarkView, PatchView, QuiltView, RoomView, RowView,
     RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
 };
 use super::{Shared, apart};
 use axum::Json;
-use axum::extract::{Path, Query, State};
+use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use drawing::ClothOptions;
@@ -61,7 +62,7 @@ pub(crate) struct OfQuilt {
 /// The stash, with what a quilt's plan claims.
 #[utoipa::path(get, path = "/api/stash", params(("quilt" = Option<String>, Query)),
     responses((status = 200, body = StashView), (status = 404, body = Refused)))]
-pub(crate) async fn stash(State(shared): State<Shared>, Query(of): Query<OfQuilt>) -> Answer<StashView> {
+pub(crate) async fn stash(State(shared): State<Shared>, InQuery(of): InQuery<OfQuilt>) -> Answer<StashView> {
     apart(move || {
         let mut room = shared.reading();
         let claimed =
@@ -110,7 +111,7 @@ fn cloth_view(no: u32, came: &Cloth, now: &Cloth, claimed: &BTreeMap<ClothId, f6
     responses((status = 200, content_type = "image/svg+xml"), (status = 404, body = Refused)))]
 pub(crate) async fn cloth(
     State(shared): State<Shared>,
-    Path(name): Path<String>,
+    InPath(name): InPath<String>,
 ) -> Result<Response, ApiError> {
     let id = name.strip_suffix(".svg").unwrap_or(&name).to_owned();
     let id = ClothId::try_from(id).map_err(|why| ApiError::new(StatusCode::BAD_REQUEST, why, ""))?;
@@ -131,8 +132,8 @@ pub(crate) struct OfHead {
     responses((status = 200, body = LogView), (status = 404, body = Refused)))]
 pub(crate) async fn log(
     State(shared): State<Shared>,
-    Path(quilt): Path<String>,
-    Query(of): Query<OfHead>,
+    InPath(quilt): InPath<String>,
+    InQuery(of): InQuery<OfHead>,
 ) -> Answer<LogView> {
     apart(move || {
         let mut room = shared.reading();
@@ -193,7 +194,7 @@ const fn run_kind(kind: RunKind) -> &'static str {
     responses((status = 200, body = TableView), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn table(
     State(shared): State<Shared>,
-    Path(step): Path<String>,
+    InPath(step): InPath<String>,
 ) -> Result<Response, ApiError> {
     let step = step_of(&step)?;
     apart(move || {
@@ -270,8 +271,8 @@ pub(crate) struct EyeOf {
     responses((status = 200, body = EyeView), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn eye(
     State(shared): State<Shared>,
-    Path(step): Path<String>,
-    Query(of): Query<EyeOf>,
+    InPath(step): InPath<String>,
+    InQuery(of): InQuery<EyeOf>,
 ) -> Answer<EyeView> {
     let step = step_of(&step)?;
     apart(move || {
@@ -322,8 +323,8 @@ pub(crate) struct Drawn {
     responses((status = 200, content_type = "image/svg+xml"), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn front(
     State(shared): State<Shared>,
-    Path(step): Path<String>,
-    Query(drawn): Query<Drawn>,
+    InPath(step): InPath<String>,
+    InQuery(drawn): InQuery<Drawn>,
 ) -> Result<Response, ApiError> {
     face(shared, &step, drawn, false).await
 }
@@ -334,8 +335,8 @@ pub(crate) async fn front(
     responses((status = 200, content_type = "image/svg+xml"), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn back(
     State(shared): State<Shared>,
-    Path(step): Path<String>,
-    Query(drawn): Query<Drawn>,
+    InPath(step): InPath<String>,
+    InQuery(drawn): InQuery<Drawn>,
 ) -> Result<Response, ApiError> {
     face(shared, &step, drawn, true).await
 }
@@ -365,7 +366,7 @@ pub(super) fn svg(drawing: &drawing::Drawing, cache: &'static str) -> Response {
     responses((status = 200, content_type = "image/png"), (status = 404, body = Refused)))]
 pub(crate) async fn picture(
     State(shared): State<Shared>,
-    Path(hash): Path<String>,
+    InPath(hash): InPath<String>,
 ) -> Result<Response, ApiError> {
     let hash = hash.split('.').next().unwrap_or_default().to_owned();
     apart(move || {

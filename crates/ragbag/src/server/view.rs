@@ -1,5 +1,6 @@
 //! What goes over the wire. Lengths are inches, areas square inches; every name says which size.
 
+use super::error::Said;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -211,16 +212,18 @@ pub(crate) enum AskView {
 }
 
 /// What came of an ask.
-#[derive(Serialize, ToSchema)]
+#[derive(Clone, Serialize, ToSchema)]
 pub(crate) struct AnswerView {
     pub(crate) tip: Option<String>,
     pub(crate) version: u64,
     pub(crate) proposals: Option<Vec<ProposalView>>,
     pub(crate) problems: Option<Vec<ProblemView>>,
+    /// What it came to, as a sentence, where there is something to say.
+    pub(crate) words: Option<String>,
 }
 
 /// A next piece that is proposed.
-#[derive(Serialize, ToSchema)]
+#[derive(Clone, Serialize, ToSchema)]
 pub(crate) struct ProposalView {
     pub(crate) no: usize,
     pub(crate) cloth: String,
@@ -234,7 +237,7 @@ pub(crate) struct ProposalView {
 }
 
 /// One term of a score: what it adds.
-#[derive(Serialize, ToSchema)]
+#[derive(Clone, Serialize, ToSchema)]
 pub(crate) struct TermView {
     pub(crate) name: String,
     pub(crate) words: String,
@@ -242,10 +245,25 @@ pub(crate) struct TermView {
 }
 
 /// Why something can't be sewn, and what would help.
-#[derive(Serialize, ToSchema)]
+#[derive(Clone, Serialize, ToSchema)]
 pub(crate) struct ProblemView {
     pub(crate) rule: String,
     pub(crate) message: String,
     pub(crate) place: Option<String>,
     pub(crate) remedies: Vec<String>,
+}
+
+/// Growing that goes on while the page does something else.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct JobView {
+    pub(crate) job: u64,
+    /// Pieces on the table so far, and about how many there will be; of what-ifs, in all of them.
+    pub(crate) pieces: usize,
+    pub(crate) about: usize,
+    /// Whether it was asked to stop.
+    pub(crate) stopping: bool,
+    /// Whether it has ended: then it has an answer, or else an error.
+    pub(crate) ended: bool,
+    pub(crate) answer: Option<AnswerView>,
+    pub(crate) error: Option<Said>,
 }

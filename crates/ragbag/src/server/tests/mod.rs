@@ -1,5 +1,7 @@
 //! The router as a browser, and as somebody else's page, would meet it.
 
+mod jobs;
+
 use super::{Shared, router};
 use axum::body::{Body, to_bytes};
 use axum::http::{Request, StatusCode, header};
@@ -84,6 +86,60 @@ async fn asks_are_checked_before_anything_is_done() {
     assert_eq!(send(&shared, ask(stale, json)).await.status, StatusCode::CONFLICT);
     let nothing = send(&shared, ask(sound, json)).await;
     assert_eq!(nothing.status, StatusCode::NOT_FOUND, "{}", nothing.json);
+}
+
+#[tokio::test]
+async fn whatever_a_request_has_wrong_is_told_as_json() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let json = "application/json";
+    let asks = "/api/quilts/Tide/asks";
+    let cases = [
+        // The address: what can't be decoded, what is no number, what isn't there.
+        (get("/api/quilts/%FF/log"), StatusCode::BAD_REQUEST),
+        (get("/api/jobs/first"), StatusCode::BAD_REQUEST),
+        (get("/api/jobs/1"), StatusCode::NOT_FOUND),
+        (get("/api/stash/nonsense.svg"), StatusCode::BAD_REQUEST),
+        (get("/api/at/00/offers/1.svg"), StatusCode::BAD_REQUEST),
+        // What comes after the question mark.
+        (get(&format!("/api/at/{}/eye", "0".repeat(64))), StatusCode::BAD_REQUEST),
+        (get(&format!("/api/at/{}/front.svg?labels=perhaps", "0".repeat(64))), StatusCode::BAD_REQUEST),
+        // The body.
+        (post(asks, "{}", "text/plain"), StatusCode::UNSUPPORTED_MEDIA_TYPE),
+        (post(asks, "{", json), StatusCode::BAD_REQUEST),
+        (post(asks, "{}", json), StatusCode::UNPROCESSABLE_ENTITY),
+        (post("/api/quilts/Tide/jobs", "{}", json), StatusCode::UNPROCESSABLE_ENTITY),
+        // The way of asking.
+        (post("/api/workroom", "{}", json), StatusCode::METHOD_NOT_ALLOWED),
+        (get(asks), StatusCode::METHOD_NOT_ALLOWED),
+    ];
+    for (request, status) in cases {
+        let what = format!("{} {}", request.method(), request.uri());
+        let answer = send(&shared, request).await;
+        assert_eq!(answer.status, status, "{what}: {}", answer.json);
+        let message = answer.json["error"]["message"].as_str().unwrap_or_default();
+        assert!(!message.is_empty(), "{what}");
+    }
+}
+
+#[test]
+fn the_description_names_every_address_that_is_served() {
+    let described: serde_json::Value = serde_json::from_str(&super::description().unwrap()).unwrap();
+    let paths = described["paths"].as_object().unwrap();
+    for (path, ways) in [
+        ("/api/workroom", &["get"][..]),
+        ("/api/quilts/{quilt}/asks", &["post"]),
+        ("/api/quilts/{quilt}/jobs", &["post"]),
+        ("/api/jobs/{job}", &["get", "delete"]),
+    ] {
+        for way in ways {
+            assert!(paths[path][way].is_object(), "{way} {path}");
+        }
+    }
+    let refusals = &paths["/api/quilts/{quilt}/jobs"]["post"]["responses"];
+    for status in ["202", "400", "404", "409", "415", "422", "429"] {
+        assert!(refusals[status].is_object(), "{status}");
+    }
 }
 
 #[tokio::test]
