@@ -12,6 +12,7 @@ mod back;
 mod cloth;
 mod display;
 mod edges;
+mod finished;
 mod fraction;
 mod front;
 mod ink;

@@ -1,9 +1,10 @@
 //! What is being drawn, gathered once: the table, one top of it, the cloths and the wishes.
 
 use crate::display::weight_for;
+use crate::finished::finished;
 use crate::looks::Looks;
 use crate::{DrawingProblem, FrontOptions};
-use plane::{DECISION, Line, Point, clip_half_plane};
+use plane::{DECISION, Line, Point};
 use quilt::log::{Bound, Mark, Name};
 use quilt::table::{Face, Seam, Side, Table, Top};
 
@@ -33,7 +34,7 @@ impl<'a> Scene<'a> {
     /// The shape in which a face is drawn: raw, or what will show when all is sewn.
     pub(crate) fn face_outline(&self, face: &Face) -> Vec<Point> {
         if self.what.finished {
-            self.top.finished_points(face, self.what.allowance_in)
+            self.finished(face.around()).iter().map(|side| side.from).collect()
         } else {
             self.top.face_points(face)
         }
@@ -49,22 +50,13 @@ impl<'a> Scene<'a> {
     /// The sides around the piece as they are drawn. Finished, a side that is swallowed has no
     /// run any more.
     pub(crate) fn sides(&self) -> Vec<Side> {
-        let raw = self.top.sides();
-        if !self.what.finished {
-            return raw;
-        }
-        let lines = raw.iter().filter(|s| s.name().is_some()).filter_map(|s| self.line(s.bound));
-        let inner =
-            lines.fold(self.top.outline_points(), |points, line| clip_half_plane(&points, line, DECISION));
-        let on = |side: &Side| {
-            let line = self.line(side.bound)?;
-            let touches = |p: &Point| line.inside_by(*p).abs() < 1e-6;
-            let (from, to) = plane::polygon::edges(&inner)
-                .filter(|(a, b)| touches(a) && touches(b))
-                .max_by(|x, y| x.0.distance(x.1).total_cmp(&y.0.distance(y.1)))?;
-            Some(Side { bound: side.bound, from, to })
-        };
-        raw.iter().filter_map(on).collect()
+        if self.what.finished { self.finished(self.top.outline()) } else { self.top.sides() }
+    }
+
+    /// What is left of a closed run of lines when its free edges have moved in.
+    fn finished(&self, around: &[Bound]) -> Vec<Side> {
+        let moving = |bound: &Bound| Some((*bound, self.top.line(*bound)?, self.line(*bound)?));
+        finished(around.iter().filter_map(moving).collect())
     }
 
     /// The ends of a seam as it is drawn, in the direction of its line.

@@ -126,6 +126,96 @@ fn the_back_is_the_fronts_mirror_image() {
     }
 }
 
+/// The edges of a drawing, each with what it is tagged with.
+fn edges(drawn: &Drawing) -> Vec<(String, [Point; 2], Stroke)> {
+    let group = drawn.items.iter().find(|item| item.tag.class == "edges").expect("edges are drawn");
+    let Shape::Group { items, .. } = &group.shape else { panic!("edges are a group") };
+    let edge = |item: &Item| match &item.shape {
+        Shape::Line { points, stroke, .. } => (item.tag.data[0].1.clone(), [points[0], points[1]], *stroke),
+        other => panic!("{other:?} is no edge"),
+    };
+    items.iter().map(edge).collect()
+}
+
+/// One patch of this cut, drawn finished with its measures: its edges and the area of its cloth.
+fn finished(cut: Vec<Point>) -> (Drawing, Vec<(String, f64)>, f64) {
+    let mut table = quilt::table::Table::new();
+    lay(&mut table, 1, SAND, Pose::STAY, cut);
+    let what = FrontOptions { finished: true, measures: true, flat: true, ..FrontOptions::default() };
+    let drawn = front(&table, Mark(1), &heap(), &what).unwrap();
+    let lengths = edges(&drawn).into_iter().map(|(side, [a, b], _)| (side, a.distance(b))).collect();
+    let mut areas = Vec::new();
+    patch_areas(&drawn.items, &mut areas);
+    let area = polygon::area(&areas[0].1);
+    (drawn, lengths, area)
+}
+
+fn assert_lengths(found: &[(String, f64)], expected: &[(&str, f64)]) {
+    assert_eq!(found.len(), expected.len(), "{found:?}");
+    for ((side, length), (name, wanted)) in found.iter().zip(expected) {
+        assert!(side == name && (length - wanted).abs() < 1e-9, "{found:?}");
+    }
+}
+
+#[test]
+fn an_l_keeps_both_arms_when_it_is_finished() {
+    // An L of arms 1 1/2 wide and 4 long. Each side moves in by 1/4: the arms are 1 wide, and the
+    // sides at the inward corner keep their length.
+    let l = [(0.0, 0.0), (4.0, 0.0), (4.0, 1.5), (1.5, 1.5), (1.5, 4.0), (0.0, 4.0)];
+    let (drawn, lengths, area) = finished(l.map(|(x, y)| point(x, y)).to_vec());
+    let expected = [("1a", 3.5), ("1b", 1.0), ("1c", 2.5), ("1d", 2.5), ("1e", 1.0), ("1f", 3.5)];
+    assert_lengths(&lengths, &expected);
+    assert!((area - 6.0).abs() < 1e-9, "{area}");
+    let mut words = Vec::new();
+    each_text(&drawn.items, &mut |text| words.push(text.words.clone()));
+    assert_eq!(words.last().map(String::as_str), Some("finished 3½ × 3½"));
+}
+
+#[test]
+fn sides_in_line_with_each_other_stay_two_when_finished() {
+    // A bar 6 by 2 with a notch 2 wide and 1/2 deep in its upper side: the notch grows to 2 1/2,
+    // the two sides beside it lose a seam at the outer corner and one at the notch.
+    let u = [(0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (4.0, 2.0), (4.0, 1.5), (2.0, 1.5), (2.0, 2.0), (0.0, 2.0)];
+    let (_, lengths, area) = finished(u.map(|(x, y)| point(x, y)).to_vec());
+    let expected = [
+        ("1a", 5.5),
+        ("1b", 1.5),
+        ("1c", 1.5),
+        ("1d", 0.5),
+        ("1e", 2.5),
+        ("1f", 0.5),
+        ("1g", 1.5),
+        ("1h", 1.5),
+    ];
+    assert_lengths(&lengths, &expected);
+    assert!((area - (5.5 * 1.5 - 2.5 * 0.5)).abs() < 1e-9, "{area}");
+}
+
+#[test]
+fn a_side_shorter_than_the_allowance_eats_is_gone_when_finished() {
+    // A square of 4 with a corner blunted by 1/10: at 45° that side loses 2 × 1/4 × tan 22.5°,
+    // more than it has. A sliver narrower than two allowances has no finished shape at all.
+    let blunt = [(0.1, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0), (0.0, 0.1)];
+    let (_, lengths, area) = finished(blunt.map(|(x, y)| point(x, y)).to_vec());
+    assert_lengths(&lengths, &[("1a", 3.5), ("1b", 3.5), ("1c", 3.5), ("1d", 3.5)]);
+    assert!((area - 12.25).abs() < 1e-9, "{area}");
+    let (_, lengths, area) = finished(Region::rectangle(4.0, 0.4).outer);
+    assert_lengths(&lengths, &[]);
+    assert_eq!(area, 0.0);
+}
+
+#[test]
+fn finished_patches_fill_the_finished_outline() {
+    let what = FrontOptions { finished: true, flat: true, ..FrontOptions::default() };
+    let drawn = front(&three_patches(), Mark(1), &heap(), &what).unwrap();
+    let outline: Vec<Point> = edges(&drawn).into_iter().map(|(_, [from, _], _)| from).collect();
+    let mut patches = Vec::new();
+    patch_areas(&drawn.items, &mut patches);
+    let areas: Vec<f64> = patches.iter().map(|(_, points)| polygon::area(points)).collect();
+    assert!(areas.len() == 3 && areas.iter().all(|area| *area > 1.0), "{areas:?}");
+    assert!((areas.iter().sum::<f64>() - polygon::area(&outline)).abs() < 1e-9, "{areas:?}");
+}
+
 /// Areas of cloth in the strips of the allowances.
 fn strips(items: &[Item], inside: bool, found: &mut Vec<Vec<Point>>) {
     for item in items {
