@@ -2,8 +2,7 @@
 
 use crate::scene::Scene;
 use crate::{Item, Shape, Stroke, Tag};
-use quilt::log::{Bound, Mark};
-use quilt::table::Face;
+use quilt::log::Bound;
 
 /// All free edges, each tagged with the side it belongs to; chalk ones last.
 pub(crate) fn edges(scene: &Scene<'_>) -> Item {
@@ -27,12 +26,12 @@ fn outline(scene: &Scene<'_>) -> Vec<Item> {
 
 fn raw_edges(scene: &Scene<'_>) -> Vec<Item> {
     let mut items = Vec::new();
-    for face in scene.top.faces().values() {
+    for (name, face) in scene.top.faces() {
         let free: Vec<Bound> = face.around().iter().filter(|b| is_free(scene, **b)).copied().collect();
         if free.is_empty() {
             continue;
         }
-        let stroke = if is_there(scene, face) { Stroke::CutLine } else { Stroke::Chalk };
+        let stroke = if scene.there.contains(name) { Stroke::CutLine } else { Stroke::Chalk };
         for (bound, a, b) in scene.runs(face) {
             if free.contains(&bound) {
                 items.push(Item::line(vec![a, b], stroke).tagged(tag(bound)));
@@ -48,17 +47,6 @@ fn is_free(scene: &Scene<'_>, bound: Bound) -> bool {
         // A seam line that sticks out shows in the outline; its stitches are drawn as a seam.
         Bound::Seam(name) => !scene.top.seams().contains_key(&name),
     }
-}
-
-/// Whether the patch is on the piece already.
-pub(crate) fn is_there(scene: &Scene<'_>, face: &Face) -> bool {
-    let sewn_on = |mark: Mark| scene.what.is_sewn(mark);
-    let seams = face.around().iter().filter_map(|b| match b {
-        Bound::Seam(name) => Some(name.by),
-        Bound::Raw(_) => None,
-    });
-    let mut seams = seams.peekable();
-    sewn_on(face.patch) && (seams.peek().is_none() || seams.any(sewn_on))
 }
 
 fn tag(bound: Bound) -> Tag {

@@ -8,7 +8,7 @@ use crate::{Accent, Drawing, DrawingProblem, FrontOptions, Item, Placement, Shap
 use crate::{edges, labels, seams};
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId};
-use quilt::log::{Bound, Mark};
+use quilt::log::{Bound, Mark, Name};
 use quilt::table::{Face, Table};
 use std::collections::BTreeMap;
 
@@ -37,7 +37,7 @@ pub(crate) fn page(scene: &Scene<'_>, title: String, items: Vec<Item>) -> Drawin
 
 /// All items of a front, lowest first.
 pub(crate) fn front_items(scene: &Scene<'_>) -> Vec<Item> {
-    let faces = scene.top.faces().values().map(|face| patch(scene, face)).collect();
+    let faces = scene.top.faces().iter().map(|(name, face)| patch(scene, *name, face)).collect();
     let mut items = vec![Item::group("patches", faces), seams::seams(scene), edges::edges(scene)];
     items.extend(trims(scene));
     items.extend(pointed_out(scene));
@@ -46,11 +46,11 @@ pub(crate) fn front_items(scene: &Scene<'_>) -> Vec<Item> {
 }
 
 /// One patch: what shows of it.
-fn patch(scene: &Scene<'_>, face: &Face) -> Item {
+fn patch(scene: &Scene<'_>, name: Name, face: &Face) -> Item {
     let region = Region { outer: scene.face_outline(face), holes: Vec::new() };
     let seen = Seen { wrong_side: false, flat: scene.what.flat };
     let items = patch_shows(scene, face, &region, seen);
-    let state = if edges::is_there(scene, face) { "sewn" } else { "chalk" };
+    let state = if scene.there.contains(&name) { "sewn" } else { "chalk" };
     let tag = Tag::class("patch").with("patch", face.patch).with("state", state);
     Item::new(Shape::Group { clip: None, items }).tagged(tag)
 }

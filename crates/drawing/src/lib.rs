@@ -30,6 +30,7 @@ mod shows;
 mod stroke;
 pub mod svg;
 mod table;
+mod there;
 mod words;
 
 pub use back::back;

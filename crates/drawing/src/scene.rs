@@ -3,19 +3,22 @@
 use crate::display::weight_for;
 use crate::finished::finished;
 use crate::looks::Looks;
+use crate::there::there;
 use crate::{DrawingProblem, FrontOptions};
 use plane::{DECISION, Line, Point};
 use quilt::log::{Bound, Mark, Name};
 use quilt::table::{Face, Seam, Side, Table, Top};
+use std::collections::BTreeSet;
 
 /// One top and all that is needed to draw it.
-#[derive(Clone, Copy)]
 pub(crate) struct Scene<'a> {
     pub(crate) table: &'a Table,
     pub(crate) top: &'a Top,
     pub(crate) looks: &'a Looks<'a>,
     pub(crate) what: &'a FrontOptions,
     pub(crate) weight: f64,
+    /// The faces that are on the piece already, not only planned.
+    pub(crate) there: BTreeSet<Name>,
 }
 
 impl<'a> Scene<'a> {
@@ -26,9 +29,11 @@ impl<'a> Scene<'a> {
         what: &'a FrontOptions,
     ) -> Result<Self, DrawingProblem> {
         let missing = || DrawingProblem::NoSuchTop { top, there: table.tops().keys().copied().collect() };
+        let began = top;
         let top = table.top(top).ok_or_else(missing)?;
         let (width, height) = top.size_in();
-        Ok(Self { table, top, looks, what, weight: weight_for(width, height) })
+        let there = there(top, began, what);
+        Ok(Self { table, top, looks, what, weight: weight_for(width, height), there })
     }
 
     /// The shape in which a face is drawn: raw, or what will show when all is sewn.

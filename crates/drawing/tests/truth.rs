@@ -216,6 +216,38 @@ fn finished_patches_fill_the_finished_outline() {
     assert!((areas.iter().sum::<f64>() - polygon::area(&outline)).abs() < 1e-9, "{areas:?}");
 }
 
+/// Which patches of the unit on one are on the piece and which only chalked; their edges are drawn
+/// to match.
+fn states(sewn: &[u32]) -> Vec<String> {
+    let sewn = Some(sewn.iter().copied().map(Mark).collect());
+    let what = FrontOptions { sewn, flat: true, ..FrontOptions::default() };
+    let drawn = front(&unit_on_one(), Mark(1), &heap(), &what).unwrap();
+    let Shape::Group { items, .. } = &drawn.items[0].shape else { panic!("patches are a group") };
+    let states: Vec<String> =
+        items.iter().map(|item| format!("{} {}", item.tag.data[0].1, item.tag.data[1].1)).collect();
+    for (_, [a, b], stroke) in edges(&drawn) {
+        // Patch 1 ends at the seam line, at x = 3 3/4.
+        let there = if a.midpoint(b).x < 3.75 { "1 sewn" } else { "2 sewn" };
+        let there = states.iter().any(|state| state == there);
+        assert_eq!(stroke, if there { Stroke::CutLine } else { Stroke::Chalk }, "{a:?} {b:?} {states:?}");
+    }
+    states
+}
+
+#[test]
+fn what_hangs_together_with_the_first_patch_is_there() {
+    for (sewn, there) in [
+        (&[][..], ["1 chalk", "2 chalk", "4 chalk"]),
+        (&[1], ["1 sewn", "2 chalk", "4 chalk"]),
+        // Lying beside it, then sewn to each other, then to it.
+        (&[1, 2, 4], ["1 sewn", "2 chalk", "4 chalk"]),
+        (&[1, 2, 4, 5], ["1 sewn", "2 chalk", "4 chalk"]),
+        (&[1, 2, 4, 5, 6], ["1 sewn", "2 sewn", "4 sewn"]),
+    ] {
+        assert_eq!(states(sewn), there);
+    }
+}
+
 /// Areas of cloth in the strips of the allowances.
 fn strips(items: &[Item], inside: bool, found: &mut Vec<Vec<Point>>) {
     for item in items {

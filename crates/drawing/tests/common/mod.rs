@@ -107,3 +107,14 @@ pub(crate) fn three_patches() -> Table {
     sew(&mut table, 5, Name::new(Mark(1), 2), Name::new(Mark(4), 0), &press);
     table
 }
+
+/// The rectangle of sand with a unit of slate and sand, sewn by step 5, on its side 1b by step 6.
+pub(crate) fn unit_on_one() -> Table {
+    let mut table = one_patch();
+    lay(&mut table, 2, SLATE, Pose::STAY, Region::rectangle(1.5, 2.0).outer);
+    lay(&mut table, 4, SAND, Pose::STAY, Region::rectangle(2.0, 2.0).outer);
+    let how = Seam { press: Press::Over, stop: None };
+    sew(&mut table, 5, Name::new(Mark(2), 1), Name::new(Mark(4), 3), &how);
+    sew(&mut table, 6, Name::new(Mark(1), 1), Name::new(Mark(2), 0), &how);
+    table
+}
