@@ -126,10 +126,9 @@ pub struct Wish {
     /// Finished width across, for a round or free outline: the diameter of the circle of the same
     /// area, in inches.
     pub across_in: f64,
-    /// Seam allowance in inches.
+    /// What each seam takes from each of its two sides, in inches: a quarter, or the maker's own
+    /// seam, calibrated once. Every cut, seam line and finished size is planned with it.
     pub allowance_in: f64,
-    /// What one seam really eats of each side, in inches: the maker's own seam, calibrated once.
-    pub seam_eats_in: f64,
     /// The sense of growing.
     pub spiral: Spiral,
     /// Colours from the centre outward, by distance; empty when there is no drift.
@@ -165,7 +164,6 @@ impl Default for Wish {
             towards: Towards::Round { sides: 7 },
             across_in: 20.0,
             allowance_in: 0.25,
-            seam_eats_in: 0.25,
             spiral: Spiral::None,
             drift: Vec::new(),
             sparks: 0.06,
@@ -232,5 +230,17 @@ impl Wish {
             (dot(rest, rest), leg[0].at + (leg[1].at - leg[0].at) * t)
         });
         legs.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, at)| at)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wish_stored_with_two_seams_is_still_read_and_plans_with_one() {
+        let stored = r#"{"across_in": 31.5, "allowance_in": 0.375, "seam_eats_in": 0.265625}"#;
+        let wish: Wish = serde_json::from_str(stored).expect("an old wish");
+        assert_eq!(wish, Wish { across_in: 31.5, allowance_in: 0.375, ..Wish::default() });
     }
 }

@@ -411,7 +411,7 @@ pub(crate) struct WishArgs {
     /// Seam allowance.
     #[arg(long)]
     pub(crate) seam: Option<String>,
-    /// Calibrate the own seam: strips, cut width and what they measure across: "3, 1 1/2, 3 7/16".
+    /// Plan with the own seam instead: strips, cut width and what they measure across: "3, 1 1/2, 3 7/16".
     #[arg(long)]
     pub(crate) own_seam: Option<String>,
     /// Extra cloth round free sides when a scrap is cut.

@@ -180,7 +180,7 @@ fn sizes(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
             .parse()
             .map_err(|_| Refusal::bad(format!("own seam: `{strips}` is not a number of strips"), ""))?;
         let seam = OwnSeam::calibrated(strips, length(cut, "cut width")?, length(across, "width across")?);
-        wish.seam_eats_in = seam.map_err(|why| Refusal::bad(why.to_string(), ""))?.whole_in() / 2.0;
+        wish.allowance_in = seam.map_err(|why| Refusal::bad(why.to_string(), ""))?.eats_in();
     }
     if !(0.0..=1.0).contains(&wish.allowance_in) {
         return Err(Refusal::bad("a seam allowance lies between nothing and an inch", ""));

@@ -76,7 +76,7 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
                     .map_err(bad)?;
             let words =
                 format!("Each seam eats {} of the two cut edges together.", fraction(seam.whole_in(), 64));
-            out.say(&words, &json!({ "seam_eats_in": seam.whole_in() / 2.0, "whole_in": seam.whole_in() }));
+            out.say(&words, &json!({ "seam_eats_in": seam.eats_in(), "whole_in": seam.whole_in() }));
         }
     }
     Ok(())
