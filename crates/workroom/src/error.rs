@@ -198,6 +198,15 @@ impl WorkroomError {
             Self::AlreadyThere { .. } => "Open it, or name another folder.",
             Self::ReadOnly { .. } => "Give yourself the right to write there, or name another folder.",
             Self::DiskFull => "Make room on the disk and try again.",
+            Self::File { source, .. } if source.kind() == std::io::ErrorKind::FileTooLarge => {
+                "The system limits how large a file may be: lift the limit, or name another folder."
+            }
+            Self::Database(error) if has_code(error, rusqlite::ErrorCode::SystemIoFailure) => {
+                "The disk failed or a limit on files was reached; nothing was changed. See to it and try again."
+            }
+            Self::Database(error) if has_code(error, rusqlite::ErrorCode::CannotOpen) => {
+                "Give yourself the right to write in that folder, or name another folder."
+            }
             Self::Busy { .. } => "Wait for the other program, or close it, and try again.",
             Self::Damaged { .. } => "Go back to a copy, or import the quilt from its bundle.",
             Self::HeadMoved { .. } => "Look at it as it is now and do it again.",
@@ -231,6 +240,10 @@ impl WorkroomError {
             _ => Self::File { path, source },
         }
     }
+}
+
+fn has_code(error: &rusqlite::Error, code: rusqlite::ErrorCode) -> bool {
+    error.sqlite_error_code() == Some(code)
 }
 
 /// How long a write waits for another program, in seconds.
