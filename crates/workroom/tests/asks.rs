@@ -3,9 +3,12 @@
 use ::grow::{Bend, Effort, Goal};
 use plane::Region;
 use quilt::cloth::Look;
-use quilt::log::{Along, Keep, Name, Press};
+use quilt::log::{Along, Keep, Mark, Name, Press, Step};
+use quilt::wish::{Towards, Wish};
 use workroom::Workroom;
-use workroom::asks::{AskError, DrawAsk, Due, GrowAsk, HandSewn, Instead, SideMeasure};
+use workroom::asks::{
+    AskError, DrawAsk, Due, GrowAsk, HandSewn, Instead, MEASURES, Measure, SideMeasure, set_outline,
+};
 use workroom::stash::NewCloth;
 
 struct Room {
@@ -27,7 +30,7 @@ fn room() -> Room {
         })
         .collect();
     room.enter(cloths).unwrap();
-    let wish = quilt::wish::Wish { across_in: 9.0, ..Default::default() };
+    let wish = Wish { across_in: 9.0, ..Default::default() };
     room.new_quilt("Test", &wish).unwrap();
     Room { room, _folder: folder }
 }
@@ -70,7 +73,7 @@ fn sewn_unpicked_and_sewn_with_something_else() {
     assert!(room.stash().unwrap().present().len() >= before);
     let cloth = room.stash().unwrap().present()[7].1.id;
     let at = room.head("Test", "main").unwrap().at();
-    let amended = room.instead(&at, Instead { patch: None, cloth, size_in: None }).unwrap();
+    let amended = room.instead(&at, Instead { patch: None, cloth, wide_in: None, deep_in: None }).unwrap();
     let table = room.table("Test", "main").unwrap();
     assert!(table.patches().values().any(|patch| patch.cloth == cloth));
     let unpicked = room.unpick(&amended.head.at(), None).unwrap();
@@ -128,7 +131,7 @@ fn measures_trueing_up_slicing_and_drawing() {
     assert!(room.plan_true_up("Test", "main", 9).is_err());
     let eye = room.eye("Test", head.tip.unwrap()).unwrap();
     assert_eq!(eye.check.rows.len(), 15);
-    assert!(!eye.due.contains(&Due::Trim(Name::new(quilt::log::Mark(1), 0))));
+    assert!(!eye.due.contains(&Due::Trim(Name::new(Mark(1), 0))));
     let side = top.piece().unwrap().1.sides()[0];
     let along = Along::From {
         side: side.name().unwrap(),
@@ -155,4 +158,90 @@ fn what_ifs_start_from_the_same_step_and_differ() {
         let log = room.log("Test", &one.head.name).unwrap();
         assert_eq!(log.steps[..start], room.log("Test", "main").unwrap().steps[..]);
     }
+}
+
+/// Width and height of what is cut for the patch that a step lays.
+fn cut_size(room: &mut Workroom, mark: Mark) -> (f64, f64) {
+    let log = room.log("Test", "main").unwrap();
+    let step = log.steps.iter().find(|step| step.entry.mark == mark).unwrap();
+    let Step::Lay { cut, .. } = &step.entry.step else { panic!("step {mark} lays nothing") };
+    let (low, high) = plane::polygon::bounds(cut).unwrap();
+    (high.x - low.x, high.y - low.y)
+}
+
+#[test]
+fn what_was_used_instead_may_be_told_by_its_depth_alone() {
+    let Room { mut room, _folder } = room();
+    grown(&mut room, 4);
+    let last = |room: &Workroom| {
+        let log = room.log("Test", "main").unwrap();
+        log.steps.iter().rev().find(|s| matches!(s.entry.step, Step::Lay { .. })).unwrap().entry.mark
+    };
+    let mark = last(&room);
+    let (wide, deep) = cut_size(&mut room, mark);
+    let cloth = room.stash().unwrap().by_number(5).unwrap().came.id;
+    let at = room.head("Test", "main").unwrap().at();
+    let told = Instead { patch: Some(mark), cloth, wide_in: None, deep_in: Some(deep + 0.5) };
+    let amended = room.instead(&at, told).unwrap();
+    assert_eq!(amended.stopped, None);
+    let (now_wide, now_deep) = cut_size(&mut room, mark);
+    assert!((now_wide - wide).abs() < 1e-9 && (now_deep - deep - 0.5).abs() < 1e-9);
+    for deep_in in [0.0, 0.1, -3.0, f64::NAN, f64::INFINITY, 1e9] {
+        let told = Instead { patch: Some(mark), cloth, wide_in: None, deep_in: Some(deep_in) };
+        let error = room.instead(&amended.head.at(), told).unwrap_err();
+        assert!(matches!(error, AskError::Nonsense { .. }), "{deep_in}: {error}");
+    }
+}
+
+#[test]
+fn every_measure_of_a_wish_is_read_back_as_it_was_set_and_kept_within_its_limits() {
+    let Room { mut room, _folder } = room();
+    for measure in &MEASURES {
+        let mut wish = Wish::default();
+        let [least, most] = measure.limits;
+        let usual = measure.of(&wish);
+        assert!((least..=most).contains(&usual), "{}: {usual}", measure.name);
+        for value in [least, most] {
+            measure.set(&mut wish, &value.to_string()).unwrap();
+            assert!((measure.of(&wish) - value).abs() < 1e-9, "{}: {value}", measure.name);
+        }
+        let before = wish.clone();
+        for wrong in [(most + 1.0).to_string(), "-1".to_owned(), "NaN".to_owned(), "much".to_owned()] {
+            let error = measure.set(&mut wish, &wrong).unwrap_err();
+            assert!(error.to_string().starts_with(measure.label), "{error}");
+            assert!(error.hint().is_some());
+        }
+        assert_eq!(wish, before, "{}: what is refused changes nothing", measure.name);
+    }
+    let across = Measure::named("across").unwrap();
+    let mut wish = room.wish("Test").unwrap();
+    across.set(&mut wish, " 20 1/2\" ").unwrap();
+    room.change_wish("Test", &wish).unwrap();
+    assert_eq!(room.wish("Test").unwrap().across_in, 20.5);
+}
+
+#[test]
+fn a_wish_that_contradicts_itself_is_refused_and_the_old_one_stays() {
+    let Room { mut room, _folder } = room();
+    let cloth = room.stash().unwrap().by_number(5).unwrap().came.id;
+    let old = room.wish("Test").unwrap();
+    let stop = quilt::wish::DriftStop { at: 0.0, lab: colour::read_words("rust").unwrap() };
+    let stranger = quilt::cloth::ClothId(42);
+    for wish in [
+        Wish { contrast: [60.0, 8.0], ..old.clone() },
+        Wish { drift: vec![stop], ..old.clone() },
+        Wish { spare: vec![cloth], use_up: vec![cloth], ..old.clone() },
+        Wish { spare: vec![stranger], ..old.clone() },
+        Wish { across_in: f64::NAN, ..old.clone() },
+        Wish { towards: Towards::Round { sides: 4 }, ..old.clone() },
+    ] {
+        let error = room.change_wish("Test", &wish).unwrap_err();
+        assert!(!error.to_string().is_empty() && error.hint().is_some(), "{error}");
+        assert_eq!(room.wish("Test").unwrap(), old);
+    }
+    // A rectangle comes to the circle of the same area across: 2 √(12 · 9 / π).
+    let mut wish = old;
+    set_outline(&mut wish, Towards::Rectangle { width_in: 12.0, height_in: 9.0 }).unwrap();
+    assert!((wish.across_in - 2.0 * (108.0 / std::f64::consts::PI).sqrt()).abs() < 1e-12);
+    room.change_wish("Test", &wish).unwrap();
 }

@@ -10,7 +10,7 @@ use quilt::own_seam::OwnSeam;
 use quilt::wish::{Motif, Spiral, Towards, Weights, Wish, even_drift};
 use serde_json::json;
 use workroom::Workroom;
-use workroom::asks::sentence;
+use workroom::asks::{sentence, set_outline};
 
 pub(super) fn new(arguments: &Arguments, name: &str, out: &Out) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
@@ -69,7 +69,7 @@ pub(super) fn wish(arguments: &Arguments, asked: &WishArgs, out: &Out) -> Result
     sizes(&mut wish, asked)?;
     choices(&mut room, &mut wish, asked)?;
     if wish != before {
-        room.set_wish(&head.quilt, &wish)?;
+        room.change_wish(&head.quilt, &wish)?;
     }
     let value = serde_json::to_value(&wish).map_err(|why| Refusal::bad(why.to_string(), ""))?;
     let words = serde_json::to_string_pretty(&wish).map_err(|why| Refusal::bad(why.to_string(), ""))?;
@@ -82,25 +82,14 @@ fn outline(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
         wish.across_in = length(across, "across")?;
     }
     if let Some(sides) = asked.sides {
-        if !(5..=8).contains(&sides) {
-            return Err(Refusal::bad(format!("a round outline has 5 to 8 sides, not {sides}"), ""));
-        }
-        wish.towards = Towards::Round { sides };
+        set_outline(wish, Towards::Round { sides })?;
     }
     if let Some(rectangle) = &asked.rectangle {
         let [width_in, height_in] = pair(rectangle, 'x', "rectangle")?;
-        wish.towards = Towards::Rectangle { width_in, height_in };
-        wish.across_in = 2.0 * (width_in * height_in / std::f64::consts::PI).sqrt();
+        set_outline(wish, Towards::Rectangle { width_in, height_in })?;
     }
     if let Some(polygon) = &asked.polygon {
-        let points = corners(polygon, "polygon")?;
-        if !plane::polygon::is_convex(&points, 1e-9)
-            || !plane::polygon::contains(&points, plane::Point::ORIGIN)
-        {
-            return Err(Refusal::bad("the wished polygon must be convex and lie about 0,0", ""));
-        }
-        wish.across_in = 2.0 * (plane::polygon::area(&points) / std::f64::consts::PI).sqrt();
-        wish.towards = Towards::Polygon(points);
+        set_outline(wish, Towards::Polygon(corners(polygon, "polygon")?))?;
     }
     if asked.free {
         wish.towards = Towards::Free;
@@ -129,7 +118,7 @@ fn colours(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(),
         wish.drift = even_drift(&labs);
     }
     if let Some(sparks) = asked.sparks {
-        wish.sparks = number(sparks, "sparks")?.clamp(0.0, 1.0);
+        wish.sparks = number(sparks, "sparks")?;
     }
     if let Some(contrast) = &asked.contrast {
         let parts: Vec<f64> = contrast.split(',').filter_map(|part| part.trim().parse().ok()).collect();
@@ -182,9 +171,6 @@ fn sizes(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
         let seam = OwnSeam::calibrated(strips, length(cut, "cut width")?, length(across, "width across")?);
         wish.allowance_in = seam.map_err(|why| Refusal::bad(why.to_string(), ""))?.eats_in();
     }
-    if !(0.0..=1.0).contains(&wish.allowance_in) {
-        return Err(Refusal::bad("a seam allowance lies between nothing and an inch", ""));
-    }
     Ok(())
 }
 
@@ -234,6 +220,6 @@ fn set_weight(weights: &mut Weights, text: &str) -> Result<(), Refusal> {
         "leftover" => &mut weights.leftover,
         _ => return Err(wrong()),
     };
-    *place = number(value, "weight")?.clamp(0.0, 100.0);
+    *place = number(value, "weight")?;
     Ok(())
 }

@@ -105,8 +105,9 @@ pub(super) fn instead(
     out: &Out,
 ) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
-    let size_in = size.map(|size| pair(size, 'x', "size")).transpose()?;
-    let instead = Instead { patch: patch.map(Mark), cloth: cloth(&mut room, no)?, size_in };
+    let size = size.map(|size| pair(size, 'x', "size")).transpose()?;
+    let (wide_in, deep_in) = (size.map(|size| size[0]), size.map(|size| size[1]));
+    let instead = Instead { patch: patch.map(Mark), cloth: cloth(&mut room, no)?, wide_in, deep_in };
     let amended = room.instead(&at(&head), instead)?;
     let mut words = format!("Noted. {} later steps hold.", amended.held);
     if let Some((mark, problem)) = &amended.stopped {
@@ -119,7 +120,14 @@ pub(super) fn instead(
         .stopped
         .as_ref()
         .map(|(mark, problem)| json!({ "mark": mark.0, "message": problem.to_string() }));
-    out.say(&words, &json!({ "held": amended.held, "before": amended.before, "stopped": stopped, "to_plan_again": amended.chalk.len() }));
+    let came: Vec<String> = amended.came.iter().map(ToString::to_string).collect();
+    out.say(
+        &words,
+        &json!({
+            "held": amended.held, "before": amended.before, "stopped": stopped,
+            "to_plan_again": amended.chalk.len(), "came": came,
+        }),
+    );
     Ok(())
 }
 

@@ -10,10 +10,12 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::Response;
 use grow::{Bend, Effort, Goal, Watch};
-use quilt::log::Name;
+use quilt::cloth::ClothId;
+use quilt::length::{Length, MeasureProblem};
+use quilt::log::{Mark, Name};
 use workroom::Workroom;
-use workroom::asks::{AskError, Asked, DrawAsk, GrowAsk, Offer};
-use workroom::quilts::{At, Head};
+use workroom::asks::{AskError, Asked, DrawAsk, GrowAsk, Instead, Offer};
+use workroom::quilts::{Amended, At, Head};
 
 /// How many proposals there are when nobody says.
 const PROPOSALS: usize = 5;
@@ -111,6 +113,12 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView, watch: &mut dyn Watch
             let step = step.ok_or(AskError::NothingOnTable)?.id;
             room.sew(&at, step, true)?;
         }
+        AskView::Instead { patch, cloth, wide, deep } => {
+            let read = |text: &Option<String>| text.as_deref().map(length).transpose();
+            let (wide_in, deep_in) = (read(wide)?, read(deep)?);
+            let instead = Instead { patch: patch.map(Mark), cloth: cloth_of(cloth)?, wide_in, deep_in };
+            return Ok(Came::words(amended_words(&room.instead(&at, instead)?)));
+        }
         AskView::Unpick => {
             room.unpick_run(&at)?;
         }
@@ -130,6 +138,35 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView, watch: &mut dyn Watch
         }
     }
     Ok(Came::default())
+}
+
+fn length(text: &str) -> Asked<f64> {
+    let wrong = |why: MeasureProblem| {
+        let hint = "Write it as in 2 1/4, 2.25 or 57 mm.".to_owned();
+        AskError::Nonsense { what: why.to_string(), hint }
+    };
+    text.trim().parse::<Length>().map(Length::inches).map_err(wrong)
+}
+
+fn cloth_of(name: &str) -> Asked<ClothId> {
+    let hint = "The stash lists every cloth with its id.".to_owned();
+    ClothId::try_from(name.to_owned()).map_err(|what| AskError::Nonsense { what, hint })
+}
+
+/// What amending came to.
+fn amended_words(amended: &Amended) -> String {
+    let mut words = match amended.held {
+        0 => "Noted.".to_owned(),
+        1 => "Noted; the later step holds.".to_owned(),
+        held => format!("Noted; {held} later steps hold."),
+    };
+    if let Some((mark, problem)) = &amended.stopped {
+        let (again, before) = (amended.chalk.len(), &amended.before);
+        words += &format!(
+            " Step {mark} no longer does: {problem} From there on {again} steps are to be planned again; as they were they are kept as {before}."
+        );
+    }
+    words
 }
 
 /// So many pieces more than there are.

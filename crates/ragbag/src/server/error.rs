@@ -14,6 +14,7 @@ pub(crate) struct Said {
     /// What is wrong, and where.
     message: String,
     /// What to do.
+    #[schema(required)]
     hint: Option<String>,
 }
 
@@ -35,6 +36,11 @@ impl ApiError {
     pub(crate) fn new(status: StatusCode, message: impl Into<String>, hint: &str) -> Self {
         let hint = (!hint.is_empty()).then(|| hint.to_owned());
         Self { status, message: message.into(), hint }
+    }
+
+    /// Its status as a number.
+    pub(super) fn status(&self) -> u16 {
+        self.status.as_u16()
     }
 
     /// What it says, for an answer that carries it.

@@ -68,6 +68,7 @@ impl Job {
             stopping: self.stop.load(Ordering::Relaxed),
             ended: end.is_some(),
             answer: end.and_then(|end| end.as_ref().ok()).cloned(),
+            status: end.and_then(|end| end.as_ref().err()).map(ApiError::status),
             error: end.and_then(|end| end.as_ref().err()).map(ApiError::said),
         }
     }
@@ -85,7 +86,7 @@ impl Watch for Watching<'_> {
 }
 
 /// Begins to grow, or to grow what-ifs; answers at once.
-#[utoipa::path(post, path = "/api/quilts/{quilt}/jobs", params(("quilt" = String, Path)), request_body = AskBody,
+#[utoipa::path(post, operation_id = "begin_job", path = "/api/quilts/{quilt}/jobs", params(("quilt" = String, Path)), request_body = AskBody,
     responses((status = 202, body = JobView), (status = 400, body = Refused), (status = 404, body = Refused),
         (status = 409, body = Refused), (status = 415, body = Refused), (status = 422, body = Refused),
         (status = 429, body = Refused)))]
@@ -128,7 +129,7 @@ fn door(shared: &Shared, quilt: &str, head: &str, tip: Option<&str>) -> Result<W
 }
 
 /// How far a job has come.
-#[utoipa::path(get, path = "/api/jobs/{job}", params(("job" = u64, Path)),
+#[utoipa::path(get, operation_id = "job", path = "/api/jobs/{job}", params(("job" = u64, Path)),
     responses((status = 200, body = JobView), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn read(
     State(shared): State<Shared>,
@@ -138,7 +139,7 @@ pub(crate) async fn read(
 }
 
 /// Asks a job to stop; what is there by then is a sound piece, and is kept.
-#[utoipa::path(delete, path = "/api/jobs/{job}", params(("job" = u64, Path)),
+#[utoipa::path(delete, operation_id = "stop_job", path = "/api/jobs/{job}", params(("job" = u64, Path)),
     responses((status = 200, body = JobView), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn stop(
     State(shared): State<Shared>,

@@ -10,6 +10,7 @@ mod reads;
 #[cfg(test)]
 mod tests;
 mod view;
+mod wish;
 
 use axum::Router;
 use axum::http::StatusCode;
@@ -80,7 +81,9 @@ impl Shared {
         asks::preview,
         jobs::begin,
         jobs::read,
-        jobs::stop
+        jobs::stop,
+        wish::read,
+        wish::change
     )
 )]
 struct Api;
@@ -99,6 +102,7 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/quilts/{quilt}/log", get(reads::log))
         .route("/api/quilts/{quilt}/asks", post(asks::ask))
         .route("/api/quilts/{quilt}/jobs", post(jobs::begin))
+        .route("/api/quilts/{quilt}/wish", get(wish::read).patch(wish::change))
         .route("/api/jobs/{job}", get(jobs::read).delete(jobs::stop))
         .route("/api/at/{step}/table", get(reads::table))
         .route("/api/at/{step}/eye", get(reads::eye))

@@ -3,8 +3,8 @@
 use super::error::{ApiError, Refused};
 use super::extract::{InPath, InQuery};
 use super::view::{
-    ClothView, EntryView, EyeView, HeadView, LogView, MarkView, PatchView, QuiltView, RoomView, RowView,
-    RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
+    ClothView, EntryView, EyeView, GradeView, HeadView, LogView, MarkKind, MarkView, PatchView, QuiltView,
+    RoomView, RowView, RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
 };
 use super::{Shared, apart};
 use axum::Json;
@@ -292,22 +292,21 @@ fn row_view(row: &Row) -> RowView {
         number: (!numbers.is_empty()).then(|| numbers.join(", ")),
         words: row.words.clone(),
         grade: match row.grade {
-            Grade::Good | Grade::NotWished | Grade::TooSoon => "good",
-            Grade::Fair => "fair",
-            Grade::Poor => "poor",
-        }
-        .to_owned(),
+            Grade::Good | Grade::NotWished | Grade::TooSoon => GradeView::Good,
+            Grade::Fair => GradeView::Fair,
+            Grade::Poor => GradeView::Poor,
+        },
         marks: row.marks.iter().map(mark_view).collect(),
     }
 }
 
 fn mark_view(mark: &EyeMark) -> MarkView {
     let (kind, points) = match mark {
-        EyeMark::Point(p) => ("point", vec![*p]),
-        EyeMark::Line(a, b) => ("line", vec![*a, *b]),
-        EyeMark::Polygon(points) => ("area", points.clone()),
+        EyeMark::Point(p) => (MarkKind::Point, vec![*p]),
+        EyeMark::Line(a, b) => (MarkKind::Line, vec![*a, *b]),
+        EyeMark::Polygon(points) => (MarkKind::Area, points.clone()),
     };
-    MarkView { kind: kind.to_owned(), points: points.iter().map(|p| [p.x, p.y]).collect() }
+    MarkView { kind, points: points.iter().map(|p| [p.x, p.y]).collect() }
 }
 
 #[derive(Deserialize)]

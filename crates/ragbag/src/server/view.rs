@@ -22,7 +22,9 @@ pub(crate) struct QuiltView {
 #[derive(Serialize, ToSchema)]
 pub(crate) struct HeadView {
     pub(crate) name: String,
+    #[schema(required)]
     pub(crate) tip: Option<String>,
+    #[schema(required)]
     pub(crate) sewn: Option<String>,
     pub(crate) steps: usize,
     pub(crate) version: u64,
@@ -43,6 +45,7 @@ pub(crate) struct ClothView {
     pub(crate) kind: String,
     /// Its measures are a guess ("about 3 by 5").
     pub(crate) about: bool,
+    #[schema(required)]
     pub(crate) place: Option<String>,
     pub(crate) area_in2: f64,
     pub(crate) width_in: f64,
@@ -51,10 +54,12 @@ pub(crate) struct ClothView {
     pub(crate) remaining: f64,
     /// Share of what is there that plans lay claim to, 0 to 1.
     pub(crate) claimed: f64,
+    #[schema(required)]
     pub(crate) print: Option<String>,
     /// Which ways its print may be turned.
     pub(crate) runs: String,
     pub(crate) colours: Vec<ShadeView>,
+    #[schema(required)]
     pub(crate) picture_url: Option<String>,
     pub(crate) svg_url: String,
 }
@@ -69,7 +74,9 @@ pub(crate) struct ShadeView {
 /// The log of one head, from the first step to its tip.
 #[derive(Serialize, ToSchema)]
 pub(crate) struct LogView {
+    #[schema(required)]
     pub(crate) tip: Option<String>,
+    #[schema(required)]
     pub(crate) sewn: Option<String>,
     pub(crate) version: u64,
     pub(crate) entries: Vec<EntryView>,
@@ -81,6 +88,7 @@ pub(crate) struct EntryView {
     pub(crate) step: String,
     pub(crate) mark: u32,
     pub(crate) kind: String,
+    #[schema(required)]
     pub(crate) run: Option<RunView>,
     pub(crate) sentence: String,
     pub(crate) sewn: bool,
@@ -111,6 +119,7 @@ pub(crate) struct TopView {
     /// Raw width and height of its box.
     pub(crate) width_in: f64,
     pub(crate) height_in: f64,
+    #[schema(required)]
     pub(crate) thickest: Option<ThickView>,
 }
 
@@ -134,6 +143,7 @@ pub(crate) struct PatchView {
     pub(crate) cut_in: Vec<f64>,
     pub(crate) finished_area_in2: f64,
     /// The seam that holds it.
+    #[schema(required)]
     pub(crate) held_by: Option<String>,
 }
 
@@ -168,17 +178,36 @@ pub(crate) struct EyeView {
 pub(crate) struct RowView {
     pub(crate) key: String,
     pub(crate) quality: String,
+    #[schema(required)]
     pub(crate) number: Option<String>,
     pub(crate) words: String,
-    pub(crate) grade: String,
+    pub(crate) grade: GradeView,
     pub(crate) marks: Vec<MarkView>,
+}
+
+/// How good a row of the eye check is.
+#[derive(Clone, Copy, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum GradeView {
+    Good,
+    Fair,
+    Poor,
 }
 
 /// A place on the piece, y up.
 #[derive(Serialize, ToSchema)]
 pub(crate) struct MarkView {
-    pub(crate) kind: String,
+    pub(crate) kind: MarkKind,
     pub(crate) points: Vec<[f64; 2]>,
+}
+
+/// What the points of a mark make.
+#[derive(Clone, Copy, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum MarkKind {
+    Point,
+    Line,
+    Area,
 }
 
 /// What the page asks for. It is never a step: the program decides the steps.
@@ -201,6 +230,9 @@ pub(crate) enum AskView {
     Refuse { proposal: usize, side: Option<String>, count: Option<usize> },
     /// Sewn, up to this step or the whole of it.
     Sewn { upto: Option<u32> },
+    /// Something else was used for a patch (the step that lays it; the first that is only planned
+    /// when not said): which cloth, and about how large it was cut, as a maker writes it.
+    Instead { patch: Option<u32>, cloth: String, wide: Option<String>, deep: Option<String> },
     /// Go back a run.
     Unpick,
     /// Go forward again.
@@ -214,11 +246,15 @@ pub(crate) enum AskView {
 /// What came of an ask.
 #[derive(Clone, Serialize, ToSchema)]
 pub(crate) struct AnswerView {
+    #[schema(required)]
     pub(crate) tip: Option<String>,
     pub(crate) version: u64,
+    #[schema(required)]
     pub(crate) proposals: Option<Vec<ProposalView>>,
+    #[schema(required)]
     pub(crate) problems: Option<Vec<ProblemView>>,
     /// What it came to, as a sentence, where there is something to say.
+    #[schema(required)]
     pub(crate) words: Option<String>,
 }
 
@@ -249,6 +285,7 @@ pub(crate) struct TermView {
 pub(crate) struct ProblemView {
     pub(crate) rule: String,
     pub(crate) message: String,
+    #[schema(required)]
     pub(crate) place: Option<String>,
     pub(crate) remedies: Vec<String>,
 }
@@ -264,6 +301,11 @@ pub(crate) struct JobView {
     pub(crate) stopping: bool,
     /// Whether it has ended: then it has an answer, or else an error.
     pub(crate) ended: bool,
+    #[schema(required)]
     pub(crate) answer: Option<AnswerView>,
+    #[schema(required)]
     pub(crate) error: Option<Said>,
+    /// The status that goes with the error.
+    #[schema(required)]
+    pub(crate) status: Option<u16>,
 }

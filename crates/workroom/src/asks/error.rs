@@ -75,7 +75,10 @@ impl AskError {
             Self::NothingOnTable => Some("Grow a centre, or lay a first patch.".to_owned()),
             Self::Stale => Some("Ask for the next piece again.".to_owned()),
             Self::NoSuchOffer { .. } => Some("Ask for more with a larger count.".to_owned()),
-            Self::NothingGrown(_) => Some("Add cloth to the stash, or wish for smaller pieces.".to_owned()),
+            Self::NothingGrown(_) => Some(
+                "Unpick a piece or trim a side and grow again; add cloth; or wish for smaller pieces."
+                    .to_owned(),
+            ),
             Self::Nonsense { hint, .. } => Some(hint.clone()),
             Self::StoppedAtOnce | Self::Drawing(_) | Self::Paper(_) => None,
         }

@@ -38,10 +38,15 @@ pub struct Instead {
     pub patch: Option<Mark>,
     /// The cloth used.
     pub cloth: ClothId,
-    /// About what was cut: width along the seam and depth, in inches; the planned shape when
-    /// `None`.
-    pub size_in: Option<[f64; 2]>,
+    /// About how wide it was cut along the seam, in inches; as planned when `None`.
+    pub wide_in: Option<f64>,
+    /// About how deep it was cut, in inches; as planned when `None`.
+    pub deep_in: Option<f64>,
 }
+
+/// Least and most cut width or depth that can be meant, in inches.
+const SMALLEST_IN: f64 = 0.25;
+const LARGEST_IN: f64 = 240.0;
 
 impl Workroom {
     /// Lays a first patch, or any patch beside what is there.
@@ -181,7 +186,7 @@ impl Workroom {
             hint: "Name the step that lays it; the log lists them.".to_owned(),
         })?;
         let Step::Lay { cut, .. } = &step.step else { return Err(AskError::NothingOnTable) };
-        let cut = instead.size_in.map_or_else(|| cut.clone(), |size| fitted(cut, size));
+        let cut = fitted(cut, [instead.wide_in, instead.deep_in])?;
         let pose = self.room_for(instead.cloth, &cut).unwrap_or(Pose::STAY);
         let step = Step::Lay { cloth: instead.cloth, at: pose, cut };
         let mark = planned.map_or(Mark(0), |(_, step)| step.entry.mark);
@@ -258,8 +263,19 @@ fn entry(mark: Mark, first: Mark, kind: RunKind, step: Step) -> Entry {
 }
 
 /// A planned shape stretched to about a size: its first side gets the width, its depth the other.
-fn fitted(cut: &[Point], size_in: [f64; 2]) -> Vec<Point> {
-    let Some((low, high)) = plane::polygon::bounds(cut) else { return cut.to_vec() };
-    let scale = [size_in[0] / (high.x - low.x).max(1e-6), size_in[1] / (high.y - low.y).max(1e-6)];
-    cut.iter().map(|p| Point::new((p.x - low.x) * scale[0], (p.y - low.y) * scale[1])).collect()
+fn fitted(cut: &[Point], size_in: [Option<f64>; 2]) -> Asked<Vec<Point>> {
+    let mut told = size_in.into_iter().flatten();
+    if let Some(size) = told.find(|size| !(SMALLEST_IN..=LARGEST_IN).contains(size)) {
+        return Err(AskError::Nonsense {
+            what: format!("a patch can't be cut {size} inches wide or deep"),
+            hint: format!("Say about how large it was: from {SMALLEST_IN} to {LARGEST_IN} inches."),
+        });
+    }
+    let Some((low, high)) = plane::polygon::bounds(cut) else { return Ok(cut.to_vec()) };
+    if size_in == [None, None] {
+        return Ok(cut.to_vec());
+    }
+    let scale = |size: Option<f64>, planned: f64| size.map_or(1.0, |size| size / planned.max(1e-6));
+    let scale = [scale(size_in[0], high.x - low.x), scale(size_in[1], high.y - low.y)];
+    Ok(cut.iter().map(|p| Point::new((p.x - low.x) * scale[0], (p.y - low.y) * scale[1])).collect())
 }

@@ -13,6 +13,7 @@ mod measure;
 mod propose;
 mod story;
 mod true_up;
+mod wish;
 
 pub use draw::DrawAsk;
 pub use error::{AskError, Asked};
@@ -23,3 +24,4 @@ pub use measure::{MeasureReport, SideMeasure};
 pub use propose::{Offer, OfferPatch};
 pub use story::sentence;
 pub use true_up::{TrueUp, TrueUpCut};
+pub use wish::{MEASURES, Measure, Unit, set_outline};

@@ -13,7 +13,7 @@ use workroom::Workroom;
 use workroom::stash::NewCloth;
 
 /// A workroom with forty scraps of eight colours and a quilt of nine inches.
-fn with_scraps(folder: &tempfile::TempDir) -> Shared {
+pub(super) fn with_scraps(folder: &tempfile::TempDir) -> Shared {
     let path = folder.path().join("room");
     let mut room = Workroom::create(&path).unwrap();
     let colours = ["red", "rust", "coral", "sand", "grey", "slate", "green", "navy"];
@@ -141,6 +141,7 @@ async fn a_stale_head_is_refused_before_growing_and_after() {
     let end = until(&shared, job, |job| job["ended"] == true).await;
     assert_eq!(end["answer"], Value::Null, "{end}");
     assert!(end["error"]["message"].is_string(), "{end}");
+    assert_eq!(end["status"], 409, "{end}");
     assert_eq!(steps(&shared), 1, "the note stays, and nothing else");
 }
 

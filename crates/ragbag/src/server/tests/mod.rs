@@ -1,6 +1,7 @@
 //! The router as a browser, and as somebody else's page, would meet it.
 
 mod jobs;
+mod wish;
 
 use super::{Shared, router};
 use axum::body::{Body, to_bytes};
@@ -131,11 +132,18 @@ fn the_description_names_every_address_that_is_served() {
         ("/api/quilts/{quilt}/asks", &["post"]),
         ("/api/quilts/{quilt}/jobs", &["post"]),
         ("/api/jobs/{job}", &["get", "delete"]),
+        ("/api/quilts/{quilt}/wish", &["get", "patch"]),
     ] {
         for way in ways {
             assert!(paths[path][way].is_object(), "{way} {path}");
         }
     }
+    let operations = paths.values().flat_map(|path| path.as_object().unwrap().values());
+    let mut names: Vec<&str> = operations.map(|way| way["operationId"].as_str().unwrap()).collect();
+    let all = names.len();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), all, "each has a name of its own");
     let refusals = &paths["/api/quilts/{quilt}/jobs"]["post"]["responses"];
     for status in ["202", "400", "404", "409", "415", "422", "429"] {
         assert!(refusals[status].is_object(), "{status}");
