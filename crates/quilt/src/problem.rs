@@ -27,6 +27,8 @@ pub enum Rule {
     CutMisses,
     /// The cut would leave more than two parts, or a patch in two places.
     CutScatters,
+    /// Two neighbouring sides would run on in one line; measured and limit are degrees of turn.
+    InLine,
     /// A patch would be turned over by the measures given.
     TurnsOver,
     /// A length or a shape that makes no sense.
@@ -125,6 +127,10 @@ impl fmt::Display for Problem {
             Rule::CutScatters => {
                 write!(f, "The cut at {place} would leave more than two parts: cut in two steps.")
             }
+            Rule::InLine => write!(
+                f,
+                "At {place} the edge would turn by {m:.2} degrees only, the least is {l:.0}: cut along the side itself, or trim in line."
+            ),
             Rule::TurnsOver => write!(f, "By these measures {place} would be turned over: measure it again."),
             Rule::Nonsense => write!(f, "The numbers given at {place} make no shape that can be cut."),
             Rule::MarkTaken => write!(f, "{place} has been used before."),

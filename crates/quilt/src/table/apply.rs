@@ -1,7 +1,7 @@
 //! Applying one step: the only writer of the table.
 
 use super::{Patch, Table, Top, cut, measure, sew};
-use crate::log::{Bound, Entry, Keep, Mark, Name, Sewing, Step};
+use crate::log::{Along, Bound, Entry, Keep, Mark, Name, Sewing, Step};
 use crate::problem::{Place, Problem, Rule};
 use plane::Region;
 
@@ -20,9 +20,10 @@ impl Table {
             Step::Cut { top, along, keep } => {
                 let found = self.tops.get(top).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(*top)))?;
                 let line = cut::line_of(found, *along)?;
-                let bound = match along {
-                    crate::log::Along::Side(side) => Bound::Raw(*side),
-                    crate::log::Along::From { .. } => Bound::Raw(Name::new(mark, 0)),
+                // What is kept right of a side's line lies beyond the side: the cut has its own name.
+                let bound = match (along, keep) {
+                    (Along::Side(side), Keep::Left | Keep::Both) => Bound::Raw(*side),
+                    _ => Bound::Raw(Name::new(mark, 0)),
                 };
                 self.cut(mark, *top, line, bound, *keep)
             }
@@ -98,33 +99,18 @@ impl Table {
             added: with_top,
         };
         let plan = sew::plan(top, &patch, &how)?;
-        // What is checked above can still fail for tops that aren't convex: keep a copy of those.
-        let spare = (!top.is_convex()).then(|| top.clone());
-        match sew::join(top, patch, &plan, &how) {
-            Ok(offcut) => {
-                self.offcuts.extend(offcut);
-                self.tops.remove(&with_top);
-                self.seams_sewn = order;
-                Ok(())
-            }
-            Err(problem) => {
-                if let Some(spare) = spare {
-                    *top = spare;
-                }
-                Err(problem)
-            }
-        }
+        self.offcuts.extend(sew::join(top, patch, &plan, &how)?);
+        self.tops.remove(&with_top);
+        self.seams_sewn = order;
+        Ok(())
     }
 
     fn close(&mut self, seam: Name) -> Result<(), Problem> {
         let found = self.tops.values_mut().find_map(|top| top.seams.get_mut(&seam));
-        match found {
-            Some(seam) if seam.open.is_some() => {
-                seam.open = None;
-                Ok(())
-            }
-            _ => Err(Problem::at(Rule::NoSuchSeam, Place::Seam(seam))),
-        }
+        let open = found.and_then(|found| found.open.take().map(|(_, open)| (found, open)));
+        let (found, open) = open.ok_or(Problem::at(Rule::NoSuchSeam, Place::Seam(seam)))?;
+        found.sewn_in += open;
+        Ok(())
     }
 
     fn cut(
@@ -138,8 +124,11 @@ impl Table {
         let no_top = Problem::at(Rule::NoSuchTop, Place::Step(name));
         let top = self.tops.get_mut(&name).ok_or(no_top)?;
         match keep {
-            Keep::Left => self.offcuts.extend(cut::trim(top, line, bound, mark)?),
-            Keep::Right => self.offcuts.extend(cut::trim(top, line.reversed(), bound, mark)?),
+            Keep::Left | Keep::Right => {
+                let line = if keep == Keep::Left { line } else { line.reversed() };
+                let (line, bound) = cut::older_in_line(top, line, bound);
+                self.offcuts.extend(cut::trim(top, line, bound, mark)?);
+            }
             Keep::Both => {
                 let right = cut::divide(top, line, mark)?;
                 self.tops.insert(mark, right);

@@ -3,8 +3,10 @@
 //! Corners within the tolerance of the line count as lying on it. Only names change; the corners
 //! follow from the lines.
 
-use super::{Face, Top};
+use super::top::Run;
+use super::{Face, Top, sound};
 use crate::log::{Bound, Mark, Name};
+use crate::problem::Problem;
 use plane::{DECISION, Line, Point, Pose, READING, polygon};
 
 /// What is left of a closed run after a cut.
@@ -24,33 +26,41 @@ pub(super) struct CutOff {
     pub(super) seams: Vec<Name>,
 }
 
-/// The part of `around` inside `line`, which is called `name`. `corners[i]` is where run `i`
-/// starts.
-pub(super) fn clip_run(around: &[Bound], corners: &[Point], line: Line, name: Bound) -> Clipped {
-    let n = around.len();
+/// What a cut makes of one face.
+struct FaceCut {
+    name: Name,
+    around: Vec<Bound>,
+    off: Vec<Point>,
+}
+
+/// The part of a closed outline inside `line`, which is called `name`.
+pub(super) fn clip_run(runs: &[Run], line: Line, name: Bound) -> Clipped {
+    let n = runs.len();
     let place = |p: Point| match line.inside_by(p) {
         d if d > DECISION => 1_i8,
         d if d < -DECISION => -1,
         _ => 0,
     };
-    let at: Vec<i8> = corners.iter().map(|&p| place(p)).collect();
+    let at: Vec<i8> = runs.iter().map(|run| place(run.from)).collect();
     if !at.contains(&1) {
         return Clipped { around: Vec::new(), passes: 0 };
     }
     let mut kept = Vec::with_capacity(n + 1);
     let mut passes = 0;
-    for i in 0..n {
+    for (i, run) in runs.iter().enumerate() {
         match (at[i], at[(i + 1) % n]) {
             (0, -1) => {
                 kept.push(name);
                 passes += 1;
             }
             (1, -1) => {
-                kept.extend([around[i], name]);
+                kept.extend([run.bound, name]);
                 passes += 1;
             }
             (-1, -1 | 0) => {}
-            (_, _) => kept.push(around[i]),
+            // A run along the cut, with what remains on its other side.
+            (0, 0) if line.along(runs[(i + 1) % n].from) < line.along(run.from) => {}
+            (_, _) => kept.push(run.bound),
         }
     }
     drop_repeats(&mut kept);
@@ -76,21 +86,20 @@ impl Top {
         polygon::is_convex(&self.outline_points(), DECISION)
     }
 
-    /// Runs of the outline that lie along `line` to within 1/1024 take the name `name`, which
-    /// must be the line's: merging in line keeps the older.
+    /// The runs of the outline that lie along `line` to within 1/1024, but for `name` itself.
+    pub(super) fn in_line(&self, line: Line, name: Bound) -> Vec<Bound> {
+        let lies_along = |side: &super::Side| {
+            side.bound != name
+                && line.inside_by(side.from).abs() < READING
+                && line.inside_by(side.to).abs() < READING
+                && self.line(side.bound).is_some_and(|own| own.turn_cosine(line) > 0.0)
+        };
+        self.sides().iter().filter(|side| lies_along(side)).map(|side| side.bound).collect()
+    }
+
+    /// Runs of the outline that lie along `line` take its name and place: merging in line.
     pub(super) fn merge_in_line(&mut self, line: Line, name: Bound) {
-        let in_line: Vec<Bound> = self
-            .sides()
-            .iter()
-            .filter(|side| {
-                side.bound != name
-                    && line.inside_by(side.from).abs() < READING
-                    && line.inside_by(side.to).abs() < READING
-                    && self.line(side.bound).is_some_and(|own| own.turn_cosine(line) > 0.0)
-            })
-            .map(|side| side.bound)
-            .collect();
-        for old in in_line {
+        for old in self.in_line(line, name) {
             self.rename(old, name, line);
         }
     }
@@ -106,20 +115,14 @@ impl Top {
         };
         self.outline.iter_mut().for_each(swap);
         drop_repeats(&mut self.outline);
-        let mut touched = Vec::new();
-        for (face_name, face) in &mut self.faces {
-            if face.around.contains(&old) {
-                face.around.iter_mut().for_each(swap);
-                drop_repeats(&mut face.around);
-                touched.push(*face_name);
-            }
+        for face in self.faces.values_mut().filter(|face| face.around.contains(&old)) {
+            face.around.iter_mut().for_each(swap);
+            drop_repeats(&mut face.around);
         }
         for seam in self.seams.values_mut() {
             seam.ends.iter_mut().for_each(swap);
         }
-        for face_name in touched {
-            self.refresh_bounds(face_name);
-        }
+        self.refresh_along(new);
     }
 
     /// Faces whose bounding box reaches outside `line`, or to it within 1/1024: all that a cut
@@ -134,29 +137,52 @@ impl Top {
     }
 
     /// Cuts the named faces by `line`, called `bound`. Faces of which nothing remains are taken off
-    /// the top; seams that reached outside now end at `bound`.
-    pub(super) fn clip_faces(&mut self, names: &[Name], line: Line, bound: Bound) -> CutOff {
+    /// the top; seams that reached outside now end at `bound`. On an error the top is unchanged.
+    pub(super) fn clip_faces(&mut self, names: &[Name], line: Line, bound: Bound) -> Result<CutOff, Problem> {
+        let is_new = !self.lines.contains_key(&bound);
         self.lines.entry(bound).or_insert(line);
-        let mut cut_off = CutOff::default();
+        match self.cut_faces(names, line, bound) {
+            Ok(cuts) => Ok(self.take_cuts(cuts, line, bound)),
+            Err(problem) => {
+                if is_new {
+                    self.lines.remove(&bound);
+                }
+                Err(problem)
+            }
+        }
+    }
+
+    /// What a cut makes of those of the named faces that it goes through.
+    fn cut_faces(&self, names: &[Name], line: Line, bound: Bound) -> Result<Vec<FaceCut>, Problem> {
+        let mut cuts = Vec::new();
         for &name in names {
             let Some(face) = self.faces.get(&name) else { continue };
-            let points = self.face_points(face);
-            if points.iter().all(|&p| line.inside_by(p) >= -DECISION) {
+            let runs = self.runs(&face.around);
+            if runs.iter().all(|run| line.inside_by(run.from) >= -DECISION) {
                 continue;
             }
+            let points: Vec<Point> = runs.iter().map(|run| run.from).collect();
+            let around = clip_run(&runs, line, bound).around;
+            sound::corners_exist(&around, face.patch, |a, b| self.corner(a, b))?;
+            cuts.push(FaceCut { name, around, off: outside_part(&points, line) });
+        }
+        Ok(cuts)
+    }
+
+    fn take_cuts(&mut self, cuts: Vec<FaceCut>, line: Line, bound: Bound) -> CutOff {
+        let mut cut_off = CutOff::default();
+        for FaceCut { name, around, off } in cuts {
+            let Some(face) = self.faces.get_mut(&name) else { continue };
             cut_off.seams.extend(face.around.iter().filter_map(|b| match b {
                 Bound::Seam(seam) if *b != bound => Some(*seam),
                 _ => None,
             }));
-            let off = outside_part(&points, line);
-            let (patch, pose) = (face.patch, face.pose);
-            let around = clip_run(&face.around, &points, line, bound).around;
             if off.len() > 2 && polygon::area(&off) > 1e-12 {
-                cut_off.parts.push((patch, pose, off));
+                cut_off.parts.push((face.patch, face.pose, off));
             }
             if around.len() < 3 {
                 self.faces.remove(&name);
-            } else if let Some(face) = self.faces.get_mut(&name) {
+            } else {
                 face.around = around;
                 self.refresh_bounds(name);
             }

@@ -2,7 +2,7 @@
 
 use super::clip::clip_run;
 use super::sew::offcut_of;
-use super::{Offcut, Top};
+use super::{Offcut, Top, sound};
 use crate::log::{Along, Bound, Mark, Name};
 use crate::problem::{Place, Problem, Rule};
 use plane::Line;
@@ -25,12 +25,32 @@ pub(super) fn line_of(top: &Top, along: Along) -> Result<Line, Problem> {
     }
 }
 
-/// Trims a top, keeping the inside of `line`, which is called `bound`. On an error the top is
-/// unchanged.
+/// The oldest side of a top that a cut along `line` is in line with, and its line: cutting along it
+/// is cutting along the side. Without one the cut keeps its own.
+pub(super) fn older_in_line(top: &Top, line: Line, bound: Bound) -> (Line, Bound) {
+    let older = raw_in_line(top, line, bound).into_iter().min();
+    older.and_then(|older| Some((top.line(older)?, older))).unwrap_or((line, bound))
+}
+
+fn raw_in_line(top: &Top, line: Line, bound: Bound) -> Vec<Bound> {
+    let mut sides = top.in_line(line, bound);
+    sides.retain(|side| matches!(side, Bound::Raw(_)));
+    sides
+}
+
+/// Trims a top, keeping the inside of `line`, which is called `bound`; sides in line with it take
+/// that name. On an error the top is unchanged.
 pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Result<Option<Offcut>, Problem> {
+    let in_line = raw_in_line(top, line, bound);
+    if !in_line.is_empty() {
+        let mut merged = top.clone();
+        in_line.into_iter().for_each(|side| merged.rename(side, bound, line));
+        let offcut = trim(&mut merged, line, bound, mark)?;
+        *top = merged;
+        return Ok(offcut);
+    }
     let own_line = top.outline.contains(&bound);
-    let corners = top.outline_points();
-    let clipped = clip_run(&top.outline, &corners, line, bound);
+    let clipped = clip_run(&top.runs(&top.outline), line, bound);
     let place = Place::Step(mark);
     if clipped.passes == 0 || clipped.around.len() < 3 {
         return Err(Problem::at(Rule::CutMisses, place));
@@ -39,16 +59,18 @@ pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Resul
     if (clipped.passes > 1 && !own_line) || runs > 1 {
         return Err(Problem::at(Rule::CutScatters, place));
     }
+    let line_of = |b: Bound| if b == bound { Some(line) } else { top.line(b) };
+    sound::outline(&clipped.around, &[&top.outline], line_of)?;
     let names = top.faces_reaching(line);
     let gone: Vec<Bound> = top.outline.iter().filter(|b| !clipped.around.contains(b)).copied().collect();
-    let parts = top.clip_faces(&names, line, bound).parts;
+    let parts = top.clip_faces(&names, line, bound)?.parts;
     top.outline = clipped.around;
     top.drop_unused(gone, &names);
     Ok(offcut_of(mark, parts))
 }
 
 /// Divides a top in two: the left part stays, the right part is returned with its faces and lines
-/// born anew by the cut.
+/// born anew by the cut. On an error the top is unchanged.
 pub(super) fn divide(top: &mut Top, line: Line, mark: Mark) -> Result<Top, Problem> {
     let mut right = top.clone();
     trim(&mut right, line.reversed(), Bound::Raw(Name::new(mark, 1)), mark)?;

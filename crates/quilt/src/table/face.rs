@@ -33,9 +33,9 @@ pub struct Seam {
     pub allowance_in: f64,
     /// Which way it is pressed.
     pub press: Press,
-    /// Length as it was sewn, raw edge to raw edge, in inches.
+    /// Length sewn, raw edge to raw edge less what is still open, in inches.
     pub sewn_in: f64,
-    /// The lines it now ends at; `None` at an end swallowed by a later seam.
+    /// The lines it now ends at: the raw edges it ran to, or the seams and cuts that later crossed it.
     pub(super) ends: [Bound; 2],
     /// The seams that it crossed when it was sewn.
     pub crosses: Vec<crate::log::Name>,

@@ -26,7 +26,7 @@ pub(super) fn measured(top: &Top, sides: &[Measured]) -> Result<Top, Problem> {
     }
     check_sides(top, &moved)?;
     if moved.is_convex() {
-        trim_to_outline(&mut moved);
+        trim_to_outline(&mut moved)?;
     }
     check_faces(top, &moved)?;
     let names: Vec<Name> = moved.faces.keys().copied().collect();
@@ -54,7 +54,7 @@ fn check_sides(before: &Top, after: &Top) -> Result<(), Problem> {
 
 /// Where three lines met in a point, moving one opens a gap or an overlap: faces are cut to every
 /// side of a convex outline.
-fn trim_to_outline(top: &mut Top) {
+fn trim_to_outline(top: &mut Top) -> Result<(), Problem> {
     let lines: Vec<(Bound, Line)> = top.outline.iter().filter_map(|b| Some((*b, top.line(*b)?))).collect();
     let names: Vec<Name> = top.faces.keys().copied().collect();
     for name in &names {
@@ -62,8 +62,9 @@ fn trim_to_outline(top: &mut Top) {
     }
     for (bound, line) in lines {
         let reaching = top.faces_reaching(line);
-        top.clip_faces(&reaching, line, bound);
+        top.clip_faces(&reaching, line, bound)?;
     }
+    Ok(())
 }
 
 /// Every face is still there, the right way round, and together they fill the outline.

@@ -11,6 +11,7 @@ mod face;
 mod measure;
 mod replay;
 mod sew;
+mod sound;
 mod top;
 
 pub use face::{Face, Seam};

@@ -5,8 +5,8 @@
 //! which is longer than the raw edge at obtuse corners (`TRADE` 1.1 of the design notes: cover
 //! the seam line, not the raw edge; common practice, no source).
 
-use super::clip::drop_repeats;
-use super::{Offcut, OffcutPart, Seam, Top};
+use super::clip::{clip_run, drop_repeats, outside_part};
+use super::{Offcut, OffcutPart, Seam, Top, sound};
 use crate::log::{Bound, End, Mark, Name, Press};
 use crate::problem::{Place, Problem, Rule};
 use plane::{DECISION, Line, Point, Pose, READING, clip_convex, polygon};
@@ -36,15 +36,6 @@ impl Chord {
     }
 }
 
-/// A top whose side has been taken off at the seam line.
-#[derive(Debug)]
-struct Opened {
-    /// The rest of the outline, from the run after the side round to the run before it.
-    rest: Vec<Bound>,
-    /// The seams around the faces that were cut.
-    touched: Vec<Name>,
-}
-
 impl Top {
     /// The seam line of a side and the runs of the outline it ends at. Short neighbouring sides
     /// that lie wholly inside the allowance are passed over.
@@ -54,9 +45,9 @@ impl Top {
             .ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None)))?;
         let raw = self.line(bound).ok_or(Problem::at(Rule::NoSuchSide, Place::Side(side, None)))?;
         let line = raw.inward(allowance_in);
-        let n = self.outline.len();
         let corners = self.outline_points();
-        if corners.len() != n {
+        let n = corners.len();
+        if n != self.outline.len() {
             return Err(Problem::at(Rule::Nonsense, Place::Side(side, None)));
         }
         let inward = |end| Problem::at(Rule::InwardCorner, Place::Side(side, Some(end)));
@@ -106,24 +97,28 @@ impl Top {
         lines.is_some_and(|(a, b)| a.turn_sine(b) > 0.0) || self.waits(i) || self.waits(j)
     }
 
-    /// Takes the strip outside the chord off the faces.
-    fn open_at(&mut self, chord: &Chord, seam: Bound, line: Line) -> Result<Opened, Problem> {
-        let reaching = self.faces_reaching(line);
-        let touched = if self.is_convex() {
-            self.clip_faces(&reaching, line, seam).seams
-        } else {
-            let names = self.in_strip(&reaching, chord, line)?;
-            self.clip_faces(&names, line, seam).seams
-        };
+    /// The outline without the side and what lies between it and the chord, from the run after it
+    /// round to the run before it.
+    fn rest_of(&self, chord: &Chord) -> Vec<Bound> {
         let n = self.outline.len();
-        let rest: Vec<Bound> = (0..n)
-            .map(|i| self.outline[(chord.after + i) % n])
-            .take((chord.before + n - chord.after) % n + 1)
-            .collect();
+        let runs = self.outline.iter().cycle().skip(chord.after);
+        runs.take((chord.before + n - chord.after) % n + 1).copied().collect()
+    }
+
+    /// Takes the strip outside the chord off the faces; returns the seams around those that were
+    /// cut. On an error the top is unchanged.
+    fn open_at(&mut self, chord: &Chord, seam: Bound, line: Line) -> Result<Vec<Name>, Problem> {
+        let mut names = self.faces_reaching(line);
+        let reaching = names.clone();
+        if !self.is_convex() {
+            names = self.in_strip(&reaching, chord, line)?;
+        }
+        let rest = self.rest_of(chord);
+        let touched = self.clip_faces(&names, line, seam)?.seams;
         let dropped: Vec<Bound> = self.outline.iter().filter(|b| !rest.contains(b)).copied().collect();
-        self.outline.clone_from(&rest);
+        self.outline = rest;
         self.drop_unused(dropped, &reaching);
-        Ok(Opened { rest, touched })
+        Ok(touched)
     }
 
     /// Of the faces that reach outside the seam line, those in the strip between side and chord.
@@ -140,7 +135,7 @@ impl Top {
         for &name in reaching {
             let Some(face) = self.faces.get(&name) else { continue };
             let points = self.face_points(face);
-            let outside = super::clip::outside_part(&points, line);
+            let outside = outside_part(&points, line);
             let within = polygon::area(&clip_convex(&points, &polygon::hull(&strip), DECISION));
             if within > 1e-9 {
                 if (polygon::area(&outside) - within).abs() > 1e-7 {
@@ -193,7 +188,8 @@ pub(super) fn plan(top: &Top, patch: &Top, how: &Join) -> Result<Plan, Problem> 
     Ok(Plan { chord, own, shorts })
 }
 
-/// Sews `patch` onto `top` as planned. On an error the caller drops both.
+/// Sews `patch` onto `top` as planned. On an error the top is unchanged: all that can be refused is
+/// found out on the patch, which is the caller's copy.
 pub(super) fn join(
     top: &mut Top,
     mut patch: Top,
@@ -201,33 +197,37 @@ pub(super) fn join(
     how: &Join,
 ) -> Result<Option<Offcut>, Problem> {
     let Plan { chord, own, shorts } = *plan;
-    let pose = placing(&chord, &own, how.slide_in);
     let seam_line = chord.line;
     let reversed = seam_line.reversed();
-    patch.move_by(pose);
+    patch.move_by(placing(&chord, &own, how.slide_in));
     ease(&mut patch, &own, shorts);
+    let offcut = offcut_of(how.mark, overhang(top, &patch, &chord, how));
     let seam = Bound::Seam(Name::new(how.mark, 0));
-    let onto_open = top.open_at(&chord, seam, seam_line)?;
     let moved = Chord { line: reversed, ..own };
-    let patch_open = patch.open_at(&moved, seam, reversed)?;
+    let with_touched = patch.open_at(&moved, seam, reversed)?;
     patch.lines.insert(seam, seam_line);
     patch.outline.push(seam);
-    let offcut = trim_flush(top, &mut patch, &chord, how)?;
-    let patch_rest = opened(&patch.outline, seam);
+    let untrimmed = patch.outline.clone();
+    trim_flush(top, &mut patch, &chord, how)?;
+    let line_of = |bound| top.line(bound).or_else(|| patch.line(bound));
+    let outline = joined(&top.rest_of(&chord), &opened(&patch.outline, seam), seam, &chord, line_of);
+    sound::outline(&outline, &[&top.outline, &untrimmed], line_of)?;
+    let onto_touched = top.open_at(&chord, seam, seam_line)?;
     merge(top, patch);
-    let crosses = crossing_seams(top, onto_open.touched, patch_open.touched, seam);
+    let crosses = crossing_seams(top, onto_touched, with_touched, seam);
     top.lines.insert(seam, seam_line);
-    top.outline = joined(top, &onto_open.rest, &patch_rest, seam, &chord);
+    top.outline = outline;
+    let open = how.stop.filter(|(_, open)| *open > 0.0);
     top.seams.insert(
         seam.name(),
         Seam {
             order: how.order,
             allowance_in: how.allowance_in,
             press: how.press,
-            sewn_in: chord.length(),
+            sewn_in: chord.length() - open.map_or(0.0, |(_, open)| open),
             ends: chord.ends,
             crosses,
-            open: how.stop.filter(|(_, open)| *open > 0.0),
+            open,
             added: how.added,
         },
     );
@@ -254,29 +254,54 @@ fn ease(patch: &mut Top, own: &Chord, shorts: [f64; 2]) {
             && let Some(line) = patch.lines.get_mut(&flank)
         {
             line.at -= short * along.turn_sine(*line).abs().min(1.0);
+            patch.refresh_along(flank);
         }
     }
 }
 
-/// Trims the patch in line with the neighbours of the side sewn onto, where that was asked.
-fn trim_flush(top: &Top, patch: &mut Top, chord: &Chord, how: &Join) -> Result<Option<Offcut>, Problem> {
+/// The parts of the patch that stick out beyond the neighbours of the side sewn onto, where they
+/// are to be trimmed in line. The trim comes after the seam and goes through its allowance too.
+/// What sticks out by no more than lengths are read is none.
+fn overhang(top: &Top, patch: &Top, chord: &Chord, how: &Join) -> Vec<(Mark, Pose, Vec<Point>)> {
+    let lines = how.flush.iter().zip(chord.ends).filter(|(flush, _)| **flush);
+    let lines: Vec<Line> = lines.filter_map(|(_, bound)| top.line(bound)).collect();
     let mut parts = Vec::new();
-    for (flush, bound) in how.flush.into_iter().zip(chord.ends) {
+    for face in patch.faces.values() {
+        let mut points = patch.face_points(face);
+        for &line in &lines {
+            let off = outside_part(&points, line);
+            if off.iter().any(|&p| line.inside_by(p) < -READING) {
+                parts.push((face.patch, face.pose, off));
+                points = plane::clip_half_plane(&points, line, DECISION);
+            }
+        }
+    }
+    parts
+}
+
+/// Trims the patch in line with the neighbours of the side sewn onto, where that was asked. Where
+/// it wasn't, a flank that lies in line all the same takes the neighbour's name.
+fn trim_flush(top: &Top, patch: &mut Top, chord: &Chord, how: &Join) -> Result<(), Problem> {
+    for (i, (flush, bound)) in how.flush.into_iter().zip(chord.ends).enumerate() {
+        let Some(line) = top.line(bound) else { continue };
         if !flush {
+            let rest = opened(&patch.outline, Bound::Seam(Name::new(how.mark, 0)));
+            let flank = if i == 0 { rest.first() } else { rest.last() };
+            if let Some(flank) = flank.filter(|flank| patch.in_line(line, bound).contains(flank)) {
+                patch.rename(*flank, bound, line);
+            }
             continue;
         }
-        let Some(line) = top.line(bound) else { continue };
         patch.merge_in_line(line, bound);
-        let names = patch.faces_reaching(line);
-        let corners = patch.outline_points();
-        let clipped = super::clip::clip_run(&patch.outline, &corners, line, bound);
+        let clipped = clip_run(&patch.runs(&patch.outline), line, bound);
         if clipped.around.is_empty() || clipped.passes > 1 {
             return Err(Problem::at(Rule::CutScatters, Place::Patch(how.added)));
         }
-        parts.extend(patch.clip_faces(&names, line, bound).parts);
+        let names = patch.faces_reaching(line);
+        patch.clip_faces(&names, line, bound)?;
         patch.outline = clipped.around;
     }
-    Ok(offcut_of(how.mark, parts))
+    Ok(())
 }
 
 /// An offcut from what was cut off faces as they lay.
@@ -316,15 +341,16 @@ fn merge(top: &mut Top, patch: Top) {
 }
 
 /// The joined outline. Where the patch sticks out beyond an end, the seam line itself shows there.
-fn joined(top: &Top, onto: &[Bound], patch: &[Bound], seam: Bound, chord: &Chord) -> Vec<Bound> {
-    let line = chord.line;
+fn joined(
+    onto: &[Bound],
+    patch: &[Bound],
+    seam: Bound,
+    chord: &Chord,
+    line_of: impl Fn(Bound) -> Option<Line>,
+) -> Vec<Bound> {
+    let at = |bound| line_of(bound).and_then(|line| chord.line.crossing(line));
     let gap = |end: Bound, flank: Bound| {
-        end != flank
-            && top
-                .line(end)
-                .and_then(|l| line.crossing(l))
-                .zip(top.line(flank).and_then(|l| line.crossing(l)))
-                .is_some_and(|(a, b)| a.distance(b) > DECISION)
+        end != flank && at(end).zip(at(flank)).is_some_and(|(a, b)| a.distance(b) > DECISION)
     };
     let mut outline = onto.to_vec();
     if let (Some(&first), Some(&last)) = (patch.first(), patch.last()) {

@@ -14,6 +14,19 @@ pub struct Top {
     pub(super) seams: BTreeMap<Name, Seam>,
 }
 
+/// A run of a closed outline, as a line and where it starts.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Run {
+    pub(super) bound: Bound,
+    pub(super) from: Point,
+}
+
+/// Every run of a closed outline with the run before it, beginning with the last and the first.
+pub(super) fn pairs(around: &[Bound]) -> impl Iterator<Item = (Bound, Bound)> + '_ {
+    let before = around.last().into_iter().chain(around);
+    before.zip(around).map(|(before, bound)| (*before, *bound))
+}
+
 /// One run of the outline.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Side {
@@ -84,12 +97,17 @@ impl Top {
         self.line(first)?.crossing(self.line(second)?)
     }
 
-    /// Corners of a closed run of lines, each between a line and the next; corners that don't
-    /// exist are left out.
-    pub(super) fn corners(&self, around: &[Bound]) -> Vec<Point> {
-        (0..around.len())
-            .filter_map(|i| self.corner(around[(i + around.len() - 1) % around.len()], around[i]))
+    /// The runs of a closed outline, each with the corner where it starts. A run whose corner
+    /// doesn't exist goes on in line from the one before and is left out.
+    pub(super) fn runs(&self, around: &[Bound]) -> Vec<Run> {
+        pairs(around)
+            .filter_map(|(before, bound)| Some(Run { bound, from: self.corner(before, bound)? }))
             .collect()
+    }
+
+    /// Corners of a closed run of lines, each between a line and the next.
+    pub(super) fn corners(&self, around: &[Bound]) -> Vec<Point> {
+        pairs(around).filter_map(|(before, bound)| self.corner(before, bound)).collect()
     }
 
     /// The raw outline, counter-clockwise: corner `i` is where side `i` starts.
@@ -107,10 +125,11 @@ impl Top {
     /// The runs of the outline, counter-clockwise.
     #[must_use]
     pub fn sides(&self) -> Vec<Side> {
-        let corners = self.outline_points();
-        let n = corners.len();
-        (0..n.min(self.outline.len()))
-            .map(|i| Side { bound: self.outline[i], from: corners[i], to: corners[(i + 1) % n] })
+        let runs = self.runs(&self.outline);
+        let next = runs.iter().cycle().skip(1);
+        runs.iter()
+            .zip(next)
+            .map(|(run, next)| Side { bound: run.bound, from: run.from, to: next.from })
             .collect()
     }
 
@@ -171,6 +190,13 @@ impl Top {
                 (face.lo, face.hi) = (lo, hi);
             }
         }
+    }
+
+    /// Brings the bounding boxes of the faces along a line up to date after it has moved.
+    pub(super) fn refresh_along(&mut self, bound: Bound) {
+        let along = self.faces.iter().filter(|(_, face)| face.around.contains(&bound));
+        let names: Vec<Name> = along.map(|(name, _)| *name).collect();
+        names.into_iter().for_each(|name| self.refresh_bounds(name));
     }
 
     /// Moves everything on this top.
