@@ -156,7 +156,11 @@ impl Measure {
             Unit::Degrees => number(text.trim_end_matches('°')),
             Unit::Difference | Unit::Weight => number(text),
         };
-        let value = value.map_err(|why| self.wrong(&why))?;
+        let hint = match self.unit {
+            Unit::Inches => "Write it as in 2 1/4, 2.25 or 57 mm.",
+            _ => "Write a plain number, as in 6 or 1.5.",
+        };
+        let value = value.map_err(|why| self.wrong(&why, hint))?;
         self.check(value)?;
         *(self.place)(wish) = value / self.scale();
         Ok(())
@@ -173,7 +177,8 @@ impl Measure {
             return Ok(());
         }
         let [found, least, most] = [value, least, most].map(|value| self.words(value));
-        Err(self.wrong(&format!("{found} does not lie between {least} and {most}")))
+        let why = format!("{found} does not lie between {least} and {most}");
+        Err(self.wrong(&why, "Choose something in between."))
     }
 
     /// A value of it with its unit.
@@ -186,11 +191,7 @@ impl Measure {
         }
     }
 
-    fn wrong(&self, why: &str) -> AskError {
-        let hint = match self.unit {
-            Unit::Inches => "Write it as in 2 1/4, 2.25 or 57 mm.",
-            _ => "Write a plain number, as in 6 or 1.5.",
-        };
+    fn wrong(&self, why: &str, hint: &str) -> AskError {
         AskError::Nonsense { what: format!("{}: {why}", self.label), hint: hint.to_owned() }
     }
 }
