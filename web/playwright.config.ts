@@ -18,6 +18,7 @@ const chromium = {
 
 export default defineConfig({
   testDir: "tests",
+  globalSetup: "./tests/demo.ts",
   fullyParallel: false,
   workers: 1,
   forbidOnly: true,

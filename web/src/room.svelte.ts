@@ -5,25 +5,18 @@
 
 import * as api from "./api/client";
 import { Refusal, type Face } from "./api/client";
-import type {
-  Answer,
-  Ask,
-  Cloth,
-  EyeMark,
-  Head,
-  Log,
-  Problem,
-  Proposal,
-  Quilt,
-  Table,
-} from "./api/types";
+import type { Answer, Ask, Cloth, EyeMark, Head, Log, Proposal, Quilt, Table } from "./api/types";
 import { remembering } from "./drawing/cache";
+import { Growing } from "./growing.svelte";
+import { layBefore } from "./log/patch";
 
 /** What lies at the edge of the table, if anything. */
-export type Paper = "heap" | "next" | "eye" | "what_ifs" | null;
+export type Paper = "heap" | "next" | "eye" | "what_ifs" | "wish" | "instead" | null;
 
 /** Something the program said that the maker should read. */
 export interface Slip {
+  /** Whether something went wrong. */
+  readonly wrong: boolean;
   readonly message: string;
   readonly hint: string | null;
   readonly remedies: readonly string[];
@@ -54,8 +47,14 @@ export class Room {
   /** The row of the eye check that is pointed at, and its marks on the drawing. */
   eyeRow = $state<string | null>(null);
   marks = $state.raw<readonly EyeMark[]>([]);
-  busy = $state(false);
+  #pending = $state(0);
   ready = $state(false);
+
+  /** Whether something is being asked, or grown. */
+  readonly busy = $derived(this.#pending > 0);
+
+  /** What is growing, if anything. */
+  readonly growing = new Growing();
 
   /** The text of a drawing, fetched once. */
   readonly drawing = remembering(api.drawing);
@@ -76,6 +75,8 @@ export class Room {
   readonly tipDrawingUrl = $derived(
     this.log.tip ? api.drawingUrl(this.log.tip, this.face, this.lettering, this.log.sewn) : null,
   );
+  /** The patch that the place on the log is about: the entry that laid it. */
+  readonly layHere = $derived(layBefore(this.log.entries, this.at));
   /** The number of steps that are sewn. */
   readonly sewnSteps = $derived(this.log.entries.filter((entry) => entry.sewn).length);
 
@@ -115,14 +116,57 @@ export class Room {
   async ask(what: Ask): Promise<Answer | null> {
     return this.#tried(async () => {
       const answer = await api.ask(this.quilt, this.head, this.log.tip, what);
-      if (answer.tip !== this.log.tip || answer.version !== this.log.version) {
-        this.quilts = (await api.workroom()).quilts;
-        if (this.log.tip !== answer.tip) this.at = this.log.entries.length;
-        await this.#look(this.quilt, this.head);
-      }
-      this.#tell(answer.problems ?? []);
+      await this.#takeIn(answer);
       return answer;
     });
+  }
+
+  /** Grows, or grows what-ifs, while the page can be looked at; reads anew what came of it. */
+  async grow(what: Ask): Promise<Answer | null> {
+    if (this.growing.job) return null;
+    const { quilt, head } = this;
+    return this.#tried(async () => {
+      const answer = await this.growing.run(quilt, head, this.log.tip, what);
+      // Another quilt or head may lie on the table by now.
+      if (quilt === this.quilt && head === this.head) await this.#takeIn(answer, true);
+      else this.quilts = (await api.workroom()).quilts;
+      return answer;
+    });
+  }
+
+  /** Stops what is growing; what is there by then is kept. */
+  async stop(): Promise<void> {
+    await this.growing.stop().catch((error: unknown) => this.stumble(error));
+  }
+
+  /** Reads anew what an ask has changed, and tells what it said. */
+  async #takeIn(answer: Answer, always = false): Promise<void> {
+    if (always || answer.tip !== this.log.tip || answer.version !== this.log.version) {
+      this.quilts = (await api.workroom()).quilts;
+      if (this.log.tip !== answer.tip) this.at = this.log.entries.length;
+      await this.#look(this.quilt, this.head);
+    }
+    const [problem] = answer.problems ?? [];
+    if (problem) {
+      this.slip = { wrong: true, message: problem.message, hint: null, remedies: problem.remedies };
+    } else if (answer.words) {
+      this.slip = { wrong: false, message: answer.words, hint: null, remedies: [] };
+    }
+  }
+
+  /** Says that the patch the page stands at was cut from another cloth, about so large. */
+  async instead(cloth: string, wide: string | null, deep: string | null): Promise<boolean> {
+    const lay = this.layHere;
+    if (!lay) return false;
+    const { at } = this;
+    const answer = await this.ask({ kind: "instead", patch: lay.mark, cloth, wide, deep });
+    if (answer && !answer.problems) this.goTo(at);
+    return answer !== null && !answer.problems;
+  }
+
+  /** What is proposed follows another wish from now on. */
+  wished(): void {
+    this.#putAwayProposals();
   }
 
   /** Asks for the next piece on a side, or on the best one. */
@@ -198,14 +242,9 @@ export class Room {
     this.side = null;
   }
 
-  #tell(problems: readonly Problem[]): void {
-    const [first] = problems;
-    if (first) this.slip = { message: first.message, hint: null, remedies: first.remedies };
-  }
-
   /** Does it, and puts any refusal on a slip. A stale log is read again first. */
   async #tried<T>(what: () => Promise<T>): Promise<T | null> {
-    this.busy = true;
+    this.#pending += 1;
     this.slip = null;
     try {
       return await what();
@@ -215,7 +254,7 @@ export class Room {
         await this.#look(this.quilt, this.head).catch(() => null);
       return null;
     } finally {
-      this.busy = false;
+      this.#pending -= 1;
     }
   }
 }
@@ -224,6 +263,7 @@ function slipFrom(error: unknown): Slip {
   if (!(error instanceof Refusal)) {
     const reason = error instanceof Error ? error.message : String(error);
     return {
+      wrong: true,
       message: `The page stumbled: ${reason}`,
       hint: "Reload it; nothing is lost.",
       remedies: [],
@@ -231,10 +271,11 @@ function slipFrom(error: unknown): Slip {
   }
   if (error.stale) {
     return {
+      wrong: true,
       message: "The log has grown elsewhere since this page read it.",
       hint: "Here it is as it stands now. Look, and ask again.",
       remedies: [],
     };
   }
-  return { message: error.message, hint: error.hint, remedies: [] };
+  return { wrong: true, message: error.message, hint: error.hint, remedies: [] };
 }

@@ -30,14 +30,19 @@ export const test = base.extend<Mocked>({
     await new Promise((closed) => server.close(closed));
   },
   grumbles: async ({ page }, use) => {
-    const said: string[] = [];
-    page.on("console", (message) => {
-      if (["error", "warning"].includes(message.type())) said.push(message.text());
-    });
-    page.on("pageerror", (error) => said.push(error.message));
-    await use(said);
+    await use(grumblesOf(page));
   },
 });
+
+/** What the page says on its console, from now on, that it should not. */
+export function grumblesOf(page: Page): string[] {
+  const said: string[] = [];
+  page.on("console", (message) => {
+    if (["error", "warning"].includes(message.type())) said.push(message.text());
+  });
+  page.on("pageerror", (error) => said.push(error.message));
+  return said;
+}
 
 /** Waits until the piece is drawn. */
 export async function drawn(page: Page): Promise<void> {

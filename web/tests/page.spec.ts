@@ -215,6 +215,83 @@ test("the eye check shows the faults first and where they are", async ({ page, m
   await expect(page.locator(".over .mark")).toHaveCount(0);
 });
 
+test("growing tells how far it is, can be stopped, and keeps what has grown", async ({
+  page,
+  mock,
+}) => {
+  await page.getByRole("button", { name: "Next piece" }).click();
+  const sheet = page.getByRole("complementary", { name: "Next piece" });
+  await sheet.getByLabel(/let it grow by/).fill("40");
+  const before = mock.pieces;
+  await sheet.getByRole("button", { name: "Grow", exact: true }).click();
+  const bar = page.getByRole("progressbar", { name: "Growing" });
+  await expect(bar).toHaveAttribute("aria-valuemax", "40");
+  await expect.poll(async () => Number(await bar.getAttribute("aria-valuenow"))).toBeGreaterThan(4);
+  // The page can be looked at meanwhile.
+  await sheet.getByRole("button", { name: "Put it away" }).click();
+  await page.getByRole("button", { name: "Turn over" }).click();
+  await expect(page.getByRole("img", { name: /The piece, back/ })).toBeVisible();
+  await page.getByRole("button", { name: "Stop", exact: true }).click();
+  await expect(bar).toHaveCount(0);
+  await expect(page.getByText(/Stopped with \d+ pieces/)).toBeVisible();
+  expect(mock.pieces).toBeGreaterThan(before);
+  expect(mock.pieces).toBeLessThan(before + 40);
+});
+
+test("a log that went on while it grew is told, and nothing is lost", async ({ page, mock }) => {
+  await page.getByRole("button", { name: "Next piece" }).click();
+  const sheet = page.getByRole("complementary", { name: "Next piece" });
+  await sheet.getByLabel(/let it grow by/).fill("40");
+  await sheet.getByRole("button", { name: "Grow", exact: true }).click();
+  await expect(page.getByRole("progressbar", { name: "Growing" })).toBeVisible();
+  mock.pieces += 1;
+  mock.version += 1;
+  await page.getByRole("button", { name: "Stop", exact: true }).click();
+  await expect(page.getByRole("alert")).toContainText("grown elsewhere");
+});
+
+test("what was used instead is told by cloth and depth", async ({ page, mock }) => {
+  const button = page.getByRole("button", { name: /something else|Other cloth/ });
+  await button.click();
+  const sheet = page.getByRole("complementary", { name: "Something else" });
+  await expect(sheet).toContainText("patch 29a");
+  const used = sheet.getByRole("button", { name: "I used this one" });
+  await expect(used).toBeDisabled();
+  await sheet.getByRole("searchbox").fill("slate");
+  await sheet.getByRole("radio").first().click();
+  const deep = sheet.getByLabel(/deep/);
+  await deep.fill("2 3/4");
+  await used.click();
+  await expect(sheet).toHaveCount(0);
+  await expect(page.getByText("3 later steps hold")).toBeVisible();
+  const [told] = mock.instead;
+  expect(told).toMatchObject({ patch: mock.entries().at(-2)?.mark, wide: null, deep: "2 3/4" });
+  expect(mock.cloths().cloths.find((one) => one.id === told?.cloth)?.name).toContain("slate");
+});
+
+test("the wish is changed in makers' words, and a refusal says what is wrong", async ({
+  page,
+  mock,
+}) => {
+  await page.getByRole("button", { name: "Wish" }).click();
+  const sheet = page.getByRole("complementary", { name: "The wish" });
+  const across = sheet.getByLabel("Finished width across");
+  await expect(across).toHaveValue("20");
+  await expect(sheet.getByLabel("Finished width of a piece at the rim")).toHaveValue("3 3/4");
+  await expect(sheet).toContainText("2 to 240 inches");
+  await across.fill("500");
+  const keep = sheet.getByRole("button", { name: "Keep this wish" });
+  await keep.click();
+  await expect(sheet.getByRole("alert")).toContainText("Finished width across");
+  await expect(across).toHaveValue("500");
+  await across.fill("24");
+  await sheet.getByRole("checkbox", { name: /Colours drift/ }).uncheck();
+  await expect(sheet.getByLabel("Sparks")).toHaveCount(0);
+  await keep.click();
+  await expect(sheet.getByRole("status")).toContainText("Kept");
+  expect(mock.wish.asked.at(-1)).toEqual({ measures: { across: "24" }, drift: [] });
+});
+
 test("what-ifs lie side by side, and one can be laid on the table", async ({ page }) => {
   await page.getByRole("button", { name: "What-ifs" }).click();
   await page.getByRole("button", { name: "Grow them" }).click();

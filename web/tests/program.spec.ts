@@ -1,61 +1,7 @@
-// The page with the program itself behind it, serving its demo from a fresh workroom.
+// What a maker looks at in the demo, with the program itself behind the page.
 
-import { spawn } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { createInterface } from "node:readline";
-import { drawn, expect, test as base } from "./mocked";
-
-const PROGRAM = process.env["RAGBAG"];
-const LISTENING = /listening on (http:\/\/\S+)/;
-
-/** Starts the program; the address it says it listens on, and how to end it. */
-async function start(workroom: string): Promise<{ address: string; end: () => void }> {
-  const child = spawn(PROGRAM ?? "ragbag", [
-    "--workroom",
-    workroom,
-    "serve",
-    "--demo",
-    "--port",
-    "0",
-  ]);
-  const said: string[] = [];
-  const address = await new Promise<string>((found, failed) => {
-    for (const stream of [child.stdout, child.stderr]) {
-      createInterface({ input: stream }).on("line", (line) => {
-        said.push(line);
-        const match = LISTENING.exec(line);
-        if (match?.[1]) found(match[1].replace(/\/$/, ""));
-      });
-    }
-    child.on("error", failed);
-    child.on("exit", (code) => {
-      failed(new Error(`the program ended with ${code}:\n${said.join("\n")}`));
-    });
-  });
-  return { address, end: () => child.kill() };
-}
-
-const test = base.extend<{ program: string }>({
-  program: async ({ pieces }, use) => {
-    void pieces;
-    const workroom = mkdtempSync(join(tmpdir(), "ragbag-page-"));
-    const { address, end } = await start(workroom);
-    await use(address);
-    end();
-    rmSync(workroom, { recursive: true, force: true });
-  },
-});
-
-test.skip(!PROGRAM, "RAGBAG names no program; `cargo xtask test` builds it and does");
-
-test.beforeEach(async ({ page, program, grumbles }) => {
-  test.setTimeout(180_000);
-  void grumbles;
-  await page.goto(program);
-  await drawn(page);
-});
+import { drawn, expect } from "./mocked";
+import { test } from "./program";
 
 test("the demo's heap and its piece are shown, front and back, without a grumble", async ({
   page,

@@ -1,6 +1,6 @@
 // The one place that speaks to the program. Everything is on the page's own server.
 
-import type { Answer, Ask, Eye, Log, Stash, Table, Workroom } from "./types";
+import type { Answer, Ask, Eye, Job, Log, Stash, Table, Wish, WishChange, Workroom } from "./types";
 
 /** The program refused, or could not be reached. The message is fit to be shown. */
 export class Refusal extends Error {
@@ -69,11 +69,31 @@ export async function drawing(url: string): Promise<string> {
 
 /** Asks the program for something that may change the log. */
 export const ask = (quilt: string, head: string, tip: string | null, what: Ask): Promise<Answer> =>
-  read(`/api/quilts/${part(quilt)}/asks`, {
-    method: "POST",
-    headers: { "content-type": "application/json" },
-    body: JSON.stringify({ head, tip, ask: what }),
-  });
+  read(`/api/quilts/${part(quilt)}/asks`, brought("POST", { head, tip, ask: what }));
+
+/** Begins to grow, or to grow what-ifs; it is answered at once. */
+export const begin = (quilt: string, head: string, tip: string | null, what: Ask): Promise<Job> =>
+  read(`/api/quilts/${part(quilt)}/jobs`, brought("POST", { head, tip, ask: what }));
+
+/** How far a job has come. */
+export const job = (number: number): Promise<Job> => read(`/api/jobs/${number}`);
+
+/** Asks a job to stop. */
+export const stop = (number: number): Promise<Job> =>
+  read(`/api/jobs/${number}`, { method: "DELETE" });
+
+/** What is wished of a quilt. */
+export const wish = (quilt: string): Promise<Wish> => read(`/api/quilts/${part(quilt)}/wish`);
+
+/** Changes the wish: all that is named, or nothing. */
+export const changeWish = (quilt: string, change: WishChange): Promise<Wish> =>
+  read(`/api/quilts/${part(quilt)}/wish`, brought("PATCH", change));
+
+const brought = (method: string, body: unknown): RequestInit => ({
+  method,
+  headers: { "content-type": "application/json" },
+  body: JSON.stringify(body),
+});
 
 async function read<T>(url: string, init: RequestInit = {}): Promise<T> {
   return (await (await send(url, init)).json()) as T;

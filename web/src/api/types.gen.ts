@@ -86,6 +86,24 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/jobs/{job}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** How far a job has come. */
+        readonly get: operations["job"];
+        readonly put?: never;
+        readonly post?: never;
+        /** Asks a job to stop; what is there by then is a sound piece, and is kept. */
+        readonly delete: operations["stop_job"];
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/quilts/{quilt}/asks": {
         readonly parameters: {
             readonly query?: never;
@@ -97,6 +115,23 @@ export interface paths {
         readonly put?: never;
         /** Asks for something that may change the log. */
         readonly post: operations["ask"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/jobs": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Begins to grow, or to grow what-ifs; answers at once. */
+        readonly post: operations["begin_job"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -118,6 +153,24 @@ export interface paths {
         readonly options?: never;
         readonly head?: never;
         readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/wish": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** What is wished of a quilt. */
+        readonly get: operations["wish"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        /** Changes the wish of a quilt: all that is named, or nothing. */
+        readonly patch: operations["change_wish"];
         readonly trace?: never;
     };
     readonly "/api/stash": {
@@ -194,11 +247,13 @@ export interface components {
     schemas: {
         /** @description What came of an ask. */
         readonly AnswerView: {
-            readonly problems?: readonly components["schemas"]["ProblemView"][] | null;
-            readonly proposals?: readonly components["schemas"]["ProposalView"][] | null;
-            readonly tip?: string | null;
+            readonly problems: readonly components["schemas"]["ProblemView"][] | null;
+            readonly proposals: readonly components["schemas"]["ProposalView"][] | null;
+            readonly tip: string | null;
             /** Format: int64 */
             readonly version: number;
+            /** @description What it came to, as a sentence, where there is something to say. */
+            readonly words: string | null;
         };
         /** @description What the page asks for. It is never a step: the program decides the steps. */
         readonly AskBody: {
@@ -229,6 +284,14 @@ export interface components {
             readonly kind: "sewn";
             /** Format: int32 */
             readonly upto?: number | null;
+        } | {
+            readonly cloth: string;
+            readonly deep?: string | null;
+            /** @enum {string} */
+            readonly kind: "instead";
+            /** Format: int32 */
+            readonly patch?: number | null;
+            readonly wide?: string | null;
         } | {
             /** @enum {string} */
             readonly kind: "unpick";
@@ -268,9 +331,9 @@ export interface components {
             readonly name: string;
             /** Format: int32 */
             readonly no: number;
-            readonly picture_url?: string | null;
-            readonly place?: string | null;
-            readonly print?: string | null;
+            readonly picture_url: string | null;
+            readonly place: string | null;
+            readonly print: string | null;
             /**
              * Format: double
              * @description Share of the cloth as it came that is still there, 0 to 1.
@@ -289,7 +352,7 @@ export interface components {
             readonly mark: number;
             /** @description Names of the patches that it brought to the table. */
             readonly patches: readonly string[];
-            readonly run?: null | components["schemas"]["RunView"];
+            readonly run: null | components["schemas"]["RunView"];
             readonly sentence: string;
             readonly sewn: boolean;
             readonly step: string;
@@ -301,27 +364,98 @@ export interface components {
             /** Format: double */
             readonly total_cost: number;
         };
+        /**
+         * @description How good a row of the eye check is.
+         * @enum {string}
+         */
+        readonly GradeView: "good" | "fair" | "poor";
         /** @description A named tip of a quilt's log. */
         readonly HeadView: {
             readonly name: string;
-            readonly sewn?: string | null;
+            readonly sewn: string | null;
             readonly steps: number;
-            readonly tip?: string | null;
+            readonly tip: string | null;
             /** Format: int64 */
             readonly version: number;
+        };
+        /** @description Growing that goes on while the page does something else. */
+        readonly JobView: {
+            readonly about: number;
+            readonly answer: null | components["schemas"]["AnswerView"];
+            /** @description Whether it has ended: then it has an answer, or else an error. */
+            readonly ended: boolean;
+            readonly error: null | components["schemas"]["Said"];
+            /** Format: int64 */
+            readonly job: number;
+            /** @description Pieces on the table so far, and about how many there will be; of what-ifs, in all of them. */
+            readonly pieces: number;
+            /**
+             * Format: int32
+             * @description The status that goes with the error.
+             */
+            readonly status: number | null;
+            /** @description Whether it was asked to stop. */
+            readonly stopping: boolean;
         };
         /** @description The log of one head, from the first step to its tip. */
         readonly LogView: {
             readonly entries: readonly components["schemas"]["EntryView"][];
-            readonly sewn?: string | null;
-            readonly tip?: string | null;
+            readonly sewn: string | null;
+            readonly tip: string | null;
             /** Format: int64 */
             readonly version: number;
         };
+        /**
+         * @description What the points of a mark make.
+         * @enum {string}
+         */
+        readonly MarkKind: "point" | "line" | "area";
         /** @description A place on the piece, y up. */
         readonly MarkView: {
-            readonly kind: string;
+            readonly kind: components["schemas"]["MarkKind"];
             readonly points: readonly (readonly number[])[];
+        };
+        /** @description A number of the wish, with its unit and its limits. */
+        readonly MeasureView: {
+            readonly label: string;
+            /** Format: double */
+            readonly least: number;
+            /** Format: double */
+            readonly most: number;
+            readonly name: string;
+            readonly unit: components["schemas"]["UnitView"];
+            /** Format: double */
+            readonly value: number;
+            readonly words: string;
+        };
+        /** @description Another outline. Lengths are finished, as a maker writes them. */
+        readonly OutlineAsk: {
+            readonly height?: string | null;
+            readonly kind: components["schemas"]["OutlineKind"];
+            /** Format: int32 */
+            readonly sides?: number | null;
+            readonly width?: string | null;
+        };
+        /**
+         * @description Kinds of outline. A polygon is given by its corners, on the command line.
+         * @enum {string}
+         */
+        readonly OutlineKind: "round" | "rectangle" | "polygon" | "free";
+        /** @description The outline to grow towards. */
+        readonly OutlineView: {
+            /** Format: double */
+            readonly height_in: number | null;
+            readonly kind: components["schemas"]["OutlineKind"];
+            /**
+             * Format: int32
+             * @description Of a round outline.
+             */
+            readonly sides: number | null;
+            /**
+             * Format: double
+             * @description Of a rectangle, finished.
+             */
+            readonly width_in: number | null;
         };
         /** @description A patch. */
         readonly PatchView: {
@@ -332,13 +466,13 @@ export interface components {
             /** Format: double */
             readonly finished_area_in2: number;
             /** @description The seam that holds it. */
-            readonly held_by?: string | null;
+            readonly held_by: string | null;
             readonly name: string;
         };
         /** @description Why something can't be sewn, and what would help. */
         readonly ProblemView: {
             readonly message: string;
-            readonly place?: string | null;
+            readonly place: string | null;
             readonly remedies: readonly string[];
             readonly rule: string;
         };
@@ -371,10 +505,10 @@ export interface components {
         };
         /** @description A row of the eye check. */
         readonly RowView: {
-            readonly grade: string;
+            readonly grade: components["schemas"]["GradeView"];
             readonly key: string;
             readonly marks: readonly components["schemas"]["MarkView"][];
-            readonly number?: string | null;
+            readonly number: string | null;
             readonly quality: string;
             readonly words: string;
         };
@@ -387,7 +521,7 @@ export interface components {
         /** @description Why something was refused. */
         readonly Said: {
             /** @description What to do. */
-            readonly hint?: string | null;
+            readonly hint: string | null;
             /** @description What is wrong, and where. */
             readonly message: string;
         };
@@ -420,9 +554,20 @@ export interface components {
             /** @description Whether it can be sewn before the next pressing. */
             readonly sewable: boolean;
         };
+        /**
+         * @description The sense in which pieces are added round the centre.
+         * @enum {string}
+         */
+        readonly SpiralView: "none" | "clockwise" | "anticlockwise";
         /** @description The stash, as one quilt sees it. */
         readonly StashView: {
             readonly cloths: readonly components["schemas"]["ClothView"][];
+        };
+        /** @description A colour on the way outward: its share of the way, 0 to 1, and as #rrggbb. */
+        readonly StopView: {
+            /** Format: double */
+            readonly at: number;
+            readonly hex: string;
         };
         /** @description What lies on the table after a step. */
         readonly TableView: {
@@ -453,12 +598,45 @@ export interface components {
             readonly patches: readonly components["schemas"]["PatchView"][];
             readonly seams: readonly components["schemas"]["SeamView"][];
             readonly sides: readonly components["schemas"]["SideView"][];
-            readonly thickest?: null | components["schemas"]["ThickView"];
+            readonly thickest: null | components["schemas"]["ThickView"];
             /**
              * Format: double
              * @description Raw width and height of its box.
              */
             readonly width_in: number;
+        };
+        /**
+         * @description What a measure is counted in.
+         * @enum {string}
+         */
+        readonly UnitView: "inches" | "percent" | "degrees" | "difference" | "weight";
+        /** @description What of a wish is to change; what isn't named stays. */
+        readonly WishChange: {
+            /** @description Colours from the centre outward, in words or as #rrggbb; none for no drift. */
+            readonly drift?: readonly string[] | null;
+            /** @description Measures by name, each as a maker writes it: "2 1/4", "57 mm", "6 %". */
+            readonly measures?: {
+                readonly [key: string]: string;
+            } | null;
+            readonly outline?: null | components["schemas"]["OutlineAsk"];
+            readonly spare?: readonly string[] | null;
+            readonly spiral?: null | components["schemas"]["SpiralView"];
+            readonly upright?: boolean | null;
+            readonly use_up?: readonly string[] | null;
+        };
+        /** @description The wish of a quilt. */
+        readonly WishView: {
+            /** @description Colours from the centre outward; none when there is no drift. */
+            readonly drift: readonly components["schemas"]["StopView"][];
+            readonly measures: readonly components["schemas"]["MeasureView"][];
+            readonly outline: components["schemas"]["OutlineView"];
+            /** @description Cloths not to be used. */
+            readonly spare: readonly string[];
+            readonly spiral: components["schemas"]["SpiralView"];
+            /** @description Whether prints with a top must stand upright on the wall. */
+            readonly upright: boolean;
+            /** @description Cloths to be used where they can be. */
+            readonly use_up: readonly string[];
         };
     };
     responses: never;
@@ -665,6 +843,80 @@ export interface operations {
             };
         };
     };
+    readonly job: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly job: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["JobView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly stop_job: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly job: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["JobView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly ask: {
         readonly parameters: {
             readonly query?: never;
@@ -730,6 +982,79 @@ export interface operations {
             };
         };
     };
+    readonly begin_job: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["AskBody"];
+            };
+        };
+        readonly responses: {
+            readonly 202: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["JobView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly log: {
         readonly parameters: {
             readonly query?: {
@@ -752,6 +1077,92 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly wish: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["WishView"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly change_wish: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["WishChange"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["WishView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

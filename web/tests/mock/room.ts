@@ -7,6 +7,7 @@ import type {
   Cloth,
   Entry,
   Eye,
+  Job,
   Log,
   Proposal,
   Stash,
@@ -15,6 +16,7 @@ import type {
 } from "../../src/api/types";
 import { grown, type MockState } from "./piece";
 import { PRINTS, scrap } from "./prints";
+import { MockWish } from "./wish";
 
 const MOST = 90;
 const HEAD = "main";
@@ -34,6 +36,10 @@ export class MockRoom {
   /** Answers the next asks with this instead. */
   refuse: { status: number; message: string; hint: string } | null = null;
   heads: string[] = [HEAD];
+  readonly wish = new MockWish();
+  /** What was told to have been used instead. */
+  instead: (Ask & { kind: "instead" })[] = [];
+  readonly #jobs: { job: Job; ask: Ask; tip: string | null }[] = [];
 
   constructor(setup: Setup) {
     this.pieces = setup.pieces;
@@ -140,7 +146,7 @@ export class MockRoom {
       rows: rows.map(([key, quality, number, words, grade], i) => ({
         key,
         quality,
-        number,
+        number: number.toFixed(2),
         words,
         grade,
         marks: [
@@ -156,7 +162,7 @@ export class MockRoom {
     };
   }
 
-  proposals(side: string | undefined): Proposal[] {
+  proposals(side: string | null | undefined): Proposal[] {
     const sides = this.states[Math.max(0, this.pieces - 1)]?.sides ?? [];
     return Array.from({ length: 4 }, (_, i) => ({
       no: i + 1,
@@ -181,13 +187,71 @@ export class MockRoom {
     const changed = this.#decide(ask);
     if (changed) this.version += 1;
     const proposals = ask.kind === "next" ? this.proposals(ask.side) : null;
-    return { tip: this.tip(), version: this.version, proposals };
+    const words = ask.kind === "instead" ? "Noted; 3 later steps hold." : null;
+    return { tip: this.tip(), version: this.version, proposals, problems: null, words };
+  }
+
+  /** A job that comes a few pieces further each time it is looked at. Null when the tip is stale. */
+  begin(tip: string | null, ask: Ask): Job | null {
+    if (tip !== this.tip()) return null;
+    const about =
+      ask.kind === "grow" ? ask.pieces : ask.kind === "what_ifs" ? ask.count * ask.pieces : 0;
+    const job: Job = {
+      job: this.#jobs.length + 1,
+      pieces: 0,
+      about,
+      stopping: false,
+      ended: false,
+      answer: null,
+      error: null,
+      status: null,
+    };
+    this.#jobs.push({ job, ask, tip });
+    return job;
+  }
+
+  /** The job as it is now. */
+  job(number: number): Job | null {
+    const known = this.#jobs[number - 1];
+    if (!known) return null;
+    const { job, ask, tip } = known;
+    if (job.ended) return job;
+    const pieces = job.stopping ? job.pieces : Math.min(job.about, job.pieces + 4);
+    if (!job.stopping && pieces < job.about) {
+      known.job = { ...job, pieces };
+      return known.job;
+    }
+    const done = ask.kind === "grow" ? { ...ask, pieces } : ask;
+    const answer = this.ask(tip, done);
+    const words = `${job.stopping ? "Stopped with" : "Grown to"} ${this.pieces} pieces.`;
+    known.job = {
+      ...job,
+      pieces,
+      ended: true,
+      answer: answer && { ...answer, words },
+      error: answer ? null : { message: "The log has moved.", hint: null },
+      status: answer ? null : 409,
+    };
+    return known.job;
+  }
+
+  /** Asks a job to stop. */
+  stop(number: number): Job | null {
+    const known = this.#jobs[number - 1];
+    if (!known) return null;
+    known.job = { ...known.job, stopping: true };
+    return known.job;
   }
 
   #decide(ask: Ask): boolean {
     switch (ask.kind) {
       case "next":
+      case "refuse":
+      case "resew":
         return false;
+      case "instead":
+        this.instead.push(ask);
+        return true;
       case "take":
         this.pieces += 1;
         return true;

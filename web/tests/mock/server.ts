@@ -4,7 +4,7 @@ import { createReadStream, existsSync, statSync } from "node:fs";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import { extname, join, normalize } from "node:path";
-import type { Ask } from "../../src/api/types";
+import type { Ask, WishChange } from "../../src/api/types";
 import { clothDrawing, pieceDrawing } from "./draw";
 import { printPicture } from "./prints";
 import type { MockRoom } from "./room";
@@ -43,6 +43,7 @@ async function answer(
   const svg = (text: string): void => {
     response.writeHead(200, { "content-type": "image/svg+xml" }).end(text);
   };
+  const gone = (): void => json({ error: { message: "There is no such thing.", hint: null } }, 404);
   if (room.refuse && request.method === "POST") {
     const { status, message, hint } = room.refuse;
     json({ error: { message, hint } }, status);
@@ -50,15 +51,28 @@ async function answer(
   }
   const at = /^\/api\/at\/([0-9a-f]+)\/([a-z.]+)$/.exec(url.pathname);
   const cloth = /^\/api\/stash\/c(\d+)\.svg$/.exec(url.pathname);
+  const job = /^\/api\/jobs\/(\d+)$/.exec(url.pathname);
   const picture = /^\/pictures\/(\d+)$/.exec(url.pathname);
   if (url.pathname === "/api/workroom") json(room.workroom());
   else if (url.pathname === "/api/stash") json(room.cloths());
   else if (/^\/api\/quilts\/[^/]+\/log$/.test(url.pathname)) json(room.log());
-  else if (/^\/api\/quilts\/[^/]+\/asks$/.test(url.pathname)) {
+  else if (/^\/api\/quilts\/[^/]+\/(asks|jobs)$/.test(url.pathname)) {
     const body = JSON.parse(await textOf(request)) as { tip: string | null; ask: Ask };
-    const said = room.ask(body.tip, body.ask);
-    if (said) json(said);
+    const asks = url.pathname.endsWith("asks");
+    const said = asks ? room.ask(body.tip, body.ask) : room.begin(body.tip, body.ask);
+    if (said) json(said, asks ? 200 : 202);
     else json({ error: { message: "stale", hint: null } }, 409);
+  } else if (job) {
+    const said = request.method === "DELETE" ? room.stop(Number(job[1])) : room.job(Number(job[1]));
+    if (said) json(said);
+    else gone();
+  } else if (/^\/api\/quilts\/[^/]+\/wish$/.test(url.pathname)) {
+    if (request.method === "GET") json(room.wish.read());
+    else {
+      const said = room.wish.change(JSON.parse(await textOf(request)) as WishChange);
+      if (typeof said === "string") json({ error: { message: said, hint: "Write less." } }, 422);
+      else json(said);
+    }
   } else if (at?.[1] && at[2] === "table") json(room.table(at[1]));
   else if (at && at[2] === "eye") json(room.eye());
   else if (at?.[1]) {
