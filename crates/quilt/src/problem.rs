@@ -9,8 +9,12 @@ use std::fmt;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Rule {
-    /// The patch doesn't cover the seam line of the edge; measured is how much is missing.
+    /// The patch doesn't cover the seam line of the edge; measured is how much it is too short for
+    /// it in all, the limit the raw length of the seam line.
     Cover,
+    /// The patch would cover the seam line, but not where it lies; measured is how far to slide it
+    /// towards the end of the side (negative: the start), the limit the raw length of the seam line.
+    Slid,
     /// No top on the table has this side.
     NoSuchSide,
     /// No such top on the table.
@@ -21,8 +25,13 @@ pub enum Rule {
     SameTop,
     /// A corner at an end of the side turns inward; a trim is due there first.
     InwardCorner,
-    /// The seam would use up the whole piece.
+    /// The seam would use up the whole piece; measured is how deep that is from the side, the limit
+    /// how deep it must be for anything to show between two seams.
     UsedUp,
+    /// More of a seam would be left open than it is long; the limit is its length.
+    OpenTooLong,
+    /// The seam would cross the part of another that is still open.
+    StillOpen,
     /// The cut doesn't meet the piece.
     CutMisses,
     /// The cut would leave more than two parts, or a patch in two places.
@@ -33,7 +42,13 @@ pub enum Rule {
     TurnsOver,
     /// A length or a shape that makes no sense.
     Nonsense,
-    /// Nothing on the table by that mark, or a mark used twice.
+    /// A corner of what is to be cut lies on a straight side.
+    StraightCorner,
+    /// Two sides of what is to be cut cross or touch; measured and limit are their numbers, from 1.
+    SidesCross,
+    /// What is to be cut lies farther out than any cloth reaches.
+    TooFar,
+    /// A mark that names something on the table already.
     MarkTaken,
     /// A finished shape thinner than allowed.
     TooThin,
@@ -78,7 +93,8 @@ pub struct Problem {
     pub rule: Rule,
     /// Where.
     pub place: Place,
-    /// What was found, in inches (degrees for corners, layers for thickness).
+    /// What was found: inches, but where the rule says that it counts degrees, layers, square inches
+    /// (cloth promised twice or cut already) or sides.
     pub measured_in: f64,
     /// What the rule asks for, in the same unit.
     pub limit_in: f64,
@@ -113,27 +129,82 @@ impl fmt::Display for Problem {
         match rule {
             Rule::Cover => write!(
                 f,
-                "At {place} it does not cover the seam line: {l:.3} is needed, and it is {m:.3} short."
+                "At {place} it does not cover the seam line: that is {l:.2} inches long (raw, along the seam), and it is {m:.2} short."
             ),
-            Rule::NoSuchSide => write!(f, "There is no free {place} on the table."),
-            Rule::NoSuchTop => write!(f, "There is nothing on the table begun by {place}."),
-            Rule::NoSuchSeam => write!(f, "There is no open {place}."),
-            Rule::SameTop => write!(f, "Both sides belong to the same piece, at {place}."),
+            Rule::Slid => {
+                let end = if m < 0.0 { "start" } else { "end" };
+                write!(
+                    f,
+                    "At {place} it is long enough for the seam line, but not where it lies: slide it {:.2} inches towards the {end} of the side.",
+                    m.abs()
+                )
+            }
+            Rule::NoSuchSide => write!(
+                f,
+                "There is no free {place} on the table: a seam or a cut may have taken it. Look up the sides that are there now."
+            ),
+            Rule::NoSuchTop => write!(
+                f,
+                "There is nothing on the table begun by {place}: it may have been sewn to another piece. Name that one."
+            ),
+            Rule::NoSuchSeam => {
+                write!(f, "There is no open {place}: only a seam that stopped short can be finished later.")
+            }
+            Rule::SameTop => write!(
+                f,
+                "Both sides belong to the same piece, at {place}: sew a side of one piece to a side of another."
+            ),
             Rule::InwardCorner => {
                 write!(f, "The corner at {place} turns inward: a trim is due there before it can be sewn.")
             }
-            Rule::UsedUp => write!(f, "The seam at {place} would use up the whole piece."),
-            Rule::CutMisses => write!(f, "The cut does not meet the piece at {place}."),
-            Rule::CutScatters => {
-                write!(f, "The cut at {place} would leave more than two parts: cut in two steps.")
+            Rule::UsedUp => write!(
+                f,
+                "The seam at {place} would use up the whole piece: it is {m:.2} inches deep there (cut), and must be more than {l:.2} to show between two seams."
+            ),
+            Rule::OpenTooLong => write!(
+                f,
+                "At {place} {m:.2} inches of the seam are to stay open, but it is only {l:.2} long: leave less of it open."
+            ),
+            Rule::StillOpen => {
+                write!(
+                    f,
+                    "It would be sewn across the part of {place} that is still open: finish that seam first."
+                )
             }
+            Rule::CutMisses => write!(
+                f,
+                "The cut of {place} takes nothing off the piece, or all of it: begin it on a side and let it run across."
+            ),
+            Rule::CutScatters => match place {
+                Place::Patch(_) => write!(
+                    f,
+                    "Cut along a straight line, {place} would fall apart: sew it untrimmed, and trim it in two steps."
+                ),
+                _ => write!(f, "The cut at {place} would leave more than two parts: cut in two steps."),
+            },
             Rule::InLine => write!(
                 f,
-                "At {place} the edge would turn by {m:.2} degrees only, the least is {l:.0}: cut along the side itself, or trim in line."
+                "At {place} the edge would turn by only {m:.2} degrees, and the least is {l:.0}: cut along the side itself, or slide the patch until it sticks out there and trim it in line."
             ),
             Rule::TurnsOver => write!(f, "By these measures {place} would be turned over: measure it again."),
-            Rule::Nonsense => write!(f, "The numbers given at {place} make no shape that can be cut."),
-            Rule::MarkTaken => write!(f, "{place} has been used before."),
+            Rule::Nonsense => {
+                write!(
+                    f,
+                    "The numbers given at {place} make no shape that can be cut: check them and their units."
+                )
+            }
+            Rule::StraightCorner => {
+                write!(f, "The corner at {place} lies on a straight side of the cut: leave it out.")
+            }
+            Rule::SidesCross => write!(
+                f,
+                "Sides {m:.0} and {l:.0} of the cut meet at {place}: name its corners in order, once round."
+            ),
+            Rule::TooFar => write!(
+                f,
+                "The cut of {place} reaches {m:.0} inches out, farther than any cloth ({l:.0}): check the unit."
+            ),
+            Rule::MarkTaken => write!(f, "The number of {place} has been used before: give it a new one."),
             Rule::TooThin => write!(f, "{place} would finish {m:.3} wide; the least is {l:.3}."),
             Rule::TooSharp => {
                 write!(f, "{place} would have a corner of {m:.0} degrees; the least is {l:.0}.")

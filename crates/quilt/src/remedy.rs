@@ -72,6 +72,16 @@ pub enum Remedy {
         /// By how much.
         by_deg: f64,
     },
+    /// Sew the open part of a seam.
+    FinishSeam {
+        /// Which seam.
+        seam: Name,
+    },
+    /// Leave no more of the seam open than so much.
+    LeaveOpen {
+        /// The most, in inches.
+        most_in: f64,
+    },
     /// Measure once more, after the iron.
     MeasureAgain,
     /// Make the cut in two steps.
@@ -84,70 +94,33 @@ pub enum Remedy {
 pub fn remedies(problem: &Problem, top: &Top, allowance_in: f64) -> Vec<Remedy> {
     let Problem { rule, place, measured_in: found, limit_in: limit } = *problem;
     match (rule, place) {
-        (Rule::Cover, Place::Side(side, end)) => short_of(top, side, end, found, limit, allowance_in),
+        (Rule::Cover, Place::Side(side, _)) => short_of(top, side, found, limit, allowance_in),
+        (Rule::Slid, _) => vec![Remedy::Slide { by_in: found }],
         (Rule::InwardCorner, Place::Side(side, _)) => vec![Remedy::TrimAlong { side }],
         (Rule::TooThick, Place::At(p)) => open_seams(top, p),
         (Rule::TooThin, _) => vec![Remedy::CutDeeper { by_in: limit - found }],
         (Rule::TooSharp, _) => vec![Remedy::BluntTip { by_deg: limit - found }],
         (Rule::NoRoom, _) => vec![Remedy::MoreRoom { by_in: found }],
         (Rule::WrongWayUp, _) => vec![Remedy::TurnPrint { by_deg: found }],
-        (Rule::UsedUp, Place::Side(side, _)) => {
-            // A side so short is taken off by a cut along its neighbour's line.
-            neighbours(top, side).into_iter().flatten().map(|side| Remedy::TrimAlong { side }).collect()
-        }
+        (Rule::UsedUp, _) => vec![Remedy::CutDeeper { by_in: (limit - found).max(1.0 / 8.0) }],
         (Rule::TurnsOver, _) => vec![Remedy::MeasureAgain],
         (Rule::CutScatters, _) => vec![Remedy::CutInTwo],
+        (Rule::StillOpen, Place::Seam(seam)) => vec![Remedy::FinishSeam { seam }],
+        (Rule::OpenTooLong, _) => vec![Remedy::LeaveOpen { most_in: limit / 2.0 }],
         _ => Vec::new(),
     }
 }
 
-/// Ways on when a patch that is `have_in` long along its seam is to cover a side: a slide when it
-/// is long enough, the three remedies when it isn't. Empty when the side can't be sewn at all.
-#[must_use]
-pub fn cover_remedies(top: &Top, side: Name, have_in: f64, slide_in: f64, allowance_in: f64) -> Vec<Remedy> {
-    let Some(need) = seam_line_in(top, side, allowance_in) else { return Vec::new() };
-    let short = need - have_in;
-    if short > 0.0 {
-        return short_of(top, side, None, short, need, allowance_in);
-    }
-    let room = -short / 2.0;
-    if slide_in.abs() <= room {
-        Vec::new()
-    } else {
-        vec![Remedy::Slide { by_in: slide_in.clamp(-room, room) - slide_in }]
-    }
-}
-
-/// Length of a side's seam line, `edge − s (cot A1 + cot A2)`, from the corners of the outline.
-fn seam_line_in(top: &Top, side: Name, allowance_in: f64) -> Option<f64> {
-    let length = top.sides().iter().find(|s| s.name() == Some(side))?.length_in();
-    let [a, b] = corners_deg(top, side)?;
-    crate::sums::cover_need(length, a, b, allowance_in).ok()
-}
-
 /// The three ways on, cheapest first: trims at the end where least has to come off.
-fn short_of(
-    top: &Top,
-    side: Name,
-    end: Option<End>,
-    short: f64,
-    need: f64,
-    allowance_in: f64,
-) -> Vec<Remedy> {
+fn short_of(top: &Top, side: Name, short: f64, need: f64, allowance_in: f64) -> Vec<Remedy> {
     let mut ways = vec![Remedy::JoinOn { least_in: short + 2.0 * allowance_in }];
-    let sides = neighbours(top, side);
     if let Some(corners) = corners_deg(top, side) {
-        let mut trims: Vec<Remedy> = [End::Start, End::End]
-            .into_iter()
-            .enumerate()
-            .filter(|(_, at)| end.is_none_or(|end| end == *at))
-            .filter_map(|(i, at)| {
-                let off_in = crate::sums::trim_for_cover(short, corners[i]).ok()?;
-                Some(Remedy::TrimNeighbour { side: sides[i], at, off_in, corner_deg: corners[i] })
-            })
-            .collect();
-        trims.sort_by(|a, b| a.off_in().total_cmp(&b.off_in()));
-        ways.extend(trims.first());
+        let ends = [End::Start, End::End].into_iter().zip(neighbours(top, side)).zip(corners);
+        let trims = ends.filter_map(|((at, side), corner_deg)| {
+            let off_in = crate::sums::trim_for_cover(short, corner_deg).ok()?;
+            Some((off_in, Remedy::TrimNeighbour { side, at, off_in, corner_deg }))
+        });
+        ways.extend(trims.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, trim)| trim));
     }
     ways.push(Remedy::AnotherScrap { least_in: need });
     ways
@@ -188,15 +161,6 @@ fn corners_deg(top: &Top, side: Name) -> Option<[f64; 2]> {
     Some([inside(before, own), inside(own, after)])
 }
 
-impl Remedy {
-    fn off_in(&self) -> f64 {
-        match self {
-            Self::TrimNeighbour { off_in, .. } => *off_in,
-            _ => 0.0,
-        }
-    }
-}
-
 impl fmt::Display for Remedy {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let up = |inches: f64| fraction(round_up(inches, 8), 8);
@@ -204,7 +168,7 @@ impl fmt::Display for Remedy {
             Self::JoinOn { least_in } => {
                 write!(
                     f,
-                    "Join on one more bit, at least {} long before it is joined ({least_in:.2}).",
+                    "Join on one more bit, at least {} long (cut, before it is joined; {least_in:.2}).",
                     up(least_in)
                 )
             }
@@ -221,7 +185,7 @@ impl fmt::Display for Remedy {
             Self::AnotherScrap { least_in } => {
                 write!(
                     f,
-                    "Take another scrap, at least {} long along the seam ({least_in:.2}).",
+                    "Take another scrap, at least {} long along the seam line (raw; {least_in:.2}).",
                     up(least_in)
                 )
             }
@@ -242,6 +206,10 @@ impl fmt::Display for Remedy {
             }
             Self::TurnPrint { by_deg } => {
                 write!(f, "Turn it {by_deg:.0} degrees on its cloth before cutting.")
+            }
+            Self::FinishSeam { seam } => write!(f, "Finish seam {seam} first."),
+            Self::LeaveOpen { most_in } => {
+                write!(f, "Leave {} of it open, or less.", fraction((most_in * 8.0).floor() / 8.0, 8))
             }
             Self::MeasureAgain => write!(f, "Press it and measure that side once more."),
             Self::CutInTwo => write!(f, "Make the cut in two steps."),

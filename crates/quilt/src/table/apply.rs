@@ -1,9 +1,10 @@
 //! Applying one step: the only writer of the table.
 
 use super::{Patch, Table, Top, cut, measure, sew};
+use crate::length::MOST_IN;
 use crate::log::{Along, Bound, Entry, Keep, Mark, Name, Sewing, Step};
 use crate::problem::{Place, Problem, Rule};
-use plane::Region;
+use plane::{Point, Region, RegionProblem};
 
 impl Table {
     /// Applies the step called `mark`. On an error the table is unchanged.
@@ -55,13 +56,18 @@ impl Table {
             return Err(Problem::at(Rule::MarkTaken, place));
         }
         let turn = patch.at.turn.vec().length();
-        let sound = Region::try_new(patch.cut.clone(), Vec::new()).is_ok_and(|r| r.outer == patch.cut)
-            && (turn - 1.0).abs() < 1e-9
-            && patch.at.by.x.is_finite()
-            && patch.at.by.y.is_finite();
-        let top = sound.then(|| Top::from_patch(mark, &patch.cut)).flatten();
-        let top = top.filter(|top| top.outline_points().len() == patch.cut.len());
-        self.tops.insert(mark, top.ok_or(Problem::at(Rule::Nonsense, place))?);
+        if (turn - 1.0).abs() >= 1e-9 || !patch.at.by.x.is_finite() || !patch.at.by.y.is_finite() {
+            return Err(Problem::at(Rule::Nonsense, place));
+        }
+        check_cut(&patch.cut, place)?;
+        let top = Top::from_patch(mark, &patch.cut).ok_or(Problem::at(Rule::Nonsense, place))?;
+        let runs = top.runs(top.outline());
+        if let Some(no) =
+            (0..patch.cut.len()).find(|&no| runs.get(no).is_none_or(|run| run.bound != top.outline()[no]))
+        {
+            return Err(Problem::at(Rule::StraightCorner, Place::At(patch.cut[no])));
+        }
+        self.tops.insert(mark, top);
         self.patches.insert(mark, patch);
         Ok(())
     }
@@ -135,5 +141,23 @@ impl Table {
             }
         }
         Ok(())
+    }
+}
+
+/// Whether what is to be cut is a simple outline, counter-clockwise and no larger than any cloth.
+fn check_cut(cut: &[Point], place: Place) -> Result<(), Problem> {
+    let far = cut.iter().map(|p| p.x.abs().max(p.y.abs())).fold(0.0, f64::max);
+    if far > MOST_IN {
+        return Err(Problem { rule: Rule::TooFar, place, measured_in: far, limit_in: MOST_IN });
+    }
+    match Region::try_new(cut.to_vec(), Vec::new()) {
+        Ok(region) if region.outer == cut => Ok(()),
+        Err(RegionProblem::SidesCross { first, second, near, .. }) => Err(Problem {
+            rule: Rule::SidesCross,
+            place: Place::At(near),
+            measured_in: first as f64,
+            limit_in: second as f64,
+        }),
+        _ => Err(Problem::at(Rule::Nonsense, place)),
     }
 }

@@ -1,7 +1,7 @@
 //! Measuring: what is on the table replaces what was planned.
 
 use super::Top;
-use crate::log::{Bound, Measured, Name};
+use crate::log::{Bound, End, Measured, Name};
 use crate::problem::{Place, Problem, Rule};
 use plane::{DECISION, Line, polygon};
 
@@ -24,6 +24,10 @@ pub(super) fn measured(top: &Top, sides: &[Measured]) -> Result<Top, Problem> {
         }
         moved.lines.insert(bound, m.line);
     }
+    let corner_gone = super::top::pairs(&moved.outline).find(|(a, b)| moved.corner(*a, *b).is_none());
+    if let Some((_, bound)) = corner_gone {
+        return Err(turned_over(Place::Side(bound.name(), Some(End::Start))));
+    }
     check_sides(top, &moved)?;
     if moved.is_convex() {
         trim_to_outline(&mut moved)?;
@@ -41,9 +45,6 @@ fn turned_over(place: Place) -> Problem {
 /// Every side still runs the way it ran.
 fn check_sides(before: &Top, after: &Top) -> Result<(), Problem> {
     let (old, new) = (before.sides(), after.sides());
-    if old.len() != new.len() {
-        return Err(turned_over(Place::At(plane::Point::ORIGIN)));
-    }
     for (o, n) in old.iter().zip(&new) {
         if (o.to - o.from).dot(n.to - n.from) <= 0.0 {
             return Err(turned_over(o.name().map_or(Place::At(o.from), |name| Place::Side(name, None))));
@@ -82,7 +83,9 @@ fn check_faces(before: &Top, after: &Top) -> Result<(), Problem> {
     }
     let outline = polygon::area(&after.outline_points());
     if (outline - sum).abs() > 1e-6 * outline.max(1.0) {
-        return Err(turned_over(Place::At(after.outline_points().first().copied().unwrap_or_default())));
+        let moved = before.outline.iter().find(|bound| before.line(**bound) != after.line(**bound));
+        let side = moved.or(before.outline.first()).map(|bound| Place::Side(bound.name(), None));
+        return Err(turned_over(side.unwrap_or(Place::At(plane::Point::ORIGIN))));
     }
     Ok(())
 }

@@ -66,8 +66,13 @@ impl Top {
             }
             after = (after + 1) % n;
         }
+        let used_up = || {
+            let depth = corners.iter().map(|&p| raw.inside_by(p)).fold(0.0, f64::max);
+            let place = Place::Side(side, None);
+            Problem { rule: Rule::UsedUp, place, measured_in: depth, limit_in: 2.0 * allowance_in }
+        };
         if before == run || after == run || before == after {
-            return Err(Problem::at(Rule::UsedUp, Place::Side(side, None)));
+            return Err(used_up());
         }
         if !self.turns_left_or_waits(before, run) {
             return Err(inward(End::Start));
@@ -81,7 +86,7 @@ impl Top {
             return Err(Problem::at(Rule::Nonsense, Place::Side(side, None)));
         };
         if to - from <= READING {
-            return Err(Problem::at(Rule::UsedUp, Place::Side(side, None)));
+            return Err(used_up());
         }
         Ok(Chord { line, ends, from, to, before, after })
     }
@@ -113,12 +118,46 @@ impl Top {
         if !self.is_convex() {
             names = self.in_strip(&reaching, chord, line)?;
         }
+        self.check_open(&names, line)?;
         let rest = self.rest_of(chord);
         let touched = self.clip_faces(&names, line, seam)?.seams;
         let dropped: Vec<Bound> = self.outline.iter().filter(|b| !rest.contains(b)).copied().collect();
         self.outline = rest;
         self.drop_unused(dropped, &reaching);
         Ok(touched)
+    }
+
+    /// Refuses a seam across the open part of another: one that would cut the faces on both sides of
+    /// it. A piece that ends against the part that hangs free cuts one of them only.
+    fn check_open(&self, names: &[Name], line: Line) -> Result<(), Problem> {
+        let mut met: Vec<(Name, bool)> = Vec::new();
+        for face in names.iter().filter_map(|name| self.faces.get(name)) {
+            for bound in &face.around {
+                let Some((seam, end)) = self.open_end(*bound) else { continue };
+                let points = self.face_points(face);
+                let is_cut = |p: Option<Point>| p.is_some_and(|p| line.inside_by(p) < -DECISION);
+                let farthest =
+                    points.iter().copied().min_by(|a, b| line.inside_by(*a).total_cmp(&line.inside_by(*b)));
+                let Some(own) = self.line(*bound).filter(|_| is_cut(end) && is_cut(farthest)) else {
+                    continue;
+                };
+                let is_left = points.iter().map(|&p| own.inside_by(p)).sum::<f64>() > 0.0;
+                if met.contains(&(seam, !is_left)) {
+                    return Err(Problem::at(Rule::StillOpen, Place::Seam(seam)));
+                }
+                met.push((seam, is_left));
+            }
+        }
+        Ok(())
+    }
+
+    /// The name of a seam that is still open, and where its open end lies.
+    fn open_end(&self, bound: Bound) -> Option<(Name, Option<Point>)> {
+        let Bound::Seam(name) = bound else { return None };
+        let seam = self.seams.get(&name)?;
+        let (end, _) = seam.open?;
+        let end = if end == End::Start { seam.ends[0] } else { seam.ends[1] };
+        Some((name, self.corner(bound, end)))
     }
 
     /// Of the faces that reach outside the seam line, those in the strip between side and chord.
@@ -176,16 +215,27 @@ pub(super) struct Plan {
 pub(super) fn plan(top: &Top, patch: &Top, how: &Join) -> Result<Plan, Problem> {
     let chord = top.chord(how.onto, how.allowance_in)?;
     let own = patch.chord(how.with, how.allowance_in)?;
+    if let Some((end, open)) = how.stop.filter(|(_, open)| *open >= chord.length()) {
+        let place = Place::Side(how.onto, Some(end));
+        return Err(Problem { rule: Rule::OpenTooLong, place, measured_in: open, limit_in: chord.length() });
+    }
     let middle = f64::midpoint(chord.from, chord.to) + how.slide_in;
     let half = own.length() / 2.0;
     let shorts = [middle - half - chord.from, chord.to - middle - half];
-    for (short, end) in shorts.into_iter().zip([End::Start, End::End]) {
-        if short > EASE_IN {
-            let place = Place::Side(how.onto, Some(end));
-            return Err(Problem { rule: Rule::Cover, place, measured_in: short, limit_in: chord.length() });
-        }
+    let end = match shorts.map(|short| short > EASE_IN) {
+        [false, false] => return Ok(Plan { chord, own, shorts }),
+        [true, false] => Some(End::Start),
+        [false, true] => Some(End::End),
+        [true, true] => None,
+    };
+    let (place, limit_in) = (Place::Side(how.onto, end), chord.length());
+    let short = limit_in - own.length();
+    if short > 2.0 * EASE_IN {
+        return Err(Problem { rule: Rule::Cover, place, measured_in: short, limit_in });
     }
-    Ok(Plan { chord, own, shorts })
+    let room = (-short / 2.0).max(0.0);
+    let measured_in = how.slide_in.clamp(-room, room) - how.slide_in;
+    Err(Problem { rule: Rule::Slid, place, measured_in, limit_in })
 }
 
 /// Sews `patch` onto `top` as planned. On an error the top is unchanged: all that can be refused is
