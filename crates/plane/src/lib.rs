@@ -38,7 +38,7 @@ pub use offset::{MITRE_LIMIT, grow_outline, grow_sides, offset};
 pub use parts::convex_parts;
 pub use point::{Point, Vec2};
 pub use pose::Pose;
-pub use region::{Region, RegionProblem};
+pub use region::{Region, RegionProblem, Ring};
 pub use shape::{ShapeSummary, TooLarge};
 pub use turn::Turn;
 

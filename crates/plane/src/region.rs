@@ -1,7 +1,8 @@
 //! An area of the plane with holes, checked on the way in.
 
-use crate::{Point, Pose, polygon};
+use crate::{Point, Pose, difference, intersection, polygon};
 use serde::{Deserialize, Serialize};
+use std::fmt;
 use thiserror::Error;
 
 /// A simple polygon with holes. `outer` runs counter-clockwise, `holes` clockwise. Made by hand
@@ -15,27 +16,57 @@ pub struct Region {
     pub holes: Vec<Vec<Point>>,
 }
 
-/// What is wrong with an outline, and where.
+/// A ring of a region: its outline, or one of its holes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ring {
+    /// The outline.
+    Outer,
+    /// A hole, counted from 1.
+    Hole(usize),
+}
+
+impl fmt::Display for Ring {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Outer => write!(f, "the outline"),
+            Self::Hole(hole) => write!(f, "hole {hole}"),
+        }
+    }
+}
+
+/// What is wrong with a ring, and where.
 #[derive(Clone, Copy, Debug, PartialEq, Error)]
 pub enum RegionProblem {
     /// Fewer than three different corners.
-    #[error("the outline has {corners} different corners; it needs at least 3")]
+    #[error("{ring} has {corners} different corners: name at least 3")]
     TooFewCorners {
+        /// Which ring.
+        ring: Ring,
         /// How many there are.
         corners: usize,
     },
     /// A coordinate that is not a number.
-    #[error("corner {corner} is not a finite number")]
+    #[error("corner {corner} of {ring} is not a finite number: write it as in 2.25")]
     NotFinite {
+        /// Which ring.
+        ring: Ring,
         /// Which corner, counted from 1.
         corner: usize,
     },
     /// Nothing inside.
-    #[error("the outline encloses no area")]
-    NoArea,
+    #[error("{ring} encloses no area: its corners lie on one line; move one of them off it")]
+    NoArea {
+        /// Which ring.
+        ring: Ring,
+    },
     /// Two sides cross or touch.
-    #[error("sides {first} and {second} cross near {}, {}", .near.x, .near.y)]
+    #[error(
+        "sides {first} and {second} of {ring} meet near {:.2}, {:.2}: name its corners in order, once round",
+        .near.x, .near.y
+    )]
     SidesCross {
+        /// Which ring.
+        ring: Ring,
         /// The first side, counted from 1.
         first: usize,
         /// The second side.
@@ -44,10 +75,18 @@ pub enum RegionProblem {
         near: Point,
     },
     /// A hole that isn't inside the outline.
-    #[error("hole {hole} does not lie inside the outline")]
+    #[error("hole {hole} does not lie inside the outline: move it in, or cut the outline round it")]
     HoleOutside {
         /// Which hole, counted from 1.
         hole: usize,
+    },
+    /// Two holes that overlap.
+    #[error("holes {first} and {second} overlap: make one hole of them")]
+    HolesOverlap {
+        /// The first hole, counted from 1.
+        first: usize,
+        /// The second.
+        second: usize,
     },
 }
 
@@ -56,16 +95,25 @@ impl Region {
     ///
     /// # Errors
     /// The first [`RegionProblem`] found: too few corners, a coordinate that isn't finite, no
-    /// area, sides that cross, a hole outside.
+    /// area, sides that cross, a hole that isn't inside the outline or overlaps another. Holes may
+    /// touch the outline and each other.
     pub fn try_new(outer: Vec<Point>, holes: Vec<Vec<Point>>) -> Result<Self, RegionProblem> {
-        let outer = checked_ring(outer, true)?;
-        let holes = holes.into_iter().map(|hole| checked_ring(hole, false)).collect::<Result<Vec<_>, _>>()?;
-        for (i, hole) in holes.iter().enumerate() {
-            if !hole.iter().all(|&p| polygon::contains(&outer, p)) {
+        let outer = checked_ring(outer, Ring::Outer)?;
+        let mut inside: Vec<Self> = Vec::with_capacity(holes.len());
+        let whole = Self { outer: outer.clone(), holes: Vec::new() };
+        for (i, hole) in holes.into_iter().enumerate() {
+            let hole = Self { outer: checked_ring(hole, Ring::Hole(i + 1))?, holes: Vec::new() };
+            let touching = crate::DECISION * polygon::perimeter(&hole.outer);
+            let covers = |parts: Vec<Self>| parts.iter().map(Self::area).sum::<f64>() > touching;
+            if covers(difference(&hole, std::slice::from_ref(&whole))) {
                 return Err(RegionProblem::HoleOutside { hole: i + 1 });
             }
+            if let Some(first) = inside.iter().position(|other| covers(intersection(other, &hole))) {
+                return Err(RegionProblem::HolesOverlap { first: first + 1, second: i + 1 });
+            }
+            inside.push(hole);
         }
-        Ok(Self { outer, holes })
+        Ok(Self { outer, holes: inside.into_iter().map(|hole| hole.outer).collect() })
     }
 
     /// A rectangle with its lower left corner at the origin.
@@ -97,32 +145,35 @@ impl Region {
     }
 }
 
-fn checked_ring(mut ring: Vec<Point>, counter_clockwise: bool) -> Result<Vec<Point>, RegionProblem> {
-    if let Some(i) = ring.iter().position(|p| !p.is_finite()) {
-        return Err(RegionProblem::NotFinite { corner: i + 1 });
+fn checked_ring(mut corners: Vec<Point>, ring: Ring) -> Result<Vec<Point>, RegionProblem> {
+    if let Some(i) = corners.iter().position(|p| !p.is_finite()) {
+        return Err(RegionProblem::NotFinite { ring, corner: i + 1 });
     }
-    ring.dedup_by(|a, b| a.distance(*b) < crate::DECISION);
-    while ring.len() > 1 && ring[0].distance(ring[ring.len() - 1]) < crate::DECISION {
-        ring.pop();
+    corners.dedup_by(|a, b| a.distance(*b) < crate::DECISION);
+    while corners.len() > 1 && corners[0].distance(corners[corners.len() - 1]) < crate::DECISION {
+        corners.pop();
     }
-    if ring.len() < 3 {
-        return Err(RegionProblem::TooFewCorners { corners: ring.len() });
+    if corners.len() < 3 {
+        return Err(RegionProblem::TooFewCorners { ring, corners: corners.len() });
     }
-    if let Some(problem) = crossing_sides(&ring) {
-        return Err(problem);
+    if polygon::area(&polygon::hull(&corners)) < crate::DECISION {
+        return Err(RegionProblem::NoArea { ring });
     }
-    let area = polygon::area(&ring);
+    if let Some((first, second, near)) = crossing_sides(&corners) {
+        return Err(RegionProblem::SidesCross { ring, first, second, near });
+    }
+    let area = polygon::area(&corners);
     if area.abs() < crate::DECISION {
-        return Err(RegionProblem::NoArea);
+        return Err(RegionProblem::NoArea { ring });
     }
-    if (area > 0.0) != counter_clockwise {
-        ring.reverse();
+    if (area > 0.0) != (ring == Ring::Outer) {
+        corners.reverse();
     }
-    Ok(ring)
+    Ok(corners)
 }
 
-/// The first two sides that cross, overlap or touch without being neighbours.
-fn crossing_sides(ring: &[Point]) -> Option<RegionProblem> {
+/// The numbers of the first two sides that cross, overlap or touch without being neighbours.
+fn crossing_sides(ring: &[Point]) -> Option<(usize, usize, Point)> {
     let n = ring.len();
     let side = |i: usize| (ring[i], ring[(i + 1) % n]);
     for i in 0..n {
@@ -131,7 +182,7 @@ fn crossing_sides(ring: &[Point]) -> Option<RegionProblem> {
             let neighbours = j == i + 1 || (i == 0 && j == n - 1);
             let near = if neighbours { folds_back(a, b, c, d, j == i + 1) } else { meets(a, b, c, d) };
             if let Some(near) = near {
-                return Some(RegionProblem::SidesCross { first: i + 1, second: j + 1, near });
+                return Some((i + 1, j + 1, near));
             }
         }
     }
@@ -178,14 +229,54 @@ mod tests {
     fn a_bow_tie_is_refused_with_its_place() {
         let bow = points(&[(0.0, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)]);
         let problem = Region::try_new(bow, vec![]).unwrap_err();
-        assert_eq!(problem, RegionProblem::SidesCross { first: 1, second: 3, near: Point::new(1.0, 1.0) });
+        assert_eq!(
+            problem,
+            RegionProblem::SidesCross { ring: Ring::Outer, first: 1, second: 3, near: Point::new(1.0, 1.0) }
+        );
     }
 
     #[test]
     fn nothing_numbers_and_slivers_are_refused() {
         let line = points(&[(0.0, 0.0), (1.0, 0.0), (2.0, 0.0)]);
-        assert!(Region::try_new(line, vec![]).is_err());
+        assert_eq!(Region::try_new(line, vec![]), Err(RegionProblem::NoArea { ring: Ring::Outer }));
         let nan = points(&[(0.0, 0.0), (f64::NAN, 0.0), (0.0, 1.0)]);
-        assert_eq!(Region::try_new(nan, vec![]), Err(RegionProblem::NotFinite { corner: 2 }));
+        assert_eq!(
+            Region::try_new(nan, vec![]),
+            Err(RegionProblem::NotFinite { ring: Ring::Outer, corner: 2 })
+        );
+    }
+
+    fn box_of(from: f64, to: f64) -> Vec<Point> {
+        points(&[(from, from), (to, from), (to, to), (from, to)])
+    }
+
+    #[test]
+    fn holes_that_overlap_each_other_or_the_outside_are_refused() {
+        let holed =
+            |holes: Vec<Vec<Point>>| Region::try_new(box_of(0.0, 6.0), holes).map(|region| region.area());
+        assert_eq!(holed(vec![box_of(1.0, 2.0), box_of(3.0, 5.0)]), Ok(31.0));
+        assert_eq!(holed(vec![box_of(0.0, 2.0), box_of(2.0, 5.0)]), Ok(23.0), "they may touch");
+        let overlap = Err(RegionProblem::HolesOverlap { first: 1, second: 2 });
+        for second in
+            [box_of(2.0, 5.0), box_of(2.0, 3.0), box_of(1.0, 4.0), box_of(0.5, 5.0), box_of(3.5, 5.0)]
+        {
+            assert_eq!(holed(vec![box_of(1.0, 4.0), second]), overlap);
+        }
+        for hole in [box_of(5.0, 7.0), box_of(7.0, 8.0), box_of(-1.0, 2.0), box_of(-1.0, 7.0)] {
+            assert_eq!(holed(vec![hole]), Err(RegionProblem::HoleOutside { hole: 1 }));
+        }
+        // All corners inside the arms of a U, the sides across its notch.
+        let u =
+            [(0.0, 0.0), (6.0, 0.0), (6.0, 6.0), (4.0, 6.0), (4.0, 2.0), (2.0, 2.0), (2.0, 6.0), (0.0, 6.0)];
+        let across = points(&[(1.0, 3.0), (5.0, 3.0), (5.0, 5.0), (1.0, 5.0)]);
+        let refused = Region::try_new(points(&u), vec![across]);
+        assert_eq!(refused, Err(RegionProblem::HoleOutside { hole: 1 }));
+    }
+
+    #[test]
+    fn every_problem_says_what_to_do() {
+        let flat = points(&[(0.0, 0.0), (1.0, 0.0), (2.0, 0.0)]);
+        let words = Region::try_new(box_of(-1.0, 3.0), vec![flat]).unwrap_err().to_string();
+        assert_eq!(words, "hole 1 encloses no area: its corners lie on one line; move one of them off it");
     }
 }
