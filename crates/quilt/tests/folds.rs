@@ -419,8 +419,25 @@ fn lost_cloth_and_bias_are_counted() {
     assert!((lost.cut_sq_in - 39.0).abs() < 1e-9 && (lost.shows_sq_in - 5.0 * 5.0).abs() < 1e-9, "{lost:?}");
     // 3/4 by 3 at each end, the allowance included: it is trimmed after it is sewn.
     assert!((lost.trimmed_sq_in - 4.5).abs() < 1e-9, "{lost:?}");
+    assert!((lost.in_seams_sq_in - 9.5).abs() < 1e-9, "{lost:?}");
     let straight = bias_on_outer_edges(piece(&table), &|_| Some(Turn::NONE));
     assert!(straight.risky_share == 0.0 && !straight.too_much);
     let bias = bias_on_outer_edges(piece(&table), &|_| Some(Turn::from_degrees(45.0)));
     assert!((bias.risky_share - 1.0).abs() < 1e-12 && bias.too_much);
+}
+
+#[test]
+fn a_patch_that_was_trimmed_off_whole_is_still_counted() {
+    let cut = quilt::log::Along::From { side: side(1, 1), at_in: 3.0, turn: Turn::QUARTER };
+    let table = table(&[
+        rectangle(4.0, 4.0),
+        rectangle(4.0, 1.0),
+        sew(side(1, 2), side(2, 0), [true, true]),
+        Step::Cut { top: Mark(1), along: cut, keep: quilt::log::Keep::Left },
+    ]);
+    assert_eq!(piece(&table).faces().len(), 1);
+    let lost = lost_in_seams(&table, Mark(1), 0.25).expect("the piece");
+    assert!((lost.cut_sq_in - 20.0).abs() < 1e-9 && (lost.shows_sq_in - 3.5 * 2.5).abs() < 1e-9, "{lost:?}");
+    // From the first 3/4 by 4, from the second what is left of it above the seam.
+    assert!((lost.trimmed_sq_in - 4.0 * (0.75 + 0.75)).abs() < 1e-9, "{lost:?}");
 }

@@ -1,7 +1,7 @@
 //! Cloth that was cut and doesn't show.
 
 use crate::log::Mark;
-use crate::table::Table;
+use crate::table::{Table, Top};
 use plane::polygon;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -34,11 +34,16 @@ impl Lost {
 }
 
 /// Where the cloth of a top went; `None` when there is no such top. A patch that was sliced apart
-/// counts whole for each top that shows some of it.
+/// counts whole for each top that shows some of it; one of which no top shows anything, for every
+/// top that it was sewn into.
 #[must_use]
-pub fn lost_in_seams(table: &Table, top: Mark, allowance_in: f64) -> Option<Lost> {
-    let top = table.top(top)?;
-    let patches: BTreeSet<Mark> = top.faces().values().map(|face| face.patch).collect();
+pub fn lost_in_seams(table: &Table, mark: Mark, allowance_in: f64) -> Option<Lost> {
+    let top = table.top(mark)?;
+    let shown = |top: &Top| top.faces().values().map(|face| face.patch).collect::<BTreeSet<Mark>>();
+    let shown_anywhere: BTreeSet<Mark> = table.tops().values().flat_map(shown).collect();
+    let mut patches = shown(top);
+    let sewn = std::iter::once(mark).chain(top.seams().values().map(|seam| seam.added));
+    patches.extend(sewn.filter(|patch| !shown_anywhere.contains(patch)));
     let cut: f64 = patches.iter().filter_map(|p| table.patches().get(p)).map(|p| polygon::area(&p.cut)).sum();
     let shows: f64 =
         top.faces().values().map(|face| polygon::area(&top.finished_points(face, allowance_in))).sum();
