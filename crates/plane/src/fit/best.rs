@@ -20,7 +20,7 @@ const ALONG: f64 = 1e-6;
 /// [`super::best_fit`] for a prepared piece and cloth, with [`BUDGET`] where no candidate does.
 #[must_use]
 pub fn best_of(piece: &FitPiece, cloth: &FitCloth, turning: Turning, base: Turn) -> Option<Pose> {
-    best_within(piece, cloth, turning, base, BUDGET)
+    best_within(piece, cloth, turning, base, BUDGET).pose()
 }
 
 /// The best pose, or the first one that a search of so many steps finds.
@@ -30,9 +30,9 @@ pub(super) fn best_within(
     turning: Turning,
     base: Turn,
     budget: u32,
-) -> Option<Pose> {
+) -> Fit {
     if cloth.summary.forbids(&piece.summary).is_some() {
-        return None;
+        return Fit::No;
     }
     let mut candidates: Vec<(f64, Pose)> = flush_poses(piece, cloth, turning, base)
         .into_iter()
@@ -54,12 +54,9 @@ pub(super) fn best_within(
         .map(|(share, pose)| (usefulness_of_rest(piece, cloth, pose) + 0.1 * share, pose))
         .reduce(|best, next| if next.0 > best.0 { next } else { best });
     if let Some((_, pose)) = best {
-        return Some(back(piece, cloth, pose));
+        return Fit::Yes(back(piece, cloth, pose));
     }
-    match try_fit(piece, cloth, turning, base, budget) {
-        Fit::Yes(pose) => Some(pose),
-        Fit::No | Fit::Unknown => None,
-    }
+    try_fit(piece, cloth, turning, base, budget)
 }
 
 fn flush_poses(piece: &FitPiece, cloth: &FitCloth, turning: Turning, base: Turn) -> Vec<Pose> {

@@ -57,24 +57,23 @@ pub struct FitAsk<'a> {
     pub margin: &'a [f64],
 }
 
-/// The first pose found at which the piece, with its margin, lies in the cloth.
+/// The first pose found at which the piece, with its margin, lies in the cloth; `None` also where
+/// that could not be decided, which [`try_fit`] and [`best_fit`] tell apart.
 #[must_use]
 pub fn fits(ask: &FitAsk) -> Option<Pose> {
     let piece = FitPiece::new(ask.piece, ask.margin)?;
     let cloth = FitCloth::new(ask.cloth)?;
-    match try_fit(&piece, &cloth, ask.turning, ask.base, THOROUGH) {
-        Fit::Yes(pose) => Some(pose),
-        Fit::No | Fit::Unknown => None,
-    }
+    try_fit(&piece, &cloth, ask.turning, ask.base, THOROUGH).pose()
 }
 
 /// A pose that leaves the rest of the cloth in one useful part as far as possible: the piece
 /// lies along an edge or in a corner, and what remains has few parts and much room.
 #[must_use]
-pub fn best_fit(ask: &FitAsk) -> Option<Pose> {
-    let piece = FitPiece::new(ask.piece, ask.margin)?;
-    let cloth = FitCloth::new(ask.cloth)?;
-    best::best_within(&piece, &cloth, ask.turning, ask.base, THOROUGH)
+pub fn best_fit(ask: &FitAsk) -> Fit {
+    match (FitPiece::new(ask.piece, ask.margin), FitCloth::new(ask.cloth)) {
+        (Some(piece), Some(cloth)) => best::best_within(&piece, &cloth, ask.turning, ask.base, THOROUGH),
+        _ => Fit::No,
+    }
 }
 
 /// Whether a prepared piece fits a prepared cloth, with at most `budget` steps of search.

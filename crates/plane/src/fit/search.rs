@@ -26,6 +26,17 @@ pub enum Fit {
     Unknown,
 }
 
+impl Fit {
+    /// Where it fits; `None` as well where that was not decided.
+    #[must_use]
+    pub const fn pose(self) -> Option<Pose> {
+        match self {
+            Self::Yes(pose) => Some(pose),
+            Self::No | Self::Unknown => None,
+        }
+    }
+}
+
 pub(crate) struct Search<'a> {
     piece: &'a FitPiece,
     cloth: &'a FitCloth,

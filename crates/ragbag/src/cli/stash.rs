@@ -147,10 +147,12 @@ pub(super) fn fit(
         plane::difference(&now.outline, &now.flaws)
     };
     let ask = |cloth| plane::FitAsk { piece: &piece, cloth, turning, base: Turn::NONE, margin: &[] };
-    let pose = parts.iter().find_map(|part| plane::best_fit(&ask(part)));
+    let tried: Vec<plane::Fit> = parts.iter().map(|part| plane::best_fit(&ask(part))).collect();
+    let pose = tried.iter().find_map(|fit| fit.pose());
+    let open = tried.iter().find(|fit| **fit == plane::Fit::Unknown).copied().unwrap_or(plane::Fit::No);
     let cutting = pose.map(|pose| quilt::marks::ruler(&pose.apply_all(&piece), &now.outline));
     let words = cutting.as_ref().map_or_else(
-        || format!("It does not fit No. {no}."),
+        || super::sums::undecided_or(open, format!("It does not fit No. {no}.")),
         |cutting| format!("It fits No. {no}.\n{}", cutting.words.join("\n")),
     );
     let pose = pose.map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
@@ -214,7 +216,7 @@ fn strip_ask(room: &mut Workroom, text: &str, long: f64, before: usize) -> Resul
         margin: &[],
     };
     let none = Pose::new(Turn::NONE, Vec2::default());
-    let at = plane::best_fit(&ask);
+    let at = plane::best_fit(&ask).pose();
     if at.is_none() {
         let why = format!(
             "No. {no} has no room for a strip {} by {}, cut",

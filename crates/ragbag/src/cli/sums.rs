@@ -4,7 +4,7 @@ use super::args::Sum;
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{corners, length, number, pair, turning};
-use plane::{FitAsk, Region, Turn, best_fit};
+use plane::{Fit, FitAsk, Region, Turn, best_fit};
 use quilt::length::fraction;
 use quilt::own_seam::OwnSeam;
 use quilt::sums;
@@ -22,17 +22,18 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
                 base: Turn::NONE,
                 margin: &[],
             };
-            let pose = best_fit(&ask);
+            let fit = best_fit(&ask);
+            let pose = fit.pose();
             let value = pose
                 .map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
             let words = pose.map_or_else(
-                || "It does not fit.".to_owned(),
+                || undecided_or(fit, "It does not fit.".to_owned()),
                 |pose| {
                     let (turn, x, y) = (pose.turn.to_degrees(), pose.by.x, pose.by.y);
                     format!("It fits: turned by {turn:.3} degrees, then moved by {x:.4}, {y:.4} inches.")
                 },
             );
-            out.say(&words, &json!({ "fits": pose.is_some(), "pose": value }));
+            out.say(&words, &json!({ "fits": pose.is_some(), "decided": fit != Fit::Unknown, "pose": value }));
         }
         Sum::Cover { edge, corners, seam } => {
             let angles: Vec<f64> =
@@ -84,4 +85,14 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
 
 fn bad(why: impl std::fmt::Display) -> Refusal {
     Refusal::bad(why.to_string(), "")
+}
+
+/// What is said when no place was found: that there is none only where that was decided.
+pub(super) fn undecided_or(fit: Fit, no: String) -> String {
+    if fit == Fit::Unknown {
+        "Whether it fits was not decided: there are too many ways to try. Give the cloth fewer corners."
+            .to_owned()
+    } else {
+        no
+    }
 }

@@ -249,7 +249,7 @@ impl Workroom {
             |cloth| plane::FitAsk { piece: cut, cloth, turning: Turning::Any, base: Turn::NONE, margin: &[] };
         parts
             .iter()
-            .find_map(|part| plane::best_fit(&ask(part)))
+            .find_map(|part| plane::best_fit(&ask(part)).pose())
             .ok_or_else(|| no_room((area - largest).max(0.0)))
     }
 }
