@@ -1,0 +1,71 @@
+//! Why a text or a number is no measure, and the check of a range.
+
+use super::MOST_IN;
+
+/// Why a text or a number is no measure that can be worked with.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum MeasureProblem {
+    /// Nothing was written.
+    #[error("A length is missing: write one, as in 2 1/4 or 57 mm.")]
+    Empty,
+    /// Something in it can't be read.
+    #[error(
+        "`{text}` is not a measure: `{part}` can't be read. Write it as in 2 1/4, 2.25, 57 mm or 1/8 yd."
+    )]
+    Unreadable {
+        /// All that was written.
+        text: String,
+        /// The part that can't be read.
+        part: String,
+    },
+    /// No angle.
+    #[error("`{text}` is not an angle: write degrees, as in 30 or -22.5.")]
+    NoAngle {
+        /// All that was written.
+        text: String,
+    },
+    /// A fraction over nothing.
+    #[error("`{text}` is not a length: nothing can be divided into 0 parts. Write the fraction as in 1/4.")]
+    OverNothing {
+        /// All that was written.
+        text: String,
+    },
+    /// Below zero, where that makes no sense.
+    #[error("`{text}` is less than nothing: this length can't be negative. Leave out the minus sign.")]
+    Negative {
+        /// All that was written.
+        text: String,
+    },
+    /// Longer than any cloth.
+    #[error("`{text}` is {inches:.0} inches, longer than any cloth: the most is {most:.0}. Check the unit.", most = MOST_IN)]
+    TooLong {
+        /// All that was written.
+        text: String,
+        /// What it comes to.
+        inches: f64,
+    },
+    /// A value outside what the sum can be done for.
+    #[error("The {what} is {found}: it must be {must}.")]
+    OutOfRange {
+        /// What the value is.
+        what: &'static str,
+        /// What was given.
+        found: f64,
+        /// What is asked for, as words.
+        must: &'static str,
+    },
+}
+
+/// Refuses a value that isn't finite or doesn't lie between `least` and `most`.
+pub(crate) fn within(
+    what: &'static str,
+    found: f64,
+    [least, most]: [f64; 2],
+    must: &'static str,
+) -> Result<f64, MeasureProblem> {
+    if found.is_finite() && found >= least && found <= most {
+        Ok(found)
+    } else {
+        Err(MeasureProblem::OutOfRange { what, found, must })
+    }
+}
