@@ -3,9 +3,11 @@
 //!
 //! * The white is D65 with the 2° observer throughout; nothing here adapts to another white.
 //! * [`Lab`] is what is stored and averaged; [`Srgb`] is what goes to and comes from pictures.
-//! * [`difference`] is exact and for judging; [`Quick`] is near enough and for searching.
-//! * Nothing here knows cloth, reads a clock or draws a random number. Numbers that aren't finite
-//!   give answers that aren't finite; nothing panics.
+//! * [`difference`] is CIEDE2000 as published and for judging; [`Quick`] is near it and for
+//!   searching.
+//! * Nothing here knows cloth, reads a clock or draws a random number. Nothing panics: of numbers
+//!   that aren't finite, sums and differences aren't finite either, and [`Lab::to_srgb`] and
+//!   [`nearest_word`] give some colour.
 
 mod difference;
 mod feel;

@@ -20,8 +20,8 @@ pub fn words() -> &'static [(&'static str, Srgb)] {
 pub fn read_words(text: &str) -> Option<Lab> {
     let lower = text.to_lowercase();
     let spoken: Vec<&str> = lower.split(|c: char| !c.is_alphabetic()).collect();
-    let colour = spoken.iter().rev().find_map(|word| look_up(word))?;
-    let bent = spoken.iter().fold(colour.to_oklab(), |colour, word| bend(colour, word));
+    let (at, colour) = spoken.iter().enumerate().rev().find_map(|(at, word)| Some((at, look_up(word)?)))?;
+    let bent = spoken[..at].iter().fold(colour.to_oklab(), |colour, word| bend(colour, word));
     Some(bent.to_linear().to_srgb().to_lab())
 }
 
@@ -160,6 +160,7 @@ mod tests {
             ["pale green", "dark green", "dusty green stripe"].map(|text| read_words(text).unwrap());
         assert!(pale.l > green.l + 10.0 && dark.l < green.l - 8.0);
         assert!(dusty.chroma() < green.chroma() - 10.0);
+        assert_eq!(read_words("red dots on a dark ground"), read_words("red"));
         assert_eq!(read_words("gray"), read_words("grey"));
         assert_eq!(read_words("stripe, about 3 by 5"), None);
         assert_eq!(read_words(""), None);
