@@ -30,7 +30,10 @@ fn seam(inches: f64) -> Result<f64, MeasureProblem> {
 /// A corner outside 1 to 179 degrees, a seam outside 0 to 2 inches, an edge that is none, or a
 /// seam that would use the edge up.
 pub fn cover_need(edge_in: f64, a1_deg: f64, a2_deg: f64, seam_in: f64) -> Result<f64, MeasureProblem> {
-    let (edge, s) = (length("edge", edge_in)?, seam(seam_in)?);
+    let most = crate::length::MOST_IN;
+    let edge =
+        within("edge", edge_in, [f64::MIN_POSITIVE, most], "longer than 0, and at most 10,000 inches")?;
+    let s = seam(seam_in)?;
     let need = edge - s * (1.0 / corner(a1_deg)?.tan() + 1.0 / corner(a2_deg)?.tan());
     let must = "more than 0; the corners are too sharp for so wide a seam on so short an edge";
     within("length left at the seam line", need, [f64::MIN_POSITIVE, f64::MAX], must)
@@ -92,7 +95,10 @@ pub fn quarter_square_allowance(seam_in: f64) -> Result<f64, MeasureProblem> {
 /// No strips, or strips that the seams use up.
 pub fn strip_set_width(strips: u32, cut_in: f64, seam_in: f64) -> Result<f64, MeasureProblem> {
     within("number of strips", f64::from(strips), [1.0, 1000.0], "from 1 to 1000")?;
-    Ok(round_adds(cut_in, seam_in)? * f64::from(strips) + 2.0 * seam_in)
+    let shows = length("width of a strip", cut_in)? - 2.0 * seam(seam_in)?;
+    let must = "more than 0; cut the strips wider than two seams";
+    within("finished width of a strip", shows, [f64::MIN_POSITIVE, f64::MAX], must)?;
+    Ok(shows * f64::from(strips) + 2.0 * seam_in)
 }
 
 /// Area in square inches of cloth that weighs `grams` at `gsm` grams a square metre.
@@ -161,20 +167,25 @@ pub fn rounds_to_go(
     Ok(RoundsToGo { cut_depths_in: depths, over_in: 2.0 * (added - radius) })
 }
 
-/// `rounds` depths about a mean, each a step deeper than the one before, in eighths.
+/// `rounds` depths about a mean, each a step deeper than the one before or as deep, in eighths
+/// between `least` and `most`.
 fn spread(rounds: u32, mean: f64, [least, most]: [f64; 2]) -> Vec<f64> {
     let half = f64::from(rounds - 1) / 2.0;
     let room = (mean - least).min(most - mean);
     let step = if half * 0.25 <= room + 1e-9 { 0.25 } else { 0.0 };
+    let (least, most) = ((least * 8.0 - 1e-9).ceil() / 8.0, (most * 8.0 + 1e-9).floor() / 8.0);
     let (mut wished, mut given) = (0.0, 0.0);
-    (0..rounds)
+    let mut depths: Vec<f64> = (0..rounds)
         .map(|k| {
             wished += mean + step * (f64::from(k) - half);
-            let depth = ((wished - given) * 8.0).round() / 8.0;
+            // Where no eighth lies between them, the most counts.
+            let depth = (((wished - given) * 8.0).round() / 8.0).max(least).min(most);
             given += depth;
             depth
         })
-        .collect()
+        .collect();
+    depths.sort_by(f64::total_cmp);
+    depths
 }
 
 #[cfg(test)]
@@ -198,6 +209,7 @@ mod tests {
             assert!(cover_need(bad.0, bad.1, bad.2, bad.3).is_err(), "{bad:?}");
         }
         assert!(cover_need(1.0, 20.0, 20.0, 0.25).is_err(), "the seam uses the edge up");
+        assert!(cover_need(0.0, 140.0, 140.0, 0.25).is_err(), "an edge that is none");
     }
 
     // Common practice, no source.
@@ -227,6 +239,8 @@ mod tests {
     fn a_strip_set_is_as_wide_as_its_strips_less_the_seams() {
         assert_eq!(strip_set_width(9, 3.25, 0.25), Ok(25.25));
         assert_eq!(strip_set_width(16, 2.375, 0.25), Ok(30.5));
+        let refused = strip_set_width(3, 0.5, 0.25).unwrap_err().to_string();
+        assert!(refused.contains("strip") && !refused.contains("round"), "{refused}");
     }
 
     // CHECKS T69 and T71: arithmetic from the definitions of ounce, yard and inch.
@@ -263,5 +277,17 @@ mod tests {
         }
         assert!(rounds_to_go(20.5, 20.0, [1.5, 2.5], 0.25).unwrap().cut_depths_in.is_empty());
         assert!(rounds_to_go(4.0, 20.0, [0.5, 2.5], 0.25).is_err());
+    }
+
+    #[test]
+    fn no_round_is_deeper_than_the_most_nor_than_the_one_outside_it() {
+        for raw in 0..60 {
+            for most in [1.5, 1.9, 2.3, 2.75] {
+                let rounds = rounds_to_go(4.0 + f64::from(raw) * 0.27, 19.9, [1.4, most], 0.25).unwrap();
+                let depths = rounds.cut_depths_in;
+                assert!(depths.windows(2).all(|pair| pair[0] <= pair[1]), "{depths:?}");
+                assert!(depths.iter().all(|depth| (1.4..=most).contains(depth)), "{most}: {depths:?}");
+            }
+        }
     }
 }
