@@ -1,6 +1,7 @@
 //! Colours side by side: edges that read, and hot spots.
 
 use super::frame::Frame;
+use super::prints::SEEN_IN;
 use super::rank::median;
 use super::row::{EyeMark, Quality, Row, percent};
 use super::scale::Value;
@@ -25,7 +26,7 @@ pub(super) fn edges_read(frame: &Frame<'_>) -> Row {
     };
     let touches = &frame.piece.touches;
     let all: f64 = touches.iter().map(|touch| touch.length_in).sum();
-    let lost: f64 = touches.iter().filter(is_lost).map(|touch| touch.length_in).sum();
+    let lost: f64 = touches.iter().filter(is_lost).map(|touch| touch.length_in).fold(0.0, |a, b| a + b);
     let share = if all > 0.0 { lost / all } else { 0.0 };
     let values = vec![Value::at_most("lost", share, 0.15, 0.30)];
     let words = format!("Along {} of the seams the colours are too near each other to read.", percent(share));
@@ -47,7 +48,11 @@ pub(super) fn hot_spots(frame: &Frame<'_>) -> Row {
     let heat = heat(frame);
     let limit = HOT * median(&heat);
     let hot: Vec<usize> = (0..heat.len()).filter(|&i| limit > 1e-9 && heat[i] > limit).collect();
-    let touching = frame.piece.touches.iter().any(|t| hot.contains(&t.one) && hot.contains(&t.other));
+    let touching = frame
+        .piece
+        .touches
+        .iter()
+        .any(|t| t.length_in > SEEN_IN && hot.contains(&t.one) && hot.contains(&t.other));
     let apart = nearest(frame, &hot);
     let mut values = vec![Value::costing("how many", hot.len() as f64, cost_of_count(hot.len()))];
     if let Some(apart) = apart {

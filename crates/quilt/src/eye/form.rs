@@ -18,8 +18,8 @@ const STRIP_DEG: f64 = 12.0;
 /// (common practice, no source). A gate.
 pub(super) fn no_bars(frame: &Frame<'_>) -> Row {
     let is_bar = |i: usize| frame.measures[i].stoutness < BAR;
-    let barred =
-        frame.measures.iter().filter(|m| m.stoutness < BAR).map(|m| m.area).sum::<f64>() / frame.area;
+    let barred = frame.measures.iter().filter(|m| m.stoutness < BAR).map(|m| m.area).fold(0.0, |a, b| a + b)
+        / frame.area;
     let all: Vec<f64> = frame.measures.iter().map(|m| m.stoutness).collect();
     let (middle, least) = (median(&all), all.iter().copied().fold(1.0, f64::min));
     let values = vec![

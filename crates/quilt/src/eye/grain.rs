@@ -55,7 +55,7 @@ pub fn bias_on_outer_edges(top: &Top, grain: &dyn Fn(Mark) -> Option<Turn>) -> B
     }
     let length = |edge: &BiasEdge| edge.from.distance(edge.to);
     let all: f64 = edges.iter().map(length).sum();
-    let risky: f64 = edges.iter().filter(|edge| edge.risk > RISKY).map(length).sum();
+    let risky: f64 = edges.iter().filter(|edge| edge.risk > RISKY).map(length).fold(0.0, |a, b| a + b);
     let risky_share = if all > 0.0 { risky / all } else { 0.0 };
     Bias { edges, risky_share, too_much: risky_share > TOO_MUCH }
 }

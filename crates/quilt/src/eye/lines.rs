@@ -120,6 +120,23 @@ pub(super) fn directions_mixed(frame: &Frame<'_>) -> Row {
 
 fn bin(seam: &SeamLine) -> usize {
     let v = seam.b - seam.a;
-    let degrees = v.y.atan2(v.x).to_degrees().rem_euclid(180.0);
+    // What rounding leaves of a level seam, just above or below, falls into the first bin.
+    let degrees = (v.y.atan2(v.x).to_degrees() + 1e-6).rem_euclid(180.0);
     ((degrees * BINS as f64 / 180.0) as usize).min(BINS - 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn level_seams_share_a_bin_whatever_rounding_leaves() {
+        let between = |a, b| SeamLine { a, b, order: 1, added: crate::log::Mark(1), covered: [None; 2] };
+        let seam = |y: f64| between(Point::ORIGIN, Point::new(3.0, y));
+        let back = |y: f64| between(Point::new(3.0, y), Point::ORIGIN);
+        for y in [0.0, -0.0, 1e-15, -1e-15, 1e-10, -1e-10] {
+            assert_eq!((bin(&seam(y)), bin(&back(y))), (0, 0), "{y}");
+        }
+        assert_eq!((bin(&seam(-0.1)), bin(&seam(0.1))), (BINS - 1, 0));
+    }
 }

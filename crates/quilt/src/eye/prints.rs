@@ -7,7 +7,7 @@ use super::shapes::{Shape, Touch};
 use std::collections::BTreeMap;
 
 /// Shapes that touch for no longer than this don't touch to the eye, in inches.
-const SEEN_IN: f64 = 1.0 / 8.0;
+pub(super) const SEEN_IN: f64 = 1.0 / 8.0;
 
 /// A print's largest gap on a ring may be so many times the even one.
 const GAP: f64 = 1.6;

@@ -153,5 +153,18 @@ impl Row {
 
 /// A share in whole percent.
 pub(super) fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
+    // An empty sum of floats is -0; adding 0 takes its sign away.
+    format!("{:.0} %", share * 100.0 + 0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_is_nought_percent_without_a_sign() {
+        assert_eq!(percent([0.0_f64; 0].iter().sum()), "0 %");
+        assert_eq!(percent(-0.0), "0 %");
+        assert_eq!(percent(0.126), "13 %");
+    }
 }
