@@ -28,9 +28,9 @@ impl From<ClothId> for String {
 impl TryFrom<String> for ClothId {
     type Error = String;
     fn try_from(text: String) -> Result<Self, String> {
-        u64::from_str_radix(&text, 16)
-            .map(Self)
-            .map_err(|_| format!("`{text}` is not a cloth: expected sixteen hexadecimal digits"))
+        let digits = text.len() == 16 && text.bytes().all(|digit| digit.is_ascii_hexdigit());
+        let id = if digits { u64::from_str_radix(&text, 16).ok() } else { None };
+        id.map(Self).ok_or_else(|| format!("`{text}` is not a cloth: expected sixteen hexadecimal digits"))
     }
 }
 

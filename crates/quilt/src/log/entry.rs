@@ -38,7 +38,7 @@ impl std::str::FromStr for StepId {
     type Err = String;
     fn from_str(text: &str) -> Result<Self, String> {
         let problem = || format!("`{text}` is not a step: expected 64 hexadecimal digits");
-        if text.len() != 64 || !text.is_ascii() {
+        if text.len() != 64 || !text.bytes().all(|digit| digit.is_ascii_hexdigit()) {
             return Err(problem());
         }
         let mut bytes = [0; 32];
@@ -106,5 +106,22 @@ impl Entry {
     /// When they are not an entry of a form known here.
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, serde_json::Error> {
         serde_json::from_slice(bytes)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cloth::ClothId;
+
+    #[test]
+    fn ids_are_digits_and_nothing_else() {
+        let id = StepId::of(None, b"a step");
+        assert_eq!(id.to_string().parse(), Ok(id));
+        assert!(format!("+a{}", "0".repeat(62)).parse::<StepId>().is_err());
+        assert_eq!(ClothId::try_from(ClothId(31).to_string()), Ok(ClothId(31)));
+        for bad in ["+1f", "1f", "+00000000000001f", "000000000000001g", ""] {
+            assert!(ClothId::try_from(bad.to_owned()).is_err(), "{bad}");
+        }
     }
 }
