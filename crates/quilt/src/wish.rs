@@ -217,20 +217,25 @@ impl Wish {
         Some(Lab { l: mix(a.lab.l, b.lab.l), a: mix(a.lab.a, b.lab.a), b: mix(a.lab.b, b.lab.b) })
     }
 
-    /// Where on the drift a colour lies: the share of the way outward at which the straight line
-    /// from stop to stop comes nearest to it in CIELAB.
+    /// Where on the drift a colour lies, see [`place_on_path`].
     #[must_use]
     pub fn place_on_drift(&self, lab: Lab) -> Option<f64> {
-        let away = |a: Lab, b: Lab| [b.l - a.l, b.a - a.a, b.b - a.b];
-        let dot = |u: [f64; 3], v: [f64; 3]| u[0] * v[0] + u[1] * v[1] + u[2] * v[2];
-        let legs = self.drift.windows(2).map(|leg| {
-            let (along, off) = (away(leg[0].lab, leg[1].lab), away(leg[0].lab, lab));
-            let t = (dot(along, off) / dot(along, along).max(1e-12)).clamp(0.0, 1.0);
-            let rest = [off[0] - t * along[0], off[1] - t * along[1], off[2] - t * along[2]];
-            (dot(rest, rest), leg[0].at + (leg[1].at - leg[0].at) * t)
-        });
-        legs.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, at)| at)
+        place_on_path(&self.drift, lab)
     }
+}
+
+/// Where on a path of colours another lies: the share of the way outward at which the straight line
+/// from stop to stop comes nearest to it in CIELAB; `None` for fewer than two stops.
+pub(crate) fn place_on_path(stops: &[DriftStop], lab: Lab) -> Option<f64> {
+    let away = |a: Lab, b: Lab| [b.l - a.l, b.a - a.a, b.b - a.b];
+    let dot = |u: [f64; 3], v: [f64; 3]| u[0] * v[0] + u[1] * v[1] + u[2] * v[2];
+    let legs = stops.windows(2).map(|leg| {
+        let (along, off) = (away(leg[0].lab, leg[1].lab), away(leg[0].lab, lab));
+        let t = (dot(along, off) / dot(along, along).max(1e-12)).clamp(0.0, 1.0);
+        let rest = [off[0] - t * along[0], off[1] - t * along[1], off[2] - t * along[2]];
+        (dot(rest, rest), leg[0].at + (leg[1].at - leg[0].at) * t)
+    });
+    legs.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, at)| at)
 }
 
 #[cfg(test)]

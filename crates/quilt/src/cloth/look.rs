@@ -50,10 +50,6 @@ impl Look {
     /// The mean colour, each shade weighted by its share.
     #[must_use]
     pub fn mean(&self) -> Lab {
-        let total: f64 = self.shades.iter().map(|s| s.share).sum();
-        let mean = |part: fn(&Lab) -> f64| {
-            self.shades.iter().map(|s| part(&s.lab) * s.share).sum::<f64>() / total.max(1e-12)
-        };
-        Lab { l: mean(|c| c.l), a: mean(|c| c.a), b: mean(|c| c.b) }
+        colour::mean(self.shades.iter().map(|shade| (shade.lab, shade.share))).unwrap_or_default()
     }
 }

@@ -4,7 +4,7 @@ use super::frame::{Frame, RINGS};
 use super::rank::spearman;
 use super::row::{Quality, Row, percent};
 use super::scale::Value;
-use crate::wish::DriftStop;
+use crate::wish::place_on_path;
 use colour::Lab;
 
 /// **Drift, with sparks.** The place of a shape's colour on the wished path is that of the nearest
@@ -21,8 +21,8 @@ pub(super) fn drift(frame: &Frame<'_>) -> Row {
     if stops.len() < 2 {
         return Row::not_wished(Quality::Drift, "No drift of colours is wished.");
     }
-    let places: Vec<f64> = frame.piece.shapes.iter().map(|shape| place_on_path(&stops, shape.lab)).collect();
-    let pairs: Vec<(f64, f64)> = frame.measures.iter().zip(&places).map(|(m, place)| (m.r, *place)).collect();
+    let places = frame.piece.shapes.iter().map(|shape| place_on_path(&stops, shape.lab).unwrap_or(0.0));
+    let pairs: Vec<(f64, f64)> = frame.measures.iter().zip(places).map(|(m, place)| (m.r, place)).collect();
     let areas: Vec<f64> = frame.measures.iter().map(|m| m.area).collect();
     let order = spearman(&pairs, &areas);
     let is_off = |i: usize| (pairs[i].1 - pairs[i].0.min(1.0)).abs() > 1.0 / RINGS as f64;
@@ -43,31 +43,6 @@ pub(super) fn drift(frame: &Frame<'_>) -> Row {
         percent(off)
     );
     Row::new(Quality::Drift, values, words, frame.outlines(is_off))
-}
-
-/// Where on the path the nearest point to a colour lies.
-fn place_on_path(stops: &[DriftStop], lab: Lab) -> f64 {
-    let mut best = (f64::INFINITY, 0.0);
-    for pair in stops.windows(2) {
-        let [from, to] = pair else { continue };
-        let (way, own) = (minus(to.lab, from.lab), minus(lab, from.lab));
-        let length = dot(way, way);
-        let t = if length > 0.0 { (dot(way, own) / length).clamp(0.0, 1.0) } else { 0.0 };
-        let rest = minus(own, Lab::new(way.l * t, way.a * t, way.b * t));
-        let far = dot(rest, rest);
-        if far < best.0 {
-            best = (far, from.at + (to.at - from.at) * t);
-        }
-    }
-    best.1
-}
-
-fn minus(a: Lab, b: Lab) -> Lab {
-    Lab::new(a.l - b.l, a.a - b.a, a.b - b.b)
-}
-
-fn dot(a: Lab, b: Lab) -> f64 {
-    a.l * b.l + a.a * b.a + a.b * b.b
 }
 
 /// CIEDE2000 between the mean colours of each ring and the next one that isn't empty.
