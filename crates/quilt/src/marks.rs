@@ -64,21 +64,30 @@ pub fn lettered(outline: &Region) -> Vec<Point> {
 pub fn ruler(cut: &[Point], outline: &Region) -> Ruler {
     let corners = lettered(outline);
     let mut ruler = Ruler::default();
-    for (a, b) in polygon::edges(cut) {
-        if let Some(line) = line(a, b, &corners) {
-            ruler.words.push(words(&line));
-            ruler.lines.push(line);
+    for (side, (a, b)) in polygon::edges(cut).enumerate() {
+        let length = a.distance(b);
+        if length <= 0.0 || lies_on_edge(a, b, &corners) {
+            continue;
+        }
+        match line(a, b, &corners) {
+            Some(line) => {
+                ruler.words.push(words(&line));
+                ruler.lines.push(line);
+            }
+            None => ruler.words.push(format!(
+                "Side {} of the piece, {} long, lies beyond the cloth: mark it from the sides beside it.",
+                side + 1,
+                fraction(length, 8)
+            )),
         }
     }
     ruler
 }
 
+/// The ruler's line through two points; `None` where it doesn't meet the cloth's edges on both ways.
 fn line(a: Point, b: Point, corners: &[Point]) -> Option<RulerLine> {
     let along = b - a;
     let length = along.length();
-    if length <= 0.0 || lies_on_edge(a, b, corners) {
-        return None;
-    }
     // Where the line, drawn on both ways, meets the cloth's edges.
     let mut meets: Vec<(f64, MarkOn)> = polygon::edges(corners)
         .enumerate()
@@ -145,6 +154,14 @@ mod tests {
         let cloth = Region::rectangle(6.0, 4.0);
         let ruler = ruler(&points(&[(0.0, 0.0), (6.0, 0.0), (6.0, 1.5), (0.0, 1.5)]), &cloth);
         assert_eq!(ruler.lines.len(), 1);
+    }
+
+    #[test]
+    fn a_side_that_no_ruler_can_be_laid_to_is_told_too() {
+        let cloth = Region::rectangle(6.0, 4.0);
+        let ruler = ruler(&points(&[(1.0, 3.0), (3.0, 3.0), (3.0, 5.0), (1.0, 5.0)]), &cloth);
+        assert_eq!(ruler.words.len(), 4, "one for each side: {:?}", ruler.words);
+        assert!(ruler.words[2].starts_with("Side 3 of the piece, 2 long, lies beyond the cloth"));
     }
 
     #[test]
