@@ -24,7 +24,7 @@ fn near(found: f64, expected: f64, tolerance: f64) {
     assert!((found - expected).abs() <= tolerance, "{found} is not {expected}");
 }
 
-// karencombs.com page 31 (T32, T33: 7/8 and 1 1/4 in round figures).
+// karencombs.com page 31 (7/8 and 1 1/4 in round figures).
 #[test]
 fn right_triangles_grow_by_the_printed_allowances() {
     let finished = points(&[(0.0, 0.0), (3.0, 0.0), (0.0, 3.0)]);
@@ -34,7 +34,7 @@ fn right_triangles_grow_by_the_printed_allowances() {
     near(polygon::diameter(&cut) - polygon::diameter(&finished), 1.207_107, 1e-6);
 }
 
-// quilting.about.com; mythicseam.com (T34, T35, T43's finished height 4 1/4).
+// quilting.about.com; mythicseam.com (finished height 4 1/4).
 #[test]
 fn equilateral_triangles_grow_by_three_seams_in_height() {
     let finished = regular(3, 4.25 / (3.0_f64.sqrt() / 2.0));
@@ -44,7 +44,7 @@ fn equilateral_triangles_grow_by_three_seams_in_height() {
     near(edge(&finished), 4.9075, 5e-5);
 }
 
-// slaneyquiltingstudio (T36, T37); quiltingreadersgarden 2018/04 (T38).
+// slaneyquiltingstudio; quiltingreadersgarden 2018/04.
 #[test]
 fn hexagons_grow_by_two_seams_from_flat_to_flat() {
     let finished = grow_outline(&regular(6, 3.25 / 3.0_f64.sqrt()), -SEAM_IN);
@@ -54,7 +54,7 @@ fn hexagons_grow_by_two_seams_from_flat_to_flat() {
     near(polygon::area(&regular(6, 2.5)), 16.2380, 5e-5);
 }
 
-// mathhomeworkanswers 30631 (T46).
+// mathhomeworkanswers 30631.
 #[test]
 fn a_square_without_its_corners_is_a_regular_octagon() {
     for (a, side) in [(10.0_f64, 4.1421), (2.25, 0.931_98)] {
@@ -76,7 +76,7 @@ fn a_square_without_its_corners_is_a_regular_octagon() {
     }
 }
 
-// Geometry: the outer edge of a mitred border is e + 2 w cot(A/2) (T89, T90, T92 to T95).
+// Geometry: the outer edge of a mitred border is e + 2 w cot(A/2).
 #[test]
 fn borders_round_regular_polygons_measure_as_listed() {
     for (sides, inner, wide, outer, around, area) in [

@@ -64,7 +64,7 @@ mod tests {
 
     // The seam test of three 1 1/2 strips: 3 1/2 across and 1 in the middle; two strips and other
     // widths beside it. Source: quiltcentric; quiltingaffection 2014; quilting.about.com; avalanden
-    // 2010 (CHECKS T62).
+    // 2010.
     #[test]
     fn three_strips_of_one_and_a_half_make_three_and_a_half() {
         let own = OwnSeam::calibrated(3, 1.5, 3.5).unwrap();

@@ -223,7 +223,7 @@ mod tests {
         assert!(round_adds(0.5, 0.25).is_err());
     }
 
-    // karencombs.com page 31 (CHECKS T32, T33); grannymaudsgirl 2018 (T39: finished 2 and 3).
+    // karencombs.com page 31; grannymaudsgirl 2018 (finished 2 and 3).
     #[test]
     fn triangles_get_the_usual_allowances() {
         near(half_square_allowance(0.25).unwrap(), 0.853_553, 1e-6);
@@ -234,7 +234,7 @@ mod tests {
         }
     }
 
-    // vickisfabriccreations 2013/10 (CHECKS T45).
+    // vickisfabriccreations 2013/10.
     #[test]
     fn a_strip_set_is_as_wide_as_its_strips_less_the_seams() {
         assert_eq!(strip_set_width(9, 3.25, 0.25), Ok(25.25));
@@ -243,7 +243,7 @@ mod tests {
         assert!(refused.contains("strip") && !refused.contains("round"), "{refused}");
     }
 
-    // CHECKS T69 and T71: arithmetic from the definitions of ounce, yard and inch.
+    // Arithmetic from the definitions of ounce, yard and inch.
     #[test]
     fn cloth_weighs_what_its_area_says() {
         near(GSM_PER_OZ_SQ_YD, 33.9057, 0.00005);
@@ -254,7 +254,7 @@ mod tests {
         assert!(area_by_weight(-1.0, 140.0).is_err() && area_by_weight(1.0, 0.0).is_err());
     }
 
-    // castillejacotton and sylviasquiltdepot.com, by their lengths (CHECKS T2, T4); T24.
+    // castillejacotton and sylviasquiltdepot.com, by their lengths; 27 inches are 3/4 of a yard.
     #[test]
     fn yards_are_bought_by_the_eighth() {
         for (inches, yards) in [(27.5, 0.875), (12.5, 0.375), (188.0, 5.25), (27.0, 0.75), (0.0, 0.0)] {

@@ -1,5 +1,5 @@
 //! Which dissections of a grid into rectangles the table can sew, against counts by brute force
-//! (CHECKS T99, T100): all / in full seams / one piece at a time. In full seams is a guillotine
+//!: all / in full seams / one piece at a time. In full seams is a guillotine
 //! partition, counted for generic layouts by Ackerman, Barequet, Pinter, "On the number of rectangular
 //! partitions", SODA 2004 (1, 2, 6, 22, 90 of 1, 2, 6, 22, 92: the first gap is the two pinwheels
 //! of five); on grids see also OEIS A116694. Every order of sewing is tried on the table itself,

@@ -102,7 +102,7 @@ mod tests {
         middles.iter().map(square).collect()
     }
 
-    // CHECKS T84 and T85: worked from the formulas of Ngo, Teo, Byrne 2002.
+    // Worked from the formulas of Ngo, Teo, Byrne 2002.
     #[test]
     fn balance_and_equilibrium_follow_their_publication() {
         for (middles, balance, equilibrium) in [
@@ -116,7 +116,7 @@ mod tests {
         }
     }
 
-    // CHECKS T84 (centre of mass at 4.5) and T86 (areas 4 and 12 at 2 and 10 give 8).
+    // Squares at 2 and 7 have their centre of mass at 4.5; areas 4 and 12 at 2 and 10 give 8 (arithmetic).
     #[test]
     fn the_centre_of_mass_is_weighed_by_area() {
         let off = off_centre_percent(LOW, HIGH, &squares(&[(2.0, 5.0), (7.0, 5.0)]));

@@ -2,8 +2,8 @@
 //!
 //! The seam line runs `allowance` inside the side sewn onto. A seam removes the strip between the
 //! side and its chord, the part of the seam line inside the top; the patch must cover that chord,
-//! which is longer than the raw edge at obtuse corners (`TRADE` 1.1 of the design notes: cover
-//! the seam line, not the raw edge; common practice, no source).
+//! which is longer than the raw edge at obtuse corners: a patch cut to the raw edge would leave a
+//! notch at both ends, and the next edge couldn't be sewn (common practice, no source).
 
 use super::clip::{clip_run, drop_repeats, outside_part};
 use super::{Offcut, OffcutPart, Seam, Top, sound};
