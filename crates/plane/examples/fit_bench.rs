@@ -5,8 +5,7 @@
 //! on every machine.
 
 use plane::{
-    BUDGET, Chords, Fit, FitCloth, FitPiece, Point, Region, ShapeSummary, Turn, Turning, best_of, remainder,
-    try_fit,
+    BUDGET, Fit, FitCloth, FitPiece, Point, Region, ShapeSummary, Turn, Turning, best_of, remainder, try_fit,
 };
 use std::time::Instant;
 
@@ -61,7 +60,7 @@ fn timed<T>(work: impl FnOnce() -> T) -> (T, f64) {
 fn run(name: &str, cloth_corners: (usize, usize), rough: f64, hole: bool, turning: Turning) {
     let mut dice = Dice(0x9e37_79b9_7f4a_7c15);
     let (mut fit, mut best, mut prepare) = (Vec::new(), Vec::new(), Vec::new());
-    let (mut summaries, mut chords, mut cuts) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut summaries, mut cuts) = (Vec::new(), Vec::new());
     let (mut yes, mut no, mut unknown) = (0, 0, 0);
     let (mut yes_times, mut no_times) = (Vec::new(), Vec::new());
     for _ in 0..1500 {
@@ -81,7 +80,6 @@ fn run(name: &str, cloth_corners: (usize, usize), rough: f64, hole: bool, turnin
         let (pair, time) = timed(|| Some((FitPiece::new(&piece, &[])?, FitCloth::new(&region)?)));
         prepare.push(time);
         summaries.push(timed(|| ShapeSummary::of(&region)).1);
-        chords.push(timed(|| Chords::of(&region)).1);
         cuts.push(timed(|| remainder(&region, &piece)).1);
         let Some((piece, cloth)) = pair else { continue };
         let (answer, time) = timed(|| try_fit(&piece, &cloth, turning, Turn::NONE, BUDGET));
@@ -105,7 +103,6 @@ fn run(name: &str, cloth_corners: (usize, usize), rough: f64, hole: bool, turnin
     report("  best fit, where it fits", best, "");
     report("  preparing piece and cloth", prepare, "");
     report("  summary of the cloth", summaries, "");
-    report("  chords of the cloth", chords, "");
     report("  one cut", cuts, "");
 }
 

@@ -13,7 +13,7 @@ use crate::{Point, Region, polygon};
 use i_overlay::core::overlay_rule::OverlayRule;
 
 /// Corners and sides closer than this many inches become one before the operation.
-pub const WELD: f64 = 64.0 / STEPS_PER_INCH;
+const WELD: f64 = 64.0 / STEPS_PER_INCH;
 
 /// Everything covered by any of `regions`.
 #[must_use]

@@ -9,7 +9,6 @@
 //! at [`READING`]; what a maker's hand can do is a tolerance of the caller's.
 
 mod boolean;
-mod chord;
 mod clip;
 mod disc;
 mod fit;
@@ -26,8 +25,7 @@ mod slack;
 mod turn;
 mod weld;
 
-pub use boolean::{WELD, difference, intersection, remainder, union};
-pub use chord::{CHORD_DIRECTIONS, Chords, longest_chord};
+pub use boolean::{difference, intersection, remainder, union};
 pub use clip::{clip_convex, clip_half_plane};
 pub use disc::{Disc, depth_inside, largest_disc};
 pub use fit::{

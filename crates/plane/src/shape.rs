@@ -3,7 +3,7 @@
 //! All lengths in inches. Every entry is exact but `disc`, whose radius is at most
 //! `disc_short_by` below the largest. Meant for quick rejection: a piece with more area, a
 //! greater diameter, a greater least width, a larger disc or a longer hull than its cloth has no
-//! room there. Longest chords are in [`crate::Chords`], because they cost as much as the rest.
+//! room there.
 
 use crate::{DECISION, Disc, Point, Region, difference, largest_disc, polygon};
 

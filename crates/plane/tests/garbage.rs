@@ -4,9 +4,9 @@ mod common;
 
 use common::Dice;
 use plane::{
-    BUDGET, Chords, Fit, FitCloth, FitPiece, MITRE_LIMIT, Point, Region, ShapeSummary, Turn, Turning,
-    best_of, convex_parts, difference, grow_outline, grow_sides, intersection, lies_within, offset,
-    remainder, try_fit, union,
+    BUDGET, Fit, FitCloth, FitPiece, MITRE_LIMIT, Point, Region, ShapeSummary, Turn, Turning, best_of,
+    convex_parts, difference, grow_outline, grow_sides, intersection, lies_within, offset, remainder,
+    try_fit, union,
 };
 
 /// Up to ten corners anywhere on a coarse grid or off it: crossing, doubled, flat, clockwise.
@@ -52,7 +52,7 @@ fn no_outline_makes_the_kernel_panic() {
         let _ = remainder(&cloth, &piece);
         let _ = (offset(&cloth, 0.2, MITRE_LIMIT), offset(&cloth, -0.2, MITRE_LIMIT));
         let _ = (grow_outline(&piece, 0.3), grow_outline(&piece, -0.3), grow_sides(&piece, &[0.2]));
-        let _ = (ShapeSummary::of(&cloth), Chords::of(&cloth), convex_parts(&piece));
+        let _ = (ShapeSummary::of(&cloth), convex_parts(&piece));
         let (corners, outline) = (piece.clone(), cloth.clone());
         let (Some(piece), Some(cloth)) = (FitPiece::new(&piece, &[]), FitCloth::new(&cloth)) else {
             continue;

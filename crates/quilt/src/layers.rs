@@ -48,12 +48,6 @@ struct Band {
     hi: Point,
 }
 
-/// Layers over a point inside the top.
-#[must_use]
-pub fn layers_at(top: &Top, p: Point) -> u32 {
-    Layers::of(top).at(p)
-}
-
 /// The places where at least `at_least` layers lie, thickest first.
 #[must_use]
 pub fn thickest(top: &Top, at_least: u32) -> Vec<ThickPoint> {

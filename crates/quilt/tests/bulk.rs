@@ -6,7 +6,7 @@ mod common;
 use common::{lay, sew};
 use plane::{Point, Turn};
 use quilt::Rule;
-use quilt::layers::{layers_at, thickest};
+use quilt::layers::{Layers, thickest};
 use quilt::limits::audit;
 use quilt::log::{Along, Keep, Mark, Name, Press, Sewing, Step};
 use quilt::remedy::{Remedy, remedies};
@@ -70,7 +70,7 @@ fn four_seams_through_one_place_make_nine_layers_which_are_refused() {
     let (table, _) = four_seams_through_one_place();
     let thick = thickest(piece(&table), 9);
     assert_eq!(thick.iter().map(|t| (t.layers, t.seams.len())).collect::<Vec<_>>(), [(9, 4)]);
-    assert_eq!(layers_at(piece(&table), thick[0].at), 9);
+    assert_eq!(Layers::of(piece(&table)).at(thick[0].at), 9);
     assert!(thick[0].at.distance(Point::new(2.75, 2.75)) < 0.5, "{:?}", thick[0].at);
     let refused = audit(piece(&table), 0.25, &Limits::default());
     let problem =

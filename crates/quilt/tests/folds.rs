@@ -5,7 +5,7 @@ mod common;
 use common::{Chance, Hand, lay, sew};
 use plane::{Point, Turn, polygon};
 use quilt::eye::{Grade, Quality, Shapes, bias_on_outer_edges, eye_check, lost_in_seams};
-use quilt::layers::{Layers, layers_at, thickest};
+use quilt::layers::{Layers, thickest};
 use quilt::limits::audit;
 use quilt::log::{End, Mark, Name, Press, Sewing, Step};
 use quilt::remedy::{Remedy, remedies};
@@ -60,11 +60,11 @@ fn a_seam_that_crosses_another_makes_five_layers() {
     let table = crossed(Press::Over);
     let top = piece(&table);
     // The first seam lies at x 2.75, pressed to the right; the second at y 2.75, pressed up.
-    assert_eq!(layers_at(top, Point::new(1.0, 1.0)), 1);
-    assert_eq!(layers_at(top, Point::new(2.85, 1.0)), 3);
-    assert_eq!(layers_at(top, Point::new(2.65, 1.0)), 1);
-    assert_eq!(layers_at(top, Point::new(1.0, 2.85)), 3);
-    assert_eq!(layers_at(top, Point::new(2.85, 2.85)), 5);
+    assert_eq!(Layers::of(top).at(Point::new(1.0, 1.0)), 1);
+    assert_eq!(Layers::of(top).at(Point::new(2.85, 1.0)), 3);
+    assert_eq!(Layers::of(top).at(Point::new(2.65, 1.0)), 1);
+    assert_eq!(Layers::of(top).at(Point::new(1.0, 2.85)), 3);
+    assert_eq!(Layers::of(top).at(Point::new(2.85, 2.85)), 5);
     let thick = thickest(top, 5);
     assert_eq!(thick.iter().map(|t| (t.layers, t.seams.len())).collect::<Vec<_>>(), vec![(5, 2)]);
     assert!(thick[0].at.distance(Point::new(2.875, 2.875)) < 0.2, "{:?}", thick[0].at);
@@ -74,8 +74,8 @@ fn a_seam_that_crosses_another_makes_five_layers() {
 fn pressing_open_takes_a_layer_away() {
     let table = crossed(Press::Open);
     let top = piece(&table);
-    assert_eq!(layers_at(top, Point::new(1.0, 2.85)), 2);
-    assert_eq!(layers_at(top, Point::new(1.0, 2.65)), 2);
+    assert_eq!(Layers::of(top).at(Point::new(1.0, 2.85)), 2);
+    assert_eq!(Layers::of(top).at(Point::new(1.0, 2.65)), 2);
     assert_eq!(thickest(top, 3).first().map(|t| t.layers), Some(4));
 }
 

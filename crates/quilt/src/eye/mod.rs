@@ -29,9 +29,9 @@ pub use balance::{balance_of, equilibrium_of, off_centre_percent};
 pub use grain::{Bias, BiasEdge, bias_on_outer_edges};
 pub use lines::longest_line;
 pub use lost::{Lost, lost_in_seams};
-pub use ring::{roundness, sides_after_merging};
+pub use ring::roundness;
 pub use row::{EyeMark, Quality, Row};
-pub use scale::{Grade, MOST_COST, Value};
+pub use scale::{Grade, Value};
 pub use shapes::{SeamLine, Shape, Shapes, Shown, Touch};
 pub use weights::{total_cost, weight};
 

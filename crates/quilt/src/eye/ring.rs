@@ -86,7 +86,7 @@ pub(super) fn radius_along(outline: &[Point], from: Point, direction: Vec2) -> f
 /// The corners that are left when sides under 1 inch and turns under 8° are merged, shortest and
 /// slightest first. Never fewer than three.
 #[must_use]
-pub fn sides_after_merging(outline: &[Point]) -> Vec<Point> {
+pub(super) fn sides_after_merging(outline: &[Point]) -> Vec<Point> {
     let mut corners = outline.to_vec();
     while corners.len() > 3 {
         let n = corners.len();

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 /// The most that one number or one row costs before its weight.
-pub const MOST_COST: f64 = 3.0;
+pub(super) const MOST_COST: f64 = 3.0;
 
 /// How good it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -16,7 +16,6 @@ mod top;
 
 pub use face::{Face, Seam};
 pub use replay::{Halt, replay, replay_bytes};
-pub use sew::EASE_IN;
 pub use top::{Side, Top};
 
 use crate::cloth::ClothId;

@@ -10,7 +10,7 @@ use crate::problem::{Place, Problem, Rule};
 use plane::{Line, Point};
 
 /// Sine of the least turn between neighbouring sides: 1 degree.
-const LEAST_TURN: f64 = 0.017_452_406_437_283_512;
+const LEAST_TURN: f64 = 0.017_452_406_437_283_51;
 
 /// Least turn in degrees, for the message.
 const LEAST_TURN_DEG: f64 = 1.0;
