@@ -30,6 +30,7 @@ pub(super) struct CutOff {
 struct FaceCut {
     name: Name,
     around: Vec<Bound>,
+    corners: Vec<Point>,
     off: Vec<Point>,
 }
 
@@ -163,15 +164,16 @@ impl Top {
             }
             let points: Vec<Point> = runs.iter().map(|run| run.from).collect();
             let around = clip_run(&runs, line, bound).around;
-            sound::corners_exist(&around, face.patch, |a, b| self.corner(a, b))?;
-            cuts.push(FaceCut { name, around, off: outside_part(&points, line) });
+            let corners = self.corners(&around);
+            sound::corners_exist(&around, &corners, face.patch)?;
+            cuts.push(FaceCut { name, around, corners, off: outside_part(&points, line) });
         }
         Ok(cuts)
     }
 
     fn take_cuts(&mut self, cuts: Vec<FaceCut>, line: Line, bound: Bound) -> CutOff {
         let mut cut_off = CutOff::default();
-        for FaceCut { name, around, off } in cuts {
+        for FaceCut { name, around, corners, off } in cuts {
             let Some(face) = self.faces.get_mut(&name) else { continue };
             cut_off.seams.extend(face.around.iter().filter_map(|b| match b {
                 Bound::Seam(seam) if *b != bound => Some(*seam),
@@ -180,11 +182,14 @@ impl Top {
             if off.len() > 2 && polygon::area(&off) > 1e-12 {
                 cut_off.parts.push((face.patch, face.pose, off));
             }
-            if around.len() < 3 {
-                self.faces.remove(&name);
-            } else {
-                face.around = around;
-                self.refresh_bounds(name);
+            match polygon::bounds(&corners) {
+                Some((lo, hi)) if around.len() >= 3 => {
+                    (face.lo, face.hi) = (lo, hi);
+                    face.around = around;
+                }
+                _ => {
+                    self.faces.remove(&name);
+                }
             }
         }
         cut_off.seams.sort_unstable();

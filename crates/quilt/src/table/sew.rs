@@ -113,14 +113,12 @@ impl Top {
     /// Takes the strip outside the chord off the faces; returns the seams around those that were
     /// cut. On an error the top is unchanged.
     fn open_at(&mut self, chord: &Chord, seam: Bound, line: Line) -> Result<Vec<Name>, Problem> {
-        let mut names = self.faces_reaching(line);
-        let reaching = names.clone();
-        if !self.is_convex() {
-            names = self.in_strip(&reaching, chord, line)?;
-        }
-        self.check_open(&names, line)?;
+        let reaching = self.faces_reaching(line);
+        let in_strip = if self.is_convex() { None } else { Some(self.in_strip(&reaching, chord, line)?) };
+        let names = in_strip.as_ref().unwrap_or(&reaching);
+        self.check_open(names, line)?;
         let rest = self.rest_of(chord);
-        let touched = self.clip_faces(&names, line, seam)?.seams;
+        let touched = self.clip_faces(names, line, seam)?.seams;
         let dropped: Vec<Bound> = self.outline.iter().filter(|b| !rest.contains(b)).copied().collect();
         self.outline = rest;
         self.drop_unused(dropped, &reaching);
@@ -319,9 +317,8 @@ fn overhang(top: &Top, patch: &Top, chord: &Chord, how: &Join) -> Vec<(Mark, Pos
     for face in patch.faces.values() {
         let mut points = patch.face_points(face);
         for &line in &lines {
-            let off = outside_part(&points, line);
-            if off.iter().any(|&p| line.inside_by(p) < -READING) {
-                parts.push((face.patch, face.pose, off));
+            if points.iter().any(|&p| line.inside_by(p) < -READING) {
+                parts.push((face.patch, face.pose, outside_part(&points, line)));
                 points = plane::clip_half_plane(&points, line, DECISION);
             }
         }

@@ -48,12 +48,8 @@ pub(super) fn outline(
 ///
 /// # Errors
 /// The patch, when two neighbouring lines around it don't cross.
-pub(super) fn corners_exist(
-    around: &[Bound],
-    patch: Mark,
-    corner: impl Fn(Bound, Bound) -> Option<Point>,
-) -> Result<(), Problem> {
-    if around.len() < 3 || pairs(around).all(|(before, bound)| corner(before, bound).is_some()) {
+pub(super) fn corners_exist(around: &[Bound], corners: &[Point], patch: Mark) -> Result<(), Problem> {
+    if around.len() < 3 || corners.len() == around.len() {
         Ok(())
     } else {
         Err(Problem::at(Rule::InLine, Place::Patch(patch)))
