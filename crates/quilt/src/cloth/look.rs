@@ -1,7 +1,7 @@
 //! How a cloth looks: what the eye takes in, boiled down to numbers.
 
 use colour::Lab;
-use plane::Turn;
+use plane::{Turn, Turning};
 use serde::{Deserialize, Serialize};
 
 /// One of the main colours of a print and its share of the area.
@@ -23,6 +23,19 @@ pub enum Runs {
     BothWays(Turn),
     /// It has a top: `0` points up the print, in cloth coordinates.
     OneWay(Turn),
+}
+
+impl Runs {
+    /// How a piece may be turned on this print, and relative to which turn of its pose. `up` is the
+    /// wall's up in the piece's own coordinates: a print with a top stands upright there; what looks
+    /// the same upside down may lie as it likes (common practice, no source).
+    #[must_use]
+    pub fn turning(self, up: Turn) -> (Turning, Turn) {
+        match self {
+            Self::OneWay(top) => (Turning::None, up.inverse().then(top)),
+            Self::AnyWay | Self::BothWays(_) => (Turning::Any, Turn::NONE),
+        }
+    }
 }
 
 /// How a cloth looks from its right side.
