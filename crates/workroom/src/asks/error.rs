@@ -43,6 +43,14 @@ pub enum AskError {
     /// Growing was stopped before anything was sewn on.
     #[error("stopped before anything was sewn on; nothing has changed")]
     StoppedAtOnce,
+    /// Something that can't be done with the cloth or the piece as it is.
+    #[error("{what}")]
+    CantBe {
+        /// What can't be, and where.
+        what: String,
+        /// What to do.
+        hint: String,
+    },
     /// A number that makes no sense here.
     #[error("{what}")]
     Nonsense {
@@ -79,7 +87,7 @@ impl AskError {
                 "Unpick a piece or trim a side and grow again; add cloth; or wish for smaller pieces."
                     .to_owned(),
             ),
-            Self::Nonsense { hint, .. } => Some(hint.clone()),
+            Self::CantBe { hint, .. } | Self::Nonsense { hint, .. } => Some(hint.clone()),
             Self::StoppedAtOnce | Self::Drawing(_) | Self::Paper(_) => None,
         }
     }

@@ -1,14 +1,14 @@
 //! Sewing by hand: a first patch, a piece sewn on, a trim, a slice, something else than was planned.
 
 use super::error::{AskError, Asked};
-use super::look::is_limit;
+use super::room::Shape;
 use crate::quilts::{Amend, Amended, At, Head};
 use crate::workroom::Workroom;
-use plane::{Point, Pose, Turn, Turning};
+use plane::{Point, Pose, Turn, Vec2};
 use quilt::Rule;
 use quilt::cloth::ClothId;
 use quilt::limits;
-use quilt::log::{Along, Entry, Keep, Mark, Name, Press, Run, RunKind, Sewing, Stage, Step};
+use quilt::log::{Along, Bound, Entry, Keep, Mark, Name, Press, Run, RunKind, Sewing, Stage, Step};
 use quilt::table::Table;
 use quilt::wish::Limits;
 
@@ -55,7 +55,7 @@ impl Workroom {
     /// A cloth that isn't there; a shape that makes no sense or for which it has no room.
     pub fn lay(&mut self, at: &At, cloth: ClothId, cut: &[Point]) -> Asked<Head> {
         let mark = self.next_mark(&at.quilt, &at.head)?;
-        let pose = self.room_for(cloth, cut)?;
+        let pose = self.room_for(at, cloth, &Shape { cut, lies: Turn::NONE, instead_of: None })?;
         let step = Step::Lay { cloth, at: pose, cut: cut.to_vec() };
         self.check_and_append(at, &[entry(mark, mark, RunKind::Start, step)], false)
     }
@@ -68,7 +68,8 @@ impl Workroom {
         let allowance_in = self.wish(&at.quilt)?.allowance_in;
         let first = self.next_mark(&at.quilt, &at.head)?;
         let cut = plane::Region::rectangle(sewn.size_in[0], sewn.size_in[1]).outer;
-        let pose = self.room_for(sewn.cloth, &cut)?;
+        let lies = turn_onto(&self.table(&at.quilt, &at.head)?, sewn.onto);
+        let pose = self.room_for(at, sewn.cloth, &Shape { cut: &cut, lies, instead_of: None })?;
         let lay = Step::Lay { cloth: sewn.cloth, at: pose, cut };
         let join = Step::Sew(Sewing::Join {
             onto: sewn.onto,
@@ -128,7 +129,8 @@ impl Workroom {
             .and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(Name::new(first, 0))));
         let length_in = found.map_or(0.0, |side| side.length_in()) + 4.0 * allowance_in;
         let cut = plane::Region::rectangle(length_in, width_in).outer;
-        let pose = self.room_for(cloth, &cut)?;
+        let lies = turn_onto(&table, Name::new(first, 0));
+        let pose = self.room_for(at, cloth, &Shape { cut: &cut, lies, instead_of: None })?;
         let mark = |i: u32| Mark(first.0 + i);
         let join = |onto, with| {
             let (slide_in, stop, flush, press) = (0.0, None, [true, true], Press::Over);
@@ -187,9 +189,14 @@ impl Workroom {
         })?;
         let Step::Lay { cut, .. } = &step.step else { return Err(AskError::NothingOnTable) };
         let cut = fitted(cut, [instead.wide_in, instead.deep_in])?;
-        let pose = self.room_for(instead.cloth, &cut).unwrap_or(Pose::STAY);
+        let mark = step.mark;
+        let table = self.table(&at.quilt, &at.head)?;
+        let mut faces = table.tops().values().flat_map(|top| top.faces().values());
+        let lies = faces.find(|face| face.patch == mark).map_or(Turn::NONE, |face| face.pose.turn);
+        // It has been cut: where the heap has no room for it, it is noted all the same.
+        let shape = Shape { cut: &cut, lies, instead_of: Some(mark) };
+        let pose = self.place_for(at, instead.cloth, &shape)?.unwrap_or(Pose::STAY);
         let step = Step::Lay { cloth: instead.cloth, at: pose, cut };
-        let mark = planned.map_or(Mark(0), |(_, step)| step.entry.mark);
         Ok(self.amend(at, &Amend { mark, step, anyway: true })?)
     }
 
@@ -215,43 +222,19 @@ impl Workroom {
         }
         if !anyway {
             let new = broken(&table, wish.allowance_in, &wish.limits);
-            if let Some(problem) =
-                new.into_iter().find(|p| !is_limit(p) && p.rule == Rule::TooThick && !before.contains(p))
-            {
+            if let Some(problem) = new.into_iter().find(|p| p.rule == Rule::TooThick && !before.contains(p)) {
                 return Err(AskError::refused(problem, table.piece().map(|(_, top)| top), wish.allowance_in));
             }
         }
         Ok(self.append(at, entries)?)
     }
+}
 
-    /// Where a shape can be cut from a cloth, as its print demands.
-    pub(super) fn room_for(&mut self, cloth: ClothId, cut: &[Point]) -> Asked<Pose> {
-        let stash = self.stash()?;
-        let item = stash.get(cloth).ok_or(crate::WorkroomError::NoSuchCloth(cloth))?;
-        let no_room = |missing: f64| AskError::Nonsense {
-            what: format!(
-                "cloth {} ({}) has no room for that shape: {missing:.2} square inches are missing at least",
-                item.no, item.came.name
-            ),
-            hint: "Take another cloth, or cut it smaller.".to_owned(),
-        };
-        let area = plane::polygon::area(cut);
-        let parts = item.now.as_ref().map(|now| {
-            if now.flaws.is_empty() {
-                vec![now.outline.clone()]
-            } else {
-                plane::difference(&now.outline, &now.flaws)
-            }
-        });
-        let parts = parts.unwrap_or_default();
-        let largest = parts.iter().map(plane::Region::area).fold(0.0, f64::max);
-        let ask =
-            |cloth| plane::FitAsk { piece: cut, cloth, turning: Turning::Any, base: Turn::NONE, margin: &[] };
-        parts
-            .iter()
-            .find_map(|part| plane::best_fit(&ask(part)).pose())
-            .ok_or_else(|| no_room((area - largest).max(0.0)))
-    }
+/// How a patch is turned whose first side is sewn onto a side.
+fn turn_onto(table: &Table, onto: Name) -> Turn {
+    let top = table.top_with_side(onto).and_then(|mark| table.top(mark));
+    let line = top.and_then(|top| top.line(Bound::Raw(onto)));
+    line.map_or(Turn::NONE, |line| line.direction().opposite())
 }
 
 fn broken(table: &Table, allowance_in: f64, limits: &Limits) -> Vec<quilt::Problem> {
@@ -262,7 +245,8 @@ fn entry(mark: Mark, first: Mark, kind: RunKind, step: Step) -> Entry {
     Entry { mark, run: Some(Run { first, kind, ask: None }), step }
 }
 
-/// A planned shape stretched to about a size: its first side gets the width, its depth the other.
+/// A planned shape stretched to about a size: its first side, the one that is sewn, gets the width;
+/// square to it, it gets the depth.
 fn fitted(cut: &[Point], size_in: [Option<f64>; 2]) -> Asked<Vec<Point>> {
     let mut told = size_in.into_iter().flatten();
     if let Some(size) = told.find(|size| !(SMALLEST_IN..=LARGEST_IN).contains(size)) {
@@ -271,11 +255,13 @@ fn fitted(cut: &[Point], size_in: [Option<f64>; 2]) -> Asked<Vec<Point>> {
             hint: format!("Say about how large it was: from {SMALLEST_IN} to {LARGEST_IN} inches."),
         });
     }
-    let Some((low, high)) = plane::polygon::bounds(cut) else { return Ok(cut.to_vec()) };
-    if size_in == [None, None] {
+    let (Some(&from), Some(&to)) = (cut.first(), cut.get(1)) else { return Ok(cut.to_vec()) };
+    let Some(along) = Turn::towards(to - from).filter(|_| size_in != [None, None]) else {
         return Ok(cut.to_vec());
-    }
+    };
+    let own: Vec<Vec2> = cut.iter().map(|p| along.inverse().apply(*p - from)).collect();
+    let deep_in = own.iter().map(|v| v.y).fold(0.0, f64::max);
     let scale = |size: Option<f64>, planned: f64| size.map_or(1.0, |size| size / planned.max(1e-6));
-    let scale = [scale(size_in[0], high.x - low.x), scale(size_in[1], high.y - low.y)];
-    Ok(cut.iter().map(|p| Point::new((p.x - low.x) * scale[0], (p.y - low.y) * scale[1])).collect())
+    let scale = [scale(size_in[0], from.distance(to)), scale(size_in[1], deep_in)];
+    Ok(own.iter().map(|v| from + along.apply(Vec2::new(v.x * scale[0], v.y * scale[1]))).collect())
 }

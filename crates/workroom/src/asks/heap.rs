@@ -1,13 +1,15 @@
-//! The heap as a plan may use it: what is in the stash, less what the plan has claimed already.
+//! The heap as a plan may use it: what is in the stash, less its flaws and what the plan has claimed
+//! already.
 
 use super::error::Asked;
 use crate::audit::claims;
 use crate::quilts::Log;
-use crate::stash::Stash;
+use crate::stash::{Item, Stash};
 use crate::workroom::Workroom;
 use ::grow::Heap;
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId};
+use quilt::log::Mark;
 use quilt::wish::Wish;
 use std::collections::BTreeMap;
 
@@ -23,6 +25,19 @@ impl Workroom {
         Ok((heap(stash, &log, &wish), every_cloth(stash)))
     }
 
+    /// How much of each cloth a head's chalk claims, in square inches.
+    ///
+    /// # Errors
+    /// No such quilt or head.
+    pub fn claimed_areas(&mut self, quilt: &str, head: &str) -> Asked<BTreeMap<ClothId, f64>> {
+        let log = self.log(quilt, head)?;
+        let claimed = claims(&log.entries(), log.sewn);
+        Ok(claimed
+            .into_iter()
+            .map(|(cloth, parts)| (cloth, parts.iter().map(|part| part.region.area()).sum()))
+            .collect())
+    }
+
     /// Every cloth that ever came, as it came.
     ///
     /// # Errors
@@ -36,27 +51,41 @@ fn every_cloth(stash: &Stash) -> BTreeMap<ClothId, Cloth> {
     stash.items().map(|item| (item.came.id, item.came.clone())).collect()
 }
 
-/// Cloth lies in its eldest's coordinates, so a claim on one of a family counts for all of it.
-fn heap(stash: &Stash, log: &Log, wish: &Wish) -> Heap {
-    let mut claimed: BTreeMap<ClothId, Vec<Region>> = BTreeMap::new();
-    for (cloth, parts) in claims(&log.entries(), log.sewn) {
-        claimed.entry(stash.root(cloth)).or_default().extend(parts.into_iter().map(|claim| claim.region));
+/// What a head's chalk claims. Cloth lies in its eldest's coordinates, so a claim on one of a family
+/// counts for all of it.
+pub(super) struct Claimed(BTreeMap<ClothId, Vec<Region>>);
+
+impl Claimed {
+    /// What the steps claim that are not sewn yet; `but` is the step of a patch that is let go.
+    pub(super) fn by(log: &Log, but: Option<Mark>, stash: &Stash) -> Self {
+        let mut claimed: BTreeMap<ClothId, Vec<Region>> = BTreeMap::new();
+        for (cloth, parts) in claims(&log.entries(), log.sewn) {
+            let parts = parts.into_iter().filter(|claim| Some(claim.mark) != but);
+            claimed.entry(stash.root(cloth)).or_default().extend(parts.map(|claim| claim.region));
+        }
+        Self(claimed)
     }
-    let none = Vec::new();
-    let cloths: Vec<(&Cloth, Vec<Region>)> = stash
-        .items()
-        .map(|item| {
-            let free = item.now.as_ref().map_or_else(Vec::new, |now| {
-                let mut taken = now.flaws.clone();
-                taken.extend(claimed.get(&item.root).unwrap_or(&none).iter().cloned());
-                if taken.is_empty() {
-                    vec![now.outline.clone()]
-                } else {
-                    plane::difference(&now.outline, &taken)
-                }
-            });
-            (&item.came, free)
-        })
-        .collect();
-    Heap::new(cloths, &wish.use_up)
+
+    /// Nothing.
+    pub(super) const fn nothing() -> Self {
+        Self(BTreeMap::new())
+    }
+
+    /// Claims one more part of a cloth, in its coordinates.
+    pub(super) fn add(&mut self, root: ClothId, part: Region) {
+        self.0.entry(root).or_default().push(part);
+    }
+
+    /// The parts of a cloth that are there, sound and free.
+    pub(super) fn free(&self, item: &Item) -> Vec<Region> {
+        let Some(now) = &item.now else { return Vec::new() };
+        let claimed = self.0.get(&item.root).into_iter().flatten();
+        let taken: Vec<Region> = now.flaws.iter().chain(claimed).cloned().collect();
+        if taken.is_empty() { vec![now.outline.clone()] } else { plane::difference(&now.outline, &taken) }
+    }
+}
+
+fn heap(stash: &Stash, log: &Log, wish: &Wish) -> Heap {
+    let claimed = Claimed::by(log, None, stash);
+    Heap::new(stash.items().map(|item| (&item.came, claimed.free(item))), &wish.use_up)
 }

@@ -3,6 +3,7 @@
 use super::error::{AskError, Asked};
 use crate::workroom::Workroom;
 use plane::Point;
+use quilt::Problem;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::eye::{Bias, EyeCheck, Lost, Shapes, bias_on_outer_edges, eye_check, lost_in_seams, total_cost};
 use quilt::layers::{ThickPoint, thickest};
@@ -11,7 +12,6 @@ use quilt::log::{Bound, Mark, Name, StepId};
 use quilt::sums::rounds_to_go;
 use quilt::table::{Table, Top, replay};
 use quilt::wish::Wish;
-use quilt::{Problem, Rule};
 use std::collections::BTreeMap;
 
 /// Something that is due before or after the next seam.
@@ -125,9 +125,4 @@ pub(super) fn due(top: &Top) -> Vec<Due> {
         }
     }
     found
-}
-
-/// Whether a problem is one that only a limit of the wish makes, so that the maker may overrule it.
-pub(super) const fn is_limit(problem: &Problem) -> bool {
-    matches!(problem.rule, Rule::TooThin | Rule::TooSharp)
 }
