@@ -2,14 +2,16 @@
 
 use ::grow::{Bend, Effort, Goal};
 use plane::Region;
-use quilt::cloth::Look;
+use quilt::Rule;
+use quilt::cloth::{ClothId, Look, Runs};
 use quilt::log::{Along, Keep, Mark, Name, Press, Step};
 use quilt::wish::{Towards, Wish};
 use workroom::Workroom;
 use workroom::asks::{
-    AskError, DrawAsk, Due, GrowAsk, HandSewn, Instead, MEASURES, Measure, SideMeasure, set_outline,
+    AskError, DrawAsk, GrowAsk, HandSewn, Instead, MEASURES, Measure, SideMeasure, set_outline,
 };
-use workroom::stash::NewCloth;
+use workroom::audit::WayUp;
+use workroom::stash::{CutAsk, NewCloth};
 
 struct Room {
     room: Workroom,
@@ -56,9 +58,62 @@ fn an_offer_taken_is_appended_and_one_refused_is_not_offered_again() {
     let before = room.table("Test", "main").unwrap().patches().len();
     let at = room.head("Test", "main").unwrap().at();
     let (head, offer) = room.take(&at, 2, &Bend::default()).unwrap();
+    assert_eq!(offer.proposal.key, again[1].proposal.key);
     let table = room.table("Test", "main").unwrap();
     assert_eq!(table.patches().len(), before + offer.proposal.patches.len());
     assert!(matches!(room.take(&head.at(), 1, &Bend::default()), Err(AskError::Stale)));
+}
+
+#[test]
+fn numbers_of_offers_stay_as_they_were_told() {
+    let Room { mut room, _folder } = room();
+    grown(&mut room, 8);
+    let told = room.propose("Test", "main", None, 4, &Bend::default()).unwrap();
+    assert!(told.len() > 2);
+    room.refuse_offer("Test", "main", 1).unwrap();
+    assert_eq!(room.refuse_offer("Test", "main", 2).unwrap(), told[1].proposal.key);
+    let at = room.head("Test", "main").unwrap().at();
+    let (head, taken) = room.take(&at, 3, &Bend::default()).unwrap();
+    assert_eq!(taken.proposal.key, told[2].proposal.key);
+    // They were told of the piece as it was before.
+    assert!(matches!(room.refuse_offer("Test", "main", 1), Err(AskError::Stale)));
+    assert!(matches!(room.take(&head.at(), 1, &Bend::default()), Err(AskError::Stale)));
+    // Cloth that has gone in the meantime makes an offer stale, it doesn't shift the numbers.
+    let told = room.propose("Test", "main", None, 4, &Bend::default()).unwrap();
+    let gone = told[0].proposal.patches[0].cloth;
+    room.give_away(gone).unwrap();
+    match room.take(&head.at(), 1, &Bend::default()) {
+        Err(AskError::Stale) => {}
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn marks_are_told_from_the_edges_that_a_cloth_has_now() {
+    let Room { mut room, _folder } = room();
+    grown(&mut room, 8);
+    let told = room.propose("Test", "main", None, 6, &Bend::default()).unwrap();
+    let patch = told.iter().flat_map(|offer| offer.proposal.patches.iter()).next().unwrap();
+    // An inch goes all along the lower edge of every cloth: no mark is told from that edge any more.
+    let cloths: Vec<(ClothId, Region)> =
+        room.stash().unwrap().present().iter().map(|(_, cloth)| (cloth.id, cloth.outline.clone())).collect();
+    for (cloth, outline) in cloths {
+        let (low, high) = plane::polygon::bounds(&outline.outer).unwrap();
+        let piece = [(low.x, low.y), (high.x, low.y), (high.x, low.y + 1.0), (low.x, low.y + 1.0)];
+        let piece = piece.map(|(x, y)| plane::Point::new(x, y)).to_vec();
+        room.cut(&CutAsk { cloth, piece, keep: false, anyway: false }).unwrap();
+    }
+    assert!(room.stash().unwrap().get(patch.cloth).is_some());
+    let told = room.propose("Test", "main", None, 6, &Bend::default()).unwrap();
+    assert!(!told.is_empty());
+    for offer in &told {
+        for (patch, plan) in offer.patches.iter().zip(&offer.proposal.patches) {
+            let stash = room.stash().unwrap();
+            let now = stash.by_number(patch.no.unwrap()).unwrap().now.as_ref().unwrap();
+            assert_eq!(patch.cut, quilt::marks::ruler(&plan.on_cloth, &now.outline).words);
+            assert_ne!(now.outline, stash.get(plan.cloth).unwrap().came.outline);
+        }
+    }
 }
 
 #[test]
@@ -100,10 +155,122 @@ fn a_piece_that_does_not_cover_is_refused_with_remedies() {
     let error = room.sew_by_hand(&at, &sewn, false).unwrap_err();
     let AskError::Refused { remedies, .. } = &error else { panic!("{error}") };
     assert!(remedies.len() >= 3, "{remedies:?}");
+    let needed = remedies.iter().find(|remedy| remedy.contains("another scrap"));
+    assert!(needed.is_some(), "{remedies:?}");
+    let long = NewCloth::scrap(
+        "long",
+        Region::rectangle(30.0, 4.0),
+        Look::plain(colour::read_words("sand").unwrap()),
+    );
+    sewn.cloth = room.enter(vec![long]).unwrap()[0].1;
     sewn.size_in[0] = side.length_in() + 1.5;
-    if sewn.size_in[0] < 8.0 {
-        room.sew_by_hand(&at, &sewn, true).unwrap();
+    let before = table.patches().len();
+    room.sew_by_hand(&at, &sewn, false).unwrap();
+    assert_eq!(room.table("Test", "main").unwrap().patches().len(), before + 1);
+}
+
+/// What is laid on the piece, step by step: the cloth and the shape cut from it, in its coordinates.
+fn laid(room: &mut Workroom) -> Vec<(ClothId, Region)> {
+    let log = room.log("Test", "main").unwrap();
+    let shape = |step: &Step| match step {
+        Step::Lay { cloth, at, cut } => {
+            Some((*cloth, Region { outer: at.apply_all(cut), holes: Vec::new() }))
+        }
+        _ => None,
+    };
+    log.steps.iter().filter_map(|step| shape(&step.entry.step)).collect()
+}
+
+/// A square of four inches to begin with, and a piece to sew on: its cloth, side and size.
+fn begun(room: &mut Workroom, first: ClothId) {
+    let at = room.head("Test", "main").unwrap().at();
+    room.lay(&at, first, &Region::rectangle(4.0, 4.0).outer).unwrap();
+}
+
+fn by_hand(cloth: ClothId, no: u16, size_in: [f64; 2]) -> HandSewn {
+    let onto = Name::new(Mark(1), no);
+    HandSewn { onto, cloth, size_in, slide_in: 0.0, flush: [true, true], press: Press::Over, stop: None }
+}
+
+#[test]
+fn two_pieces_by_hand_are_never_cut_from_the_same_spot() {
+    let Room { mut room, _folder } = room();
+    let plain = |width, height| {
+        NewCloth::scrap(
+            "plain",
+            Region::rectangle(width, height),
+            Look::plain(colour::read_words("red").unwrap()),
+        )
+    };
+    let ids: Vec<ClothId> =
+        room.enter(vec![plain(5.0, 5.0), plain(6.0, 5.0)]).unwrap().into_iter().map(|(_, id)| id).collect();
+    begun(&mut room, ids[0]);
+    for no in [1, 3] {
+        let at = room.head("Test", "main").unwrap().at();
+        room.sew_by_hand(&at, &by_hand(ids[1], no, [5.0, 2.0]), false).unwrap();
     }
+    let laid = laid(&mut room);
+    assert_eq!((laid[1].0, laid[2].0), (ids[1], ids[1]));
+    let shared: f64 = plane::intersection(&laid[1].1, &laid[2].1).iter().map(Region::area).sum();
+    assert!(shared < 1e-6, "{shared} square inches are promised twice");
+    // Six by five has no room for a third.
+    let at = room.head("Test", "main").unwrap().at();
+    let third = by_hand(ids[1], 2, [5.0, 2.0]);
+    assert!(matches!(room.sew_by_hand(&at, &third, false), Err(AskError::CantBe { .. })));
+}
+
+#[test]
+fn a_print_with_a_top_is_sewn_on_upright_by_hand() {
+    let Room { mut room, _folder } = room();
+    // The print's top points along the cloth's x, so an upright piece lies on its side there.
+    let mut look = Look::plain(colour::read_words("green").unwrap());
+    look.runs = Runs::OneWay(plane::Turn::NONE);
+    let herons = NewCloth::scrap("herons", Region::rectangle(12.0, 12.0), look);
+    let first = room.stash().unwrap().present()[4].1.id;
+    let cloth = room.enter(vec![herons]).unwrap()[0].1;
+    begun(&mut room, first);
+    for no in 0..4 {
+        let at = room.head("Test", "main").unwrap().at();
+        room.sew_by_hand(&at, &by_hand(cloth, no, [5.0, 2.0]), true).unwrap();
+        room.unpick_run(&room.head("Test", "main").unwrap().at()).unwrap();
+        room.resew(&room.head("Test", "main").unwrap().at()).unwrap();
+        let log = room.log("Test", "main").unwrap();
+        let found = workroom::audit::audit(
+            &log.entries(),
+            0,
+            room.stash().unwrap(),
+            WayUp { one_way_deg: 1.0, both_ways_deg: 90.0 },
+        );
+        assert!(found.iter().all(|problem| problem.rule != Rule::WrongWayUp), "{no}: {found:?}");
+        room.unpick_run(&room.head("Test", "main").unwrap().at()).unwrap();
+    }
+}
+
+#[test]
+fn strips_of_one_cloth_are_cut_side_by_side_clear_of_flaws() {
+    let Room { mut room, _folder } = room();
+    let mut spoilt = NewCloth::scrap(
+        "spoilt",
+        Region::rectangle(12.0, 9.0),
+        Look::plain(colour::read_words("navy").unwrap()),
+    );
+    let stain = [(5.0, 4.0), (7.0, 4.0), (7.0, 5.0), (5.0, 5.0)].map(|(x, y)| plane::Point::new(x, y));
+    spoilt.flaws = vec![Region { outer: stain.to_vec(), holes: Vec::new() }];
+    let ids = room.enter(vec![spoilt]).unwrap();
+    let cloth = ids[0].1;
+    let set = room.sew_strips(&[(cloth, 1.5), (cloth, 1.5), (cloth, 1.5)], 12.0, 0.25).unwrap();
+    let set = room.stash().unwrap().get(set).unwrap().came.clone();
+    assert!((set.outline.area() - 12.0 * 3.5).abs() < 1e-9, "three 1 1/2 strips measure 3 1/2");
+    let stained = room
+        .stash()
+        .unwrap()
+        .family(cloth)
+        .iter()
+        .map(|cloth| cloth.flaws.iter().map(Region::area).sum::<f64>())
+        .sum::<f64>();
+    assert!((stained - 2.0).abs() < 1e-6, "the stain is still in the heap: {stained}");
+    let error = room.sew_strips(&[(cloth, 1.5); 4], 12.0, 0.25).unwrap_err();
+    assert!(matches!(error, AskError::CantBe { .. }), "{error}");
 }
 
 #[test]
@@ -119,9 +286,10 @@ fn measures_trueing_up_slicing_and_drawing() {
     assert!((was - now - 0.1875).abs() < 1e-6, "{was} {now}");
     let plan = room.plan_true_up("Test", "main", 5).unwrap();
     assert!(plan.off_share < 0.35 && !plan.cuts.is_empty(), "{plan:?}");
+    assert_eq!(plan.outline.len(), 5);
     let (head, plan) = room.true_up(&report.head.at(), 5).unwrap();
     let top = room.table("Test", "main").unwrap();
-    assert!(top.piece().unwrap().1.sides().len() <= 8);
+    assert_eq!(top.piece().unwrap().1.sides().len(), 5);
     assert!(
         (plane::polygon::area(&plan.outline)
             - plane::polygon::area(&top.piece().unwrap().1.outline_points()))
@@ -131,7 +299,7 @@ fn measures_trueing_up_slicing_and_drawing() {
     assert!(room.plan_true_up("Test", "main", 9).is_err());
     let eye = room.eye("Test", head.tip.unwrap()).unwrap();
     assert_eq!(eye.check.rows.len(), 15);
-    assert!(!eye.due.contains(&Due::Trim(Name::new(Mark(1), 0))));
+    assert_eq!(eye.due, [], "a polygon has nothing due");
     let side = top.piece().unwrap().1.sides()[0];
     let along = Along::From {
         side: side.name().unwrap(),
@@ -142,6 +310,40 @@ fn measures_trueing_up_slicing_and_drawing() {
     assert_eq!(room.table("Test", "main").unwrap().tops().len(), 2);
     let svg = room.draw(sliced.tip.unwrap(), None, DrawAsk { labels: true, ..DrawAsk::default() }).unwrap();
     assert!(svg.to_svg(&drawing::svg::SvgOptions::default()).contains("<svg"));
+}
+
+#[test]
+fn trueing_up_tells_what_it_can_not_do() {
+    let Room { mut room, _folder } = room();
+    let corner = |i: i32| {
+        let angle = f64::from(i) * std::f64::consts::PI / 3.0;
+        plane::Point::new(6.0 + 3.0 * angle.cos(), 6.0 + 3.0 * angle.sin())
+    };
+    let hexagon: Vec<plane::Point> = (0..6).map(corner).collect();
+    let plain = |size| {
+        NewCloth::scrap(
+            "plain",
+            Region::rectangle(size, size),
+            Look::plain(colour::read_words("red").unwrap()),
+        )
+    };
+    let ids = room.enter(vec![plain(12.0), plain(12.0)]).unwrap();
+    let at = room.head("Test", "main").unwrap().at();
+    room.lay(&at, ids[0].1, &hexagon).unwrap();
+    assert_eq!(room.plan_true_up("Test", "main", 6).unwrap().cuts, [], "it is one already");
+    assert_eq!(room.plan_true_up("Test", "main", 4).unwrap().outline.len(), 4);
+    let error = room.plan_true_up("Test", "main", 8).unwrap_err();
+    assert!(matches!(error, AskError::CantBe { .. }), "{error}");
+    assert!(error.to_string().contains("6 sides, not 8"), "{error}");
+    // A piece that sticks out beyond its neighbours is to be trimmed first.
+    let at = room.head("Test", "main").unwrap().at();
+    let sticks_out = HandSewn { flush: [false, false], ..by_hand(ids[1].1, 0, [6.0, 2.0]) };
+    room.sew_by_hand(&at, &sticks_out, false).unwrap();
+    let error = room.plan_true_up("Test", "main", 6).unwrap_err();
+    assert!(
+        matches!(&error, AskError::Refused { problem, remedies } if problem.rule == Rule::InwardCorner && !remedies.is_empty()),
+        "{error}"
+    );
 }
 
 #[test]
@@ -226,7 +428,7 @@ fn a_wish_that_contradicts_itself_is_refused_and_the_old_one_stays() {
     let cloth = room.stash().unwrap().by_number(5).unwrap().came.id;
     let old = room.wish("Test").unwrap();
     let stop = quilt::wish::DriftStop { at: 0.0, lab: colour::read_words("rust").unwrap() };
-    let stranger = quilt::cloth::ClothId(42);
+    let stranger = ClothId(42);
     for wish in [
         Wish { contrast: [60.0, 8.0], ..old.clone() },
         Wish { drift: vec![stop], ..old.clone() },

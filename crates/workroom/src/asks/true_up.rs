@@ -1,18 +1,21 @@
 //! Trueing up the centre: the cuts that make it a polygon of a wished number of sides, what each
 //! costs, and what it thins.
 //!
-//! Only cutting is possible, so the polygon lies inside the outline. Starting from polygons about
-//! the centre with different turns, each side is moved and turned by shrinking steps as long as
-//! the area kept grows; the best of all starts is taken. A side that lies on the outline's own
-//! needs no cut.
+//! An outline where a trim is due, or with a seam left open, is refused: what is left is convex.
+//! Only cutting is possible, so the polygon lies inside the outline. Starting from polygons about the
+//! centre with different turns, and from the outline with its smallest corners cut off, each side is
+//! moved and turned by shrinking steps as long as the area kept grows; the best of all starts is
+//! taken. A side that lies on the outline's own needs no cut.
 
 use super::error::{AskError, Asked};
+use super::look::{Due, due};
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
 use plane::{DECISION, Line, Point, Turn, clip_half_plane, polygon};
 use quilt::log::{Along, Entry, Keep, Mark, Run, RunKind, Step};
 use quilt::table::{Table, Top};
-use quilt::wish::Limits;
+use quilt::wish::{Limits, Wish};
+use quilt::{Place, Problem, Rule};
 
 /// One cut of a trueing up.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,7 +43,8 @@ impl Workroom {
     /// The cuts that true the piece up to `sides` sides (3 to 8), keeping as much as can be.
     ///
     /// # Errors
-    /// Nothing on the table; a number of sides that isn't 3 to 8; an outline where a trim is due.
+    /// Nothing on the table; a number of sides that isn't 3 to 8, or that doesn't come out when most
+    /// is kept; an outline where a trim is due, or a seam that was left open.
     pub fn plan_true_up(&mut self, quilt: &str, head: &str, sides: usize) -> Asked<TrueUp> {
         if !(3..=8).contains(&sides) {
             return Err(AskError::Nonsense {
@@ -52,8 +56,25 @@ impl Workroom {
         let table = self.table(quilt, head)?;
         let first = self.next_mark(quilt, head)?;
         let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
-        let lines = best_lines(&top.outline_points(), sides);
-        plan(&table, mark, top, &lines, first, wish.allowance_in, &wish.limits)
+        if let Some(due) = due(top).into_iter().next() {
+            return Err(first_do(due, top, wish.allowance_in));
+        }
+        let outline = top.outline_points();
+        if outline.len() < sides {
+            return Err(other_count(outline.len(), sides));
+        }
+        let lines = best_lines(&outline, sides);
+        // What a cut would hardly take off is left, unless that leaves a side too many.
+        let rough = plan(&table, mark, top, &lines, first, CRUMB_IN2, &wish)?;
+        let plan = if rough.outline.len() == sides {
+            rough
+        } else {
+            plan(&table, mark, top, &lines, first, DECISION, &wish)?
+        };
+        if plan.outline.len() == sides {
+            return Ok(plan);
+        }
+        Err(other_count(plan.outline.len(), sides))
     }
 
     /// Trues the piece up: the planned cuts are appended as one run.
@@ -69,6 +90,30 @@ impl Workroom {
             .map(|(mark, cut)| Entry { mark: Mark(mark), run: run.clone(), step: cut.step.clone() })
             .collect::<Vec<_>>();
         Ok((self.check_and_append(at, &entries, true)?, plan))
+    }
+}
+
+/// What a cut must take off to be worth making, in square inches.
+const CRUMB_IN2: f64 = 0.05;
+
+fn other_count(come_out: usize, wished: usize) -> AskError {
+    AskError::CantBe {
+        what: format!("trued up with most of it kept, the piece has {come_out} sides, not {wished}"),
+        hint: format!("Ask for {come_out}."),
+    }
+}
+
+/// What has to be done before a piece is trued up.
+fn first_do(due: Due, top: &Top, allowance_in: f64) -> AskError {
+    match due {
+        Due::Trim(side) => {
+            let problem = Problem::at(Rule::InwardCorner, Place::Side(side, None));
+            AskError::refused(problem, Some(top), allowance_in)
+        }
+        Due::Close(seam) => AskError::CantBe {
+            what: format!("seam {seam} is still open"),
+            hint: "Close it, then true up.".to_owned(),
+        },
     }
 }
 
@@ -90,40 +135,51 @@ fn polygon_of(middle: Point, sides: &Sides) -> Vec<Point> {
 }
 
 /// Area of the polygon, less a heavy price for how far its corners stick out of the outline.
-fn worth(hull: &[Line], middle: Point, sides: &Sides) -> f64 {
+fn worth(bounds: &[Line], middle: Point, sides: &Sides) -> f64 {
     let kept = polygon_of(middle, sides);
-    let out = |p: &Point| hull.iter().map(|line| -line.inside_by(*p)).fold(0.0, f64::max);
+    let out = |p: &Point| bounds.iter().map(|line| -line.inside_by(*p)).fold(0.0, f64::max);
     polygon::area(&kept) - 100.0 * kept.iter().map(out).sum::<f64>()
 }
 
-/// The best polygon of so many sides found inside an outline, as its lines.
+/// The outline with one corner after another cut off, the smallest first, until so many are left.
+fn corners_off(outline: &[Point], count: usize, middle: Point) -> Sides {
+    let mut kept = outline.to_vec();
+    while kept.len() > count {
+        let n = kept.len();
+        let off = |i: usize| (kept[(i + 1) % n] - kept[i]).cross(kept[(i + n - 1) % n] - kept[i]);
+        let least = (0..n).min_by(|&i, &j| off(i).total_cmp(&off(j)));
+        kept.remove(least.unwrap_or(0));
+    }
+    let lines = polygon::edges(&kept).filter_map(|(a, b)| Line::through(a, b));
+    lines.map(|line| (line.normal.opposite().to_degrees(), line.inside_by(middle))).collect()
+}
+
+/// The best polygon of so many sides found inside a convex outline, as its lines.
 fn best_lines(outline: &[Point], count: usize) -> Vec<Line> {
     let middle = polygon::centroid(outline).unwrap_or_default();
-    let least = polygon::edges(outline)
-        .filter_map(|(a, b)| Line::through(a, b))
-        .map(|line| line.inside_by(middle))
-        .fold(f64::INFINITY, f64::min);
-    let hull = polygon::hull(outline);
-    let hull: Vec<Line> = polygon::edges(&hull).filter_map(|(a, b)| Line::through(a, b)).collect();
+    let bounds: Vec<Line> = polygon::edges(outline).filter_map(|(a, b)| Line::through(a, b)).collect();
+    let least = bounds.iter().map(|line| line.inside_by(middle)).fold(f64::INFINITY, f64::min);
     let step = 360.0 / count as f64;
-    let mut best: (f64, Sides) = (f64::NEG_INFINITY, Vec::new());
-    for start in 0..12 {
+    // Regular polygons inside the largest circle about the middle.
+    let apothem = least * (step / 2.0).to_radians().cos();
+    let regular = |start: i32| {
         let turn = step * f64::from(start) / 12.0;
-        // A regular polygon inside the largest circle about the middle.
-        let apothem = least * (step / 2.0).to_radians().cos();
-        let mut sides: Sides = (0..count).map(|i| (turn + step * i as f64, apothem)).collect();
-        let mut value = worth(&hull, middle, &sides);
+        (0..count).map(|i| (turn + step * i as f64, apothem)).collect::<Sides>()
+    };
+    let mut best: (f64, Sides) = (f64::NEG_INFINITY, Vec::new());
+    for mut sides in (0..12).map(regular).chain([corners_off(outline, count, middle)]) {
+        let mut value = worth(&bounds, middle, &sides);
         let mut reach = [12.0, least * 0.25];
         while reach[1] > 1e-4 {
             let mut better = false;
-            for i in 0..count {
+            for i in 0..sides.len() {
                 for (by_deg, by_in) in
                     [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, 1.0)]
                 {
                     let mut tried = sides.clone();
                     tried[i].0 += by_deg * reach[0];
                     tried[i].1 += by_in * reach[1];
-                    let new = worth(&hull, middle, &tried);
+                    let new = worth(&bounds, middle, &tried);
                     if new > value + 1e-9 {
                         (sides, value, better) = (tried, new, true);
                     }
@@ -140,15 +196,17 @@ fn best_lines(outline: &[Point], count: usize) -> Vec<Line> {
     best.1.iter().map(|side| line(middle, *side)).collect()
 }
 
+/// The cuts along these lines that take off at least so much.
 fn plan(
     table: &Table,
     mark: Mark,
     top: &Top,
     lines: &[Line],
     first: Mark,
-    allowance_in: f64,
-    limits: &Limits,
+    least_off_in2: f64,
+    wish: &Wish,
 ) -> Asked<TrueUp> {
+    let Wish { allowance_in, limits, .. } = wish;
     let whole = polygon::area(&top.outline_points());
     let mut trial = table.clone();
     let mut cuts = Vec::new();
@@ -156,15 +214,15 @@ fn plan(
         let Some(piece) = trial.top(mark) else { return Err(AskError::NothingOnTable) };
         let outline = piece.outline_points();
         let off_in2 = polygon::area(&clip_half_plane(&outline, line.reversed(), DECISION));
-        if off_in2 < 0.05 {
+        if off_in2 < least_off_in2 {
             continue;
         }
         let Some(along) = along(piece, *line) else { continue };
         let step = Step::Cut { top: mark, along, keep: Keep::Left };
         let number = Mark(first.0 + u32::try_from(cuts.len()).unwrap_or(0));
-        let before = thin(&trial, mark, allowance_in, limits);
-        trial.apply(number, &step).map_err(|problem| AskError::refused(problem, Some(top), allowance_in))?;
-        let thins = thin(&trial, mark, allowance_in, limits)
+        let before = thin(&trial, mark, *allowance_in, limits);
+        trial.apply(number, &step).map_err(|problem| AskError::refused(problem, Some(top), *allowance_in))?;
+        let thins = thin(&trial, mark, *allowance_in, limits)
             .into_iter()
             .filter(|(patch, _)| !before.iter().any(|(other, _)| other == patch))
             .collect();
@@ -181,11 +239,11 @@ fn along(top: &Top, line: Line) -> Option<Along> {
         let (from, to) = (line.inside_by(side.from), line.inside_by(side.to));
         // Walking round with the inside on the left, the cut starts where the walk leaves what is
         // kept.
-        if !(from > DECISION && to < -DECISION) {
+        if from < -DECISION || to >= -DECISION {
             return None;
         }
         let own = top.line(side.bound)?;
-        let at_in = side.length_in() * from / (from - to);
+        let at_in = side.length_in() * from.max(0.0) / (from.max(0.0) - to);
         Some(Along::From {
             side: side.name()?,
             at_in,
