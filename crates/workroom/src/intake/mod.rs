@@ -8,6 +8,7 @@ mod outline;
 mod print_words;
 mod problem;
 mod svg;
+mod svg_path;
 mod svg_shapes;
 mod svg_size;
 mod weight;
@@ -15,7 +16,7 @@ mod words;
 
 pub use list::{COLUMNS, read_list};
 pub(crate) use outline::MOST_CORNERS;
-pub use outline::{read_polygon, read_rectangle};
+pub use outline::{read_corners, read_polygon, read_rectangle};
 pub use problem::IntakeProblem;
 pub use svg::read_svg;
 pub use weight::{GRAMS_PER_M2, from_weight};

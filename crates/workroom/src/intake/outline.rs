@@ -25,6 +25,15 @@ pub fn read_rectangle(words: &str, width: &str, height: &str) -> Result<NewCloth
 /// # Errors
 /// A corner that can't be read; an outline that crosses itself or encloses nothing.
 pub fn read_polygon(words: &str, corners: &str) -> Result<NewCloth, IntakeProblem> {
+    let outline = Region { outer: read_corners(corners)?, holes: Vec::new() };
+    Ok(described(words, outline))
+}
+
+/// The corners of an outline, written as for [`read_polygon`]: sound, counter-clockwise.
+///
+/// # Errors
+/// As [`read_polygon`].
+pub fn read_corners(corners: &str) -> Result<Vec<Point>, IntakeProblem> {
     let by_mark = corners.contains([';', '\n']);
     let split = |c: char| if by_mark { c == ';' || c == '\n' } else { c.is_whitespace() };
     let texts: Vec<&str> = corners.split(split).map(str::trim).filter(|t| !t.is_empty()).collect();
@@ -39,7 +48,7 @@ pub fn read_polygon(words: &str, corners: &str) -> Result<NewCloth, IntakeProble
         texts.iter().enumerate().map(|(i, text)| read_corner(i + 1, text)).collect::<Result<_, _>>()?;
     let outline =
         Region::try_new(outer, Vec::new()).map_err(|problem| IntakeProblem::Outline { scrap: 1, problem })?;
-    Ok(described(words, outline))
+    Ok(outline.outer)
 }
 
 fn read_corner(corner: usize, text: &str) -> Result<Point, IntakeProblem> {

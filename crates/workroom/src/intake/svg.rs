@@ -83,22 +83,43 @@ pub fn read_svg(bytes: &[u8]) -> Result<Vec<NewCloth>, IntakeProblem> {
     if scraps.is_empty() { Err(IntakeProblem::Nothing) } else { Ok(scraps) }
 }
 
-/// Refuses a file whose elements nest too deeply, before a parser sees it. Counts roughly: an
-/// opening tag less a closing one.
+/// Refuses a file whose elements nest too deeply, before a parser sees it.
 fn check_depth(text: &str) -> Result<(), IntakeProblem> {
-    let (mut depth, mut most) = (0_i64, 0_i64);
-    for tag in text.split('<').skip(1) {
-        let inner = tag.split('>').next().unwrap_or("");
-        if inner.starts_with('/') {
-            depth -= 1;
-        } else if !inner.ends_with('/') && !inner.starts_with(['!', '?']) {
+    let (mut depth, mut found, mut rest) = (0_usize, 0, text);
+    while let Some(open) = rest.find('<') {
+        let (inside, after) = markup(rest.get(open + 1..).unwrap_or_default());
+        rest = after;
+        if inside.starts_with('/') {
+            depth = depth.saturating_sub(1);
+        } else if !inside.starts_with(['!', '?']) && !inside.ends_with('/') {
             depth += 1;
+            found = found.max(depth);
         }
-        most = most.max(depth);
     }
-    let found = usize::try_from(most).unwrap_or(0);
     let what = "the number of elements inside each other";
     if found > MOST_DEPTH { Err(IntakeProblem::TooMuch { what, found, most: MOST_DEPTH }) } else { Ok(()) }
+}
+
+/// What follows a `<`: what stands inside, and what comes after. A `>` in quotes, in a comment or in
+/// plain characters ends nothing.
+fn markup(text: &str) -> (&str, &str) {
+    for (start, end) in [("!--", "-->"), ("![CDATA[", "]]>"), ("?", "?>")] {
+        if text.starts_with(start) {
+            return text.split_once(end).unwrap_or((text, ""));
+        }
+    }
+    let mut quote = None;
+    let end = text.find(|c: char| {
+        match quote {
+            None if c == '"' || c == '\'' => quote = Some(c),
+            Some(open) if c == open => quote = None,
+            _ => return quote.is_none() && c == '>',
+        }
+        false
+    });
+    end.map_or((text, ""), |end| {
+        (text.get(..end).unwrap_or_default(), text.get(end + 1..).unwrap_or_default())
+    })
 }
 
 fn not_svg(error: &roxmltree::Error) -> IntakeProblem {
@@ -219,8 +240,12 @@ fn look_of_fill(node: Node<'_, '_>) -> Look {
         .filter(Node::is_element)
         .find_map(|above| style(above, "fill").or_else(|| above.attribute("fill").map(str::to_owned)));
     let fill = fill.unwrap_or_default();
-    match fill.parse::<Srgb>() {
-        Ok(srgb) if fill.starts_with('#') => Look::plain(srgb.to_lab()),
-        _ => look_of(&fill),
+    let fill = fill.trim();
+    // A plain word means what it means for any other scrap.
+    match fill.parse::<svgtypes::Color>() {
+        Ok(color) if colour::read_words(fill).is_none() => {
+            Look::plain(Srgb::new(color.red, color.green, color.blue).to_lab())
+        }
+        _ => look_of(fill),
     }
 }

@@ -3,6 +3,7 @@
 use super::IntakeProblem;
 use super::outline::MOST_CORNERS;
 use super::svg::line_of;
+use super::svg_path::path_of;
 use kurbo::{Affine, BezPath, Circle, Ellipse, PathEl, Rect, RoundedRect, Shape};
 use plane::{Point, READING};
 use roxmltree::Node;
@@ -34,7 +35,7 @@ pub(super) fn rings_of(node: Node<'_, '_>, motion: Affine) -> Result<Option<Vec<
     let path = match node.tag_name().name() {
         "path" => {
             let data = node.attribute("d").unwrap_or("");
-            BezPath::from_svg(data).map_err(|e| wrong(node, format!("its outline: {e}")))?
+            path_of(data, fine).map_err(|e| wrong(node, format!("its outline: {e}")))?
         }
         "polygon" | "polyline" => polygon_path(node),
         "rect" => {
