@@ -61,10 +61,7 @@ fn a_scrap_is_entered_in_ten_seconds() {
     assert_eq!(read_words("sand and slate stripe 2 x 9").unwrap().look.shades.len(), 2);
     assert!(matches!(read_words("one-way ripple 4 by 4").unwrap().look.runs, Runs::OneWay(_)));
     assert!(matches!(read_words("red stripe").unwrap_err(), IntakeProblem::NoSize { .. }));
-    assert!(matches!(
-        read_words("red 2 1/0 by 3").unwrap_err(),
-        IntakeProblem::Length { .. } | IntakeProblem::NoSize { .. }
-    ));
+    assert!(matches!(read_words("red 2 1/0 by 3").unwrap_err(), IntakeProblem::Length { .. }));
     assert!(read_words("red 0 by 3").is_err());
     assert!(read_words(&"by ".repeat(2000)).is_err());
 }
@@ -80,7 +77,7 @@ fn a_list_is_read_with_all_its_columns() {
     let scraps = read_list(LIST.as_bytes()).unwrap();
     assert_eq!(scraps.len(), 3);
     assert_eq!(scraps[0], scraps[1]);
-    assert_eq!((scraps[0].place.as_str(), scraps[0].print_name.as_deref()), ("basket", Some("ripple")));
+    assert_eq!(scraps[0].place, "basket");
     assert_eq!((scraps[2].kind, scraps[2].about), (Kind::Length, true));
     assert!((scraps[2].grain.to_degrees() - 45.0).abs() < 1e-9);
     let (_folder, mut room) = workroom();
@@ -89,6 +86,19 @@ fn a_list_is_read_with_all_its_columns() {
     // With a byte order mark and the other line endings.
     let odd = format!("\u{feff}{}", LIST.replace('\n', "\r\n"));
     assert_eq!(read_list(odd.as_bytes()).unwrap().len(), 3);
+}
+
+#[test]
+fn a_row_of_several_is_one_print_and_facts_come_along() {
+    let list = "name,width,height,count,washed,bleeds\ndots,3,5,4,yes,\nred,3,5,1,no,yes\ndots,3,5,2,,\n";
+    let (_folder, mut room) = workroom();
+    let ids = room.enter(read_list(list.as_bytes()).unwrap()).unwrap();
+    let stash = room.stash().unwrap();
+    let alike: Vec<usize> = ids.iter().map(|(_, id)| stash.same_print(*id).len()).collect();
+    assert_eq!(alike, [3, 3, 3, 3, 0, 1, 1], "each row is a print of its own");
+    let facts = |i: usize| &stash.get(ids[i].1).unwrap().came.facts;
+    assert_eq!((facts(0).washed, facts(0).bleeds), (Some(true), None));
+    assert_eq!((facts(4).washed, facts(4).bleeds), (Some(false), Some(true)));
 }
 
 #[test]
@@ -165,6 +175,23 @@ fn curves_are_flattened_close_and_transforms_are_followed() {
     assert!((rounded - (12.0 - (4.0 - std::f64::consts::PI) * 0.5)).abs() < 0.02, "{rounded}");
     let arc = areas(&svg(size, "<path d=\"M1 1 H5 A2 2 0 0 1 5 5 H1 Z\"/>"))[0];
     assert!((arc - (16.0 + std::f64::consts::PI * 2.0)).abs() < 0.02, "{arc}");
+    // However large, and whatever stands before and after it: every corner lies on its circle.
+    let large = "<path d=\"m 200 100 a 100 100 0 0 1 -200 0 A100 100 0 0 1 200 100 z\"/>";
+    let size = "width=\"200in\" height=\"200in\" viewBox=\"0 0 200 200\"";
+    let outline = &read_svg(svg(size, large).as_bytes()).unwrap()[0].outline;
+    let middle = plane::Point::new(100.0, 100.0);
+    for (a, b) in polygon::edges(&outline.outer) {
+        let half = plane::Point::new(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y));
+        for (what, p) in [("corner", a), ("chord", half)] {
+            let off = (p.distance(middle) - 100.0).abs();
+            assert!(off < 1.25 / 1024.0, "a {what} is {off} off the circle");
+        }
+    }
+    let size = "width=\"10in\" height=\"10in\" viewBox=\"0 0 10 10\"";
+    let curvy = "<path d=\"M1 5 C1 3 3 3 3 5 S5 7 5 5 Q6 3 7 5 T9 5 V8 H1 Z\"/>";
+    assert!((areas(&svg(size, curvy))[0] - 24.0).abs() < 0.02, "the waves are as high as they are deep");
+    let relative = "<path d=\"m1 5 c0 -2 2 -2 2 0 s2 2 2 0 q1 -2 2 0 t2 0 v3 h-8 z\"/>";
+    assert!((areas(&svg(size, curvy))[0] - areas(&svg(size, relative))[0]).abs() < 1e-9);
     let nested = "<g transform=\"scale(2)\"><g transform=\"rotate(30) translate(1 1)\"><polygon points=\"0,0 1,0 1,1 0,1\"/></g></g>";
     assert!((areas(&svg(size, nested))[0] - 4.0).abs() < 1e-9);
 }
@@ -196,6 +223,11 @@ fn names_and_fills_come_along_and_what_isnt_drawn_does_not() {
     assert_eq!(found.iter().map(|c| c.name.as_str()).collect::<Vec<_>>(), ["heron", "mist"]);
     assert!((found[1].look.shades[0].lab.l - 100.0).abs() < 0.01);
     assert!(found[0].look.shades[0].lab.b < -20.0);
+    for fill in ["rgb(38, 66, 139)", "rgb(14.9%,25.9%,54.5%)", "#26428B"] {
+        let rect = format!("<rect width=\"2\" height=\"2\" fill=\"{fill}\"/>");
+        let lab = read_svg(svg(size, &rect).as_bytes()).unwrap()[0].look.shades[0].lab;
+        assert!(colour::difference(lab, found[0].look.shades[0].lab) < 1.0, "{fill}: {lab:?}");
+    }
 }
 
 #[test]
@@ -245,6 +277,13 @@ fn what_could_do_harm_is_refused() {
     assert!(matches!(problem, IntakeProblem::NotADrawing { .. }), "{problem}");
     let deep = svg(size, &format!("{}{rect}{}", "<g>".repeat(100_000), "</g>".repeat(100_000)));
     assert!(matches!(read_svg(deep.as_bytes()).unwrap_err(), IntakeProblem::TooMuch { .. }));
+    let sly = svg(size, &format!("{}{rect}{}", "<g a=\"/>\">".repeat(65), "</g>".repeat(65)));
+    assert!(matches!(read_svg(sly.as_bytes()).unwrap_err(), IntakeProblem::TooMuch { found: 66, .. }));
+    let words = "<!-- <g><g> --><desc><![CDATA[<g><g>]]></desc>".repeat(65);
+    assert_eq!(
+        areas(&svg("width=\"10in\" height=\"10in\" viewBox=\"0 0 10 10\"", &format!("{words}{rect}"))).len(),
+        1
+    );
     let many = svg(size, &"<g/>".repeat(60_000));
     assert!(read_svg(many.as_bytes()).is_err());
     let large = svg(size, &" ".repeat(5 << 20));

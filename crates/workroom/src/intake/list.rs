@@ -8,7 +8,7 @@ use quilt::cloth::Kind;
 use quilt::length::Angle;
 
 /// The columns: those that must be there, and those that may.
-pub const COLUMNS: [(&str, bool, &str); 11] = [
+pub const COLUMNS: [(&str, bool, &str); 13] = [
     ("name", true, "what you call it"),
     ("width", true, "across the threads, a length of any form"),
     ("height", true, "along the threads"),
@@ -20,6 +20,8 @@ pub const COLUMNS: [(&str, bool, &str); 11] = [
     ("place", false, "where it is kept"),
     ("fibre", false, "cotton, linen and so on"),
     ("about", false, "yes when the size is only about right"),
+    ("washed", false, "yes or no"),
+    ("bleeds", false, "yes or no"),
 ];
 
 /// Most bytes of a list.
@@ -126,12 +128,18 @@ impl Row<'_> {
         }
         let mut cloth = NewCloth::scrap(&short_name(name, "scrap"), outline, look);
         cloth.kind = self.kind()?;
-        cloth.print_name = Some(self.get("print").to_owned()).filter(|print| !print.is_empty());
+        let count = self.count()?;
+        cloth.print_name = match self.get("print") {
+            // Several of one size in one row are of one print, whatever it is called.
+            "" => (count > 1).then(|| format!("row {}", self.line)),
+            print => Some(format!("print {print}")),
+        };
         self.get("place").clone_into(&mut cloth.place);
         self.get("fibre").clone_into(&mut cloth.facts.fibre);
-        cloth.about = self.about(name)?;
+        cloth.about = self.yes("about")?.unwrap_or_else(|| says_about(name));
+        (cloth.facts.washed, cloth.facts.bleeds) = (self.yes("washed")?, self.yes("bleeds")?);
         cloth.grain = self.grain()?;
-        Ok((cloth, self.count()?))
+        Ok((cloth, count))
     }
 
     fn kind(&self) -> Result<Kind, IntakeProblem> {
@@ -146,12 +154,13 @@ impl Row<'_> {
         }
     }
 
-    fn about(&self, name: &str) -> Result<bool, IntakeProblem> {
-        match self.get("about").to_lowercase().as_str() {
-            "yes" | "y" | "true" | "1" | "about" => Ok(true),
-            "" => Ok(says_about(name)),
-            "no" | "n" | "false" | "0" => Ok(false),
-            other => Err(self.wrong("about", format!("`{other}` is neither yes nor no"))),
+    /// Yes or no; `None` when nothing is said.
+    fn yes(&self, column: &str) -> Result<Option<bool>, IntakeProblem> {
+        match self.get(column).to_lowercase().as_str() {
+            "" => Ok(None),
+            "yes" | "y" | "true" | "1" | "about" => Ok(Some(true)),
+            "no" | "n" | "false" | "0" => Ok(Some(false)),
+            other => Err(self.wrong(column, format!("`{other}` is neither yes nor no"))),
         }
     }
 
