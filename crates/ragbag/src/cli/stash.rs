@@ -4,7 +4,7 @@ use super::args::{Arguments, Strips, TurnArg, Way};
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{cloth, corners, length, number, room, turning};
-use plane::{Point, Pose, Region, Turn, Turning, Vec2, polygon};
+use plane::{Fit, Point, Pose, Region, Turn, Turning, Vec2, polygon};
 use quilt::cloth::Runs;
 use quilt::length::fraction;
 use serde_json::{Value, json};
@@ -147,16 +147,27 @@ pub(super) fn fit(
         plane::difference(&now.outline, &now.flaws)
     };
     let ask = |cloth| plane::FitAsk { piece: &piece, cloth, turning, base: Turn::NONE, margin: &[] };
-    let tried: Vec<plane::Fit> = parts.iter().map(|part| plane::best_fit(&ask(part))).collect();
-    let pose = tried.iter().find_map(|fit| fit.pose());
-    let open = tried.iter().find(|fit| **fit == plane::Fit::Unknown).copied().unwrap_or(plane::Fit::No);
+    let mut fit = Fit::No;
+    for part in &parts {
+        match plane::best_fit(&ask(part)) {
+            Fit::No => {}
+            found => fit = found,
+        }
+        if fit.pose().is_some() {
+            break;
+        }
+    }
+    let pose = fit.pose();
     let cutting = pose.map(|pose| quilt::marks::ruler(&pose.apply_all(&piece), &now.outline));
     let words = cutting.as_ref().map_or_else(
-        || super::sums::undecided_or(open, format!("It does not fit No. {no}.")),
+        || super::sums::undecided_or(fit, format!("It does not fit No. {no}.")),
         |cutting| format!("It fits No. {no}.\n{}", cutting.words.join("\n")),
     );
     let pose = pose.map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
-    out.say(&words, &json!({ "fits": pose.is_some(), "pose": pose, "ruler": cutting }));
+    out.say(
+        &words,
+        &json!({ "fits": pose.is_some(), "decided": fit != Fit::Unknown, "pose": pose, "ruler": cutting }),
+    );
     Ok(())
 }
 

@@ -33,7 +33,10 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
                     format!("It fits: turned by {turn:.3} degrees, then moved by {x:.4}, {y:.4} inches.")
                 },
             );
-            out.say(&words, &json!({ "fits": pose.is_some(), "decided": fit != Fit::Unknown, "pose": value }));
+            out.say(
+                &words,
+                &json!({ "fits": pose.is_some(), "decided": fit != Fit::Unknown, "pose": value }),
+            );
         }
         Sum::Cover { edge, corners, seam } => {
             let angles: Vec<f64> =
