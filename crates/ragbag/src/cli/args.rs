@@ -61,6 +61,35 @@ pub(crate) enum Command {
         /// How it may be turned; as the print demands when not said.
         #[arg(long)]
         turn: Option<TurnArg>,
+        /// Extra cloth wanted all round it: a rough cut, trimmed later.
+        #[arg(long, default_value = "0")]
+        rough: String,
+    },
+    /// Change what is known of a cloth.
+    #[command(after_help = "Example: ragbag change 12 --washed yes --flaw \"1,1 2,1 2,2\"")]
+    Change(Box<ChangeArgs>),
+    /// Make cloths know each other as scraps of one print.
+    #[command(after_help = "Example: ragbag same-print 3 5 8")]
+    SamePrint {
+        /// Their numbers; the print is that of the first.
+        #[arg(required = true, num_args = 2..)]
+        cloths: Vec<u32>,
+    },
+    /// Take a cloth out of the heap: given away, lost, thrown out.
+    #[command(after_help = "Example: ragbag give-away 12")]
+    GiveAway {
+        /// The cloth's number.
+        cloth: u32,
+    },
+    /// Show or set from which size on leftovers stay in the heap.
+    #[command(after_help = "Example: ragbag leftovers --width 1-1/2 --area 4")]
+    Leftovers {
+        /// Least width.
+        #[arg(long)]
+        width: Option<String>,
+        /// Least area in square inches.
+        #[arg(long)]
+        area: Option<f64>,
     },
     /// Strip sets: sew one, slice it, unpick it.
     #[command(after_help = "Example: ragbag strips sew 3:1.5 8:2 5:1.25 --length 12")]
@@ -77,6 +106,18 @@ pub(crate) enum Command {
     /// List the quilts and their heads.
     #[command(after_help = "Example: ragbag quilts")]
     Quilts,
+    /// Give the quilt another name.
+    #[command(after_help = "Example: ragbag --quilt \"Low Tide\" rename \"High Tide\"")]
+    Rename {
+        /// The new name.
+        name: String,
+    },
+    /// Take a what-if away.
+    #[command(after_help = "Example: ragbag drop what-if-2")]
+    Drop {
+        /// Which head.
+        what_if: String,
+    },
     /// Show the wish, or change parts of it.
     #[command(
         after_help = "Example: ragbag wish --across 20 --sides 7 --drift \"rust, sand, grey, slate, green\""
@@ -109,6 +150,9 @@ pub(crate) enum Command {
         /// Its number.
         no: usize,
     },
+    /// Forget what was refused for this quilt.
+    #[command(after_help = "Example: ragbag forget-refusals")]
+    ForgetRefusals,
     /// Grow many pieces.
     #[command(after_help = "Example: ragbag grow --to 20 --pieces 60")]
     Grow(GrowArgs),
@@ -221,6 +265,14 @@ pub(crate) enum Command {
     /// Write a note into the log.
     #[command(after_help = "Example: ragbag note \"pressed, hung up, looked at\"")]
     Note {
+        /// The words.
+        words: String,
+    },
+    /// Decide on a later stage, in your own words.
+    #[command(after_help = "Example: ragbag choose binding \"2 1/4 wide, from the navy\"")]
+    Choose {
+        /// Which stage.
+        stage: StageArg,
         /// The words.
         words: String,
     },
@@ -506,6 +558,37 @@ pub(crate) struct CutArgs {
 }
 
 #[derive(Debug, Args)]
+pub(crate) struct ChangeArgs {
+    /// The cloth's number.
+    pub(crate) cloth: u32,
+    /// What you call it.
+    #[arg(long)]
+    pub(crate) name: Option<String>,
+    /// Where it is kept.
+    #[arg(long)]
+    pub(crate) place: Option<String>,
+    /// Whether its size is only about right.
+    #[arg(long)]
+    pub(crate) about: Option<YesNo>,
+    /// Cotton, linen and so on.
+    #[arg(long)]
+    pub(crate) fibre: Option<String>,
+    /// Whether it has been washed.
+    #[arg(long)]
+    pub(crate) washed: Option<YesNo>,
+    /// Whether its colour bleeds.
+    #[arg(long)]
+    pub(crate) bleeds: Option<YesNo>,
+    /// Corners of a stain or a thin place, in the cloth's inches; several may be given, and they take
+    /// the place of those known before.
+    #[arg(long, value_name = "CORNERS")]
+    pub(crate) flaw: Vec<String>,
+    /// It has no stain and no thin place.
+    #[arg(long, conflicts_with = "flaw")]
+    pub(crate) sound: bool,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct DrawArgs {
     /// What to draw.
     pub(crate) what: DrawWhat,
@@ -607,6 +690,26 @@ pub(crate) enum TurnArg {
     Half,
     /// As it is.
     None,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum YesNo {
+    /// It is so.
+    Yes,
+    /// It isn't.
+    No,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum StageArg {
+    /// Backing and batting.
+    Layers,
+    /// Quilting lines and thread.
+    Quilting,
+    /// Binding.
+    Binding,
+    /// The appliquéd figure.
+    Figure,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]

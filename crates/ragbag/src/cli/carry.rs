@@ -3,7 +3,7 @@
 use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{bench, room, use_quilt};
+use super::read::{bench, room_or_new, use_quilt};
 use serde_json::json;
 use std::path::Path;
 
@@ -21,7 +21,7 @@ pub(super) fn import(
     name: Option<&str>,
     out: &Out,
 ) -> Result<(), Refusal> {
-    let mut room = room(arguments)?;
+    let mut room = room_or_new(arguments)?;
     let report = room.import_from(file, name)?;
     use_quilt(&mut room, &report.quilt)?;
     let words = format!(

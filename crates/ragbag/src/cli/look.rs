@@ -3,7 +3,7 @@
 use super::args::{Arguments, DrawArgs, DrawWhat};
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{bench, cloth};
+use super::read::{bench, cloth, room};
 use drawing::svg::{Pictures, SvgOptions};
 use drawing::{ClothOptions, Drawing};
 use papers::{Fonts, paint};
@@ -12,6 +12,8 @@ use quilt::eye::Grade;
 use quilt::length::fraction;
 use quilt::log::StepId;
 use serde_json::{Value, json};
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::path::Path;
 use workroom::Workroom;
 use workroom::asks::{DrawAsk, Due};
@@ -63,7 +65,11 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
             json!({ "quality": row.quality.label(), "grade": grade(row.grade), "words": row.words, "values": values, "marks": row.marks })
         })
         .collect();
-    let due: Vec<String> = report.due.iter().map(|due| format!("{due:?}")).collect();
+    let due = report.due.iter().map(|due| match due {
+        Due::Trim(side) => json!({ "what": "trim", "side": side.to_string() }),
+        Due::Close(seam) => json!({ "what": "close", "seam": seam.to_string() }),
+    });
+    let due: Vec<Value> = due.collect();
     let problems: Vec<String> = report.problems.iter().map(ToString::to_string).collect();
     out.say(&words, &json!({
         "rows": rows, "good": report.check.good, "gates_passed": report.check.gates_passed, "total_cost": report.cost,
@@ -107,37 +113,54 @@ pub(super) fn audit(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let log = room.log(&head.quilt, &head.name)?;
     let found = held_against(&log.entries(), log.sewn, room.stash()?, WayUp::default());
-    let told: Vec<String> = found.iter().map(ToString::to_string).collect();
-    let words = if told.is_empty() {
-        "All cloth that the plan counts on is there.".to_owned()
-    } else {
-        told.join("\n")
-    };
-    out.say(&words, &json!({ "problems": found.iter().zip(&told).map(|(problem, told)| json!({ "rule": problem.rule, "message": told })).collect::<Vec<_>>() }));
+    let elsewhere = room.promised_elsewhere(&head.quilt, &head.name)?;
+    let mut told: Vec<String> = found.iter().map(ToString::to_string).collect();
+    let problems: Vec<Value> = found
+        .iter()
+        .zip(&told)
+        .map(|(problem, told)| json!({ "rule": problem.rule, "message": told }))
+        .collect();
+    let soft: Vec<Value> = elsewhere
+        .iter()
+        .map(|(quilt, problem)| json!({ "quilt": quilt, "message": problem.to_string() }))
+        .collect();
+    if told.is_empty() {
+        told.push("All cloth that the plan counts on is there.".to_owned());
+    }
+    told.extend(
+        elsewhere.iter().map(|(quilt, problem)| {
+            format!("{quilt} counts on the same cloth; the first cut wins. {problem}")
+        }),
+    );
+    out.say(&told.join("\n"), &json!({ "problems": problems, "elsewhere": soft }));
     Ok(())
 }
 
 pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result<(), Refusal> {
-    let (mut room, head) = bench(arguments)?;
-    let drawing = match asked.what {
-        DrawWhat::Cloth => {
-            let no = asked.cloth.ok_or_else(|| Refusal::bad("say which cloth", "ragbag draw cloth 12"))?;
-            let id = cloth(&mut room, no)?;
-            room.draw_cloth(id, &ClothOptions::default())?
+    let (room, drawing) = drawn(arguments, asked)?;
+    let lost = RefCell::new(BTreeSet::new());
+    let find = |picture: &Picture| {
+        let found = room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
+        if found.is_none() {
+            lost.borrow_mut().insert(picture.hash.clone());
         }
-        what => {
-            let sewn = room.sewn_marks(head.sewn)?;
-            let back = matches!(what, DrawWhat::Back);
-            let ask = DrawAsk { back, labels: asked.labels, measures: asked.measures, flat: asked.flat };
-            room.draw(tip(&head)?, Some(&sewn), ask)?
-        }
+        found
     };
     let is_png = asked
         .to
         .as_deref()
         .and_then(Path::extension)
         .is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
-    let bytes = if is_png { png(&room, &drawing, asked.pixels)? } else { svg(&room, &drawing).into_bytes() };
+    // An SVG has its pictures inside, so that the file can travel.
+    let bytes = if is_png {
+        paint(&drawing, asked.pixels, &fonts(), &find)
+            .map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))?
+    } else {
+        drawing.to_svg(&SvgOptions { pictures: Pictures::Inside(&find), id_prefix: "" }).into_bytes()
+    };
+    for hash in lost.take() {
+        Out::talk(&format!("The picture {hash} is missing or damaged; its cloth is drawn without it."));
+    }
     match &asked.to {
         None => out.say(&String::from_utf8_lossy(&bytes), &json!({ "svg": String::from_utf8_lossy(&bytes) })),
         Some(file) => {
@@ -156,18 +179,30 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
     Ok(())
 }
 
-/// The drawing with its pictures inside, so that the file can travel.
-fn svg(room: &Workroom, drawing: &Drawing) -> String {
-    let find = |picture: &Picture| room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
-    drawing.to_svg(&SvgOptions { pictures: Pictures::Inside(&find), id_prefix: "" })
+/// What is to be drawn, and the workroom with its pictures.
+fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing), Refusal> {
+    if matches!(asked.what, DrawWhat::Cloth) {
+        let no = asked.cloth.ok_or_else(|| Refusal::bad("say which cloth", "ragbag draw cloth 12"))?;
+        let mut room = room(arguments)?;
+        let id = cloth(&mut room, no)?;
+        let drawing = room.draw_cloth(id, &ClothOptions::default())?;
+        return Ok((room, drawing));
+    }
+    let (mut room, head) = bench(arguments)?;
+    let sewn = room.sewn_marks(head.sewn)?;
+    let back = matches!(asked.what, DrawWhat::Back);
+    let ask = DrawAsk { back, labels: asked.labels, measures: asked.measures, flat: asked.flat };
+    let drawing = room.draw(tip(&head)?, Some(&sewn), ask)?;
+    Ok((room, drawing))
 }
 
-fn png(room: &Workroom, drawing: &Drawing, pixels_per_in: f64) -> Result<Vec<u8>, Refusal> {
-    let find = |picture: &Picture| room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
-    let fonts = ["/usr/share/fonts", "/Library/Fonts"]
-        .iter()
-        .find_map(|folder| Fonts::in_folder(Path::new(folder)).ok());
-    let fonts = fonts.unwrap_or_else(Fonts::none);
-    paint(drawing, pixels_per_in, &fonts, &find)
-        .map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))
+/// The fonts of this machine, for the words on a PNG.
+fn fonts() -> Fonts {
+    let folders = ["/usr/share/fonts", "/Library/Fonts"];
+    let found = folders.iter().find_map(|folder| Fonts::in_folder(Path::new(folder)).ok());
+    found.unwrap_or_else(|| {
+        let places = folders.join(" or ");
+        Out::talk(&format!("There are no fonts in {places}: the picture has no words. An SVG keeps them."));
+        Fonts::none()
+    })
 }

@@ -5,6 +5,7 @@
 
 mod args;
 mod carry;
+mod change;
 mod exit;
 mod look;
 mod next;
@@ -45,21 +46,28 @@ pub(crate) fn run() -> ExitCode {
 fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     match &arguments.command {
         Command::Sums { sum } => sums::act(sum, out),
-        Command::Openapi => serve::openapi(),
+        Command::Openapi => serve::openapi(out),
         Command::Serve { port, demo } => serve::serve(arguments, *port, *demo, out),
         Command::Demo => serve::demo(arguments, out),
         Command::Add { way } => stash::add(arguments, way, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
         Command::Cut { cloth, piece, keep } => stash::cut(arguments, *cloth, piece, *keep, out),
-        Command::Fit { cloth, piece, turn } => stash::fit(arguments, *cloth, piece, *turn, out),
+        Command::Fit { cloth, piece, turn, rough } => stash::fit(arguments, *cloth, piece, *turn, rough, out),
+        Command::Change(change) => change::change(arguments, change, out),
+        Command::SamePrint { cloths } => change::same_print(arguments, cloths, out),
+        Command::GiveAway { cloth } => change::give_away(arguments, *cloth, out),
+        Command::Leftovers { width, area } => change::leftovers(arguments, width.as_deref(), *area, out),
         Command::Strips { what } => stash::strips(arguments, what, out),
         Command::Quilt { name } => quilts::new(arguments, name, out),
         Command::Quilts => quilts::list(arguments, out),
+        Command::Rename { name } => quilts::rename(arguments, name, out),
+        Command::Drop { what_if } => quilts::drop(arguments, what_if, out),
         Command::Wish(wish) => quilts::wish(arguments, wish, out),
         Command::Log => quilts::log(arguments, out),
         Command::Next { side, count } => next::next(arguments, side.as_deref(), *count, out),
         Command::Take { no, bend } => next::take(arguments, *no, bend, out),
         Command::Refuse { no } => next::refuse(arguments, *no, out),
+        Command::ForgetRefusals => next::forget_refusals(arguments, out),
         Command::Grow(grow) => next::grow(arguments, grow, out),
         Command::WhatIfs { count, grow } => next::what_ifs(arguments, *count, grow, out),
         Command::Start { cloth, piece } => sew::start(arguments, *cloth, piece, out),
@@ -79,6 +87,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Measure { sides } => sew::measure(arguments, sides, out),
         Command::TrueUp { sides, plan } => sew::true_up(arguments, *sides, *plan, out),
         Command::Note { words } => sew::note(arguments, words, out),
+        Command::Choose { stage, words } => sew::choose(arguments, *stage, words, out),
         Command::Eye => look::eye(arguments, out),
         Command::Sides => look::sides(arguments, out),
         Command::Audit => look::audit(arguments, out),

@@ -41,8 +41,8 @@ fn told(offer: &Offer) -> String {
             words += &format!("     {line}\n");
         }
     }
-    if let Some(area) = offer.proposal.trim {
-        words += &format!("   First trim {area:.1} square inches off.\n");
+    if let (Some(trim), Some(area)) = (&offer.trim, offer.proposal.trim) {
+        words += &format!("   First: {trim} It takes {area:.1} square inches off.\n");
     }
     words += &format!("   {}\n", offer.lay);
     let mut terms: Vec<_> =
@@ -73,8 +73,9 @@ fn value(offer: &Offer) -> Value {
         .map(|term| json!({ "name": term.name, "words": term.words, "value": term.value, "weight": term.weight }))
         .collect();
     json!({
-        "no": offer.no, "side": offer.proposal.side.to_string(), "score": offer.proposal.score,
+        "no": offer.no, "key": offer.proposal.key, "side": offer.proposal.side.to_string(), "score": offer.proposal.score,
         "depth_finished_in": offer.proposal.depth_in, "trim_first_in2": offer.proposal.trim,
+        "trim_first_words": offer.trim,
         "lay_words": offer.lay, "patches": patches, "terms": terms,
     })
 }
@@ -101,6 +102,14 @@ pub(super) fn refuse(arguments: &Arguments, no: usize, out: &Out) -> Result<(), 
     let (mut room, head) = bench(arguments)?;
     let key = room.refuse_offer(&head.quilt, &head.name, no)?;
     out.say("Refused; it is not proposed again.", &json!({ "refused": key }));
+    Ok(())
+}
+
+pub(super) fn forget_refusals(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    let forgotten = room.refusals(&head.quilt)?.len();
+    room.forget_refusals(&head.quilt)?;
+    out.say(&format!("{forgotten} refusals are forgotten."), &json!({ "forgotten": forgotten }));
     Ok(())
 }
 

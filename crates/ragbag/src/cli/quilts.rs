@@ -3,17 +3,17 @@
 use super::args::{Arguments, SpiralArg, WishArgs};
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{bench, cloths, corners, length, number, pair, room, use_quilt};
+use super::read::{bench, cloths, corners, length, number, pair, room, room_or_new, use_quilt};
 use colour::{Lab, Srgb};
 use plane::Region;
 use quilt::own_seam::OwnSeam;
 use quilt::wish::{Motif, Spiral, Towards, Weights, Wish, even_drift};
 use serde_json::json;
 use workroom::Workroom;
-use workroom::asks::{sentence, set_outline};
+use workroom::asks::{set_outline, story};
 
 pub(super) fn new(arguments: &Arguments, name: &str, out: &Out) -> Result<(), Refusal> {
-    let mut room = room(arguments)?;
+    let mut room = room_or_new(arguments)?;
     let head = room.new_quilt(name, &Wish::default())?;
     use_quilt(&mut room, name)?;
     out.say(&format!("{name} is begun: an empty table."), &json!({ "quilt": head.quilt, "head": head.name }));
@@ -42,13 +42,32 @@ pub(super) fn list(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     Ok(())
 }
 
+pub(super) fn rename(arguments: &Arguments, name: &str, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    room.rename_quilt(&head.quilt, name)?;
+    use_quilt(&mut room, name)?;
+    out.say(&format!("{} is called {name} now.", head.quilt), &json!({ "quilt": name }));
+    Ok(())
+}
+
+pub(super) fn drop(arguments: &Arguments, what_if: &str, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    let head = room.head(&head.quilt, what_if)?;
+    room.drop_what_if(&head.at())?;
+    out.say(
+        &format!("{what_if} is gone; undo brings it back."),
+        &json!({ "quilt": head.quilt, "dropped": what_if }),
+    );
+    Ok(())
+}
+
 pub(super) fn log(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let known = room.every_cloth()?;
     let log = room.log(&head.quilt, &head.name)?;
     let (mut words, mut values) = (String::new(), Vec::new());
-    for (i, step) in log.steps.iter().enumerate() {
-        let told = sentence(&step.entry.step, &known);
+    let story = story(log.steps.iter().map(|step| &step.entry), &known);
+    for (i, (step, told)) in log.steps.iter().zip(story).enumerate() {
         let state = if i < log.sewn { "sewn " } else { "chalk" };
         words += &format!("{:>4}  {state}  {told}\n", step.entry.mark.0);
         values.push(json!({ "mark": step.entry.mark.0, "step": step.id.to_string(), "sewn": i < log.sewn, "sentence": told }));

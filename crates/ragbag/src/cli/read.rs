@@ -2,11 +2,12 @@
 
 use super::args::{Arguments, PressArg, TurnArg};
 use super::exit::Refusal;
-use plane::{Point, Region, Turning};
+use plane::{Point, Turning};
 use quilt::cloth::ClothId;
 use quilt::length::Length;
 use quilt::log::{Name, Press};
 use std::path::PathBuf;
+use workroom::intake::{self, IntakeProblem};
 use workroom::quilts::{At, Head};
 use workroom::{Workroom, WorkroomError};
 
@@ -23,28 +24,48 @@ pub(super) fn folder(arguments: &Arguments) -> PathBuf {
     })
 }
 
-/// The workroom, made when there is none.
+/// The workroom, which must be there: a slip of the pen in its name makes none.
 pub(super) fn room(arguments: &Arguments) -> Result<Workroom, Refusal> {
+    Workroom::open(&folder(arguments)).map_err(|error| match error {
+        WorkroomError::NoWorkroom { .. } => Refusal {
+            hint: Some(
+                "Check the folder's name; `ragbag add` and `ragbag quilt` make a new workroom.".to_owned(),
+            ),
+            ..Refusal::from(error)
+        },
+        error => Refusal::from(error),
+    })
+}
+
+/// The workroom, made when there is none.
+pub(super) fn room_or_new(arguments: &Arguments) -> Result<Workroom, Refusal> {
     Ok(Workroom::open_or_create(&folder(arguments))?)
+}
+
+/// The quilt that is meant: as said, the one used last, or the only one.
+fn quilt(arguments: &Arguments, room: &Workroom) -> Result<Option<String>, Refusal> {
+    let quilts = room.quilts()?;
+    let last: Option<String> = room.setting(LAST_QUILT)?;
+    let known = |name: &String| quilts.iter().any(|quilt| quilt.name == *name);
+    let only = || if let [only] = &quilts[..] { Some(only.name.clone()) } else { None };
+    Ok(arguments.quilt.clone().or_else(|| last.filter(known)).or_else(only))
+}
+
+/// What a seam takes of each side: as wished for the quilt that is meant, else the usual.
+pub(super) fn own_seam(arguments: &Arguments, room: &Workroom) -> Result<f64, Refusal> {
+    let wish = quilt(arguments, room)?.map(|name| room.wish(&name)).transpose()?;
+    Ok(wish.unwrap_or_default().allowance_in)
 }
 
 /// The workroom and the head that is meant.
 pub(super) fn bench(arguments: &Arguments) -> Result<(Workroom, Head), Refusal> {
     let mut room = room(arguments)?;
-    let quilts = room.quilts()?;
-    let last: Option<String> = room.setting(LAST_QUILT)?;
-    let known = |name: &String| quilts.iter().any(|quilt| quilt.name == *name);
-    let name = match (&arguments.quilt, last.filter(known), &quilts[..]) {
-        (Some(name), ..) => name.clone(),
-        (None, Some(last), _) => last,
-        (None, None, [only]) => only.name.clone(),
-        (None, None, []) => {
-            return Err(Refusal::bad(
-                "there is no quilt in this workroom yet",
-                "Begin one: ragbag quilt \"NAME\"",
-            ));
-        }
-        (None, None, _) => return Err(Refusal::bad("there are several quilts", "Say which: --quilt NAME")),
+    let Some(name) = quilt(arguments, &room)? else {
+        return Err(if room.quilts()?.is_empty() {
+            Refusal::bad("there is no quilt in this workroom yet", "Begin one: ragbag quilt \"NAME\"")
+        } else {
+            Refusal::bad("there are several quilts", "Say which: --quilt NAME")
+        });
     };
     let head = room.head(&name, &arguments.head)?;
     use_quilt(&mut room, &name)?;
@@ -114,25 +135,14 @@ pub(super) fn number(value: f64, what: &str) -> Result<f64, Refusal> {
 
 /// An outline from its corners: sound, counter-clockwise.
 pub(super) fn corners(text: &str, what: &str) -> Result<Vec<Point>, Refusal> {
-    let mut points = Vec::new();
-    for (i, corner) in text.split_whitespace().enumerate() {
-        let wrong = || {
-            Refusal::bad(
-                format!("{what}: corner {} (`{corner}`) is not x,y", i + 1),
-                "Write it as \"0,0 3,0 3,2\".",
-            )
+    intake::read_corners(text).map_err(|problem| {
+        let hint = problem.hint().unwrap_or_default();
+        let why = match problem {
+            IntakeProblem::Outline { problem, .. } => problem.to_string(),
+            other => other.to_string(),
         };
-        let (x, y) = corner.split_once(',').ok_or_else(wrong)?;
-        let place = format!("{what}, corner {}", i + 1);
-        points.push(Point::new(signed(x, &place)?, signed(y, &place)?));
-    }
-    let region = Region::try_new(points, Vec::new()).map_err(|why| {
-        Refusal::bad(
-            format!("{what}: {why}"),
-            "Give the corners in order round the outline, without crossing it.",
-        )
-    })?;
-    Ok(region.outer)
+        Refusal::bad(format!("{what}: {why}"), &hint)
+    })
 }
 
 /// A side's or seam's name.

@@ -1,12 +1,12 @@
 //! Sewing by hand, saying what was sewn, and taking it back.
 
-use super::args::{Arguments, CutArgs, PressArg, SewArgs};
+use super::args::{Arguments, CutArgs, PressArg, SewArgs, StageArg};
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{at, bench, cloth, corners, length, name, number, pair, press, signed};
 use plane::Turn;
 use quilt::length::fraction;
-use quilt::log::{Along, End, Keep, Mark, StepId};
+use quilt::log::{Along, End, Keep, Mark, Stage, StepId};
 use serde_json::{Value, json};
 use workroom::asks::{HandSewn, Instead, SideMeasure, TrueUp};
 use workroom::quilts::{Head, Log};
@@ -79,7 +79,17 @@ pub(super) fn sewn(arguments: &Arguments, upto: Option<u32>, out: &Out) -> Resul
     let log = room.log(&head.quilt, &head.name)?;
     let upto = match upto {
         Some(mark) => step(&log, mark)?,
-        None => log.steps.last().ok_or_else(|| Refusal::refused("nothing is planned", ""))?.id,
+        None => {
+            log.steps
+                .last()
+                .ok_or_else(|| {
+                    Refusal::refused(
+                        "nothing is planned",
+                        "Take a proposal, or grow some: ragbag next, ragbag grow",
+                    )
+                })?
+                .id
+        }
     };
     let report = room.sew(&at(&head), upto, true)?;
     let mut words = format!("Sewn: {} patches cut; {} offcuts came back.", report.cut, report.came.len());
@@ -242,7 +252,7 @@ pub(super) fn true_up(
     let mut words = format!("{} cuts take {:.1} % off.\n", plan.cuts.len(), 100.0 * plan.off_share);
     let mut values = Vec::new();
     for (i, cut) in plan.cuts.iter().enumerate() {
-        let told = workroom::asks::sentence(&cut.step, &std::collections::BTreeMap::new());
+        let told = &cut.words;
         words += &format!("{}. {told} Costs {:.1} square inches.", i + 1, cut.off_in2);
         for (patch, width) in &cut.thins {
             words += &format!(" Patch {patch} would finish {} wide.", fraction(*width, 16));
@@ -255,7 +265,6 @@ pub(super) fn true_up(
             .collect();
         values.push(json!({ "off_in2": cut.off_in2, "thins": thins, "words": told }));
     }
-    words += "Close the cutter's guard after every cut; its manual comes first.";
     let outline: Vec<[f64; 2]> = plan.outline.iter().map(|p| [p.x, p.y]).collect();
     out.say(&words, &json!({ "cuts": values, "off_share": plan.off_share, "outline_raw": outline }));
     Ok(())
@@ -265,5 +274,19 @@ pub(super) fn note(arguments: &Arguments, words: &str, out: &Out) -> Result<(), 
     let (mut room, head) = bench(arguments)?;
     let head = room.note(&at(&head), words)?;
     done("Noted.", &head, out);
+    Ok(())
+}
+
+pub(super) fn choose(arguments: &Arguments, stage: StageArg, words: &str, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    let words = words.to_owned();
+    let stage = match stage {
+        StageArg::Layers => Stage::Layers(words),
+        StageArg::Quilting => Stage::Quilting(words),
+        StageArg::Binding => Stage::Binding(words),
+        StageArg::Figure => Stage::Figure(words),
+    };
+    let head = room.choose(&at(&head), stage)?;
+    done("Decided, as chalk.", &head, out);
     Ok(())
 }

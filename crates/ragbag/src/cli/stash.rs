@@ -3,14 +3,15 @@
 use super::args::{Arguments, Strips, TurnArg, Way};
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{cloth, corners, length, number, room, turning};
-use plane::{Fit, Point, Pose, Region, Turn, Turning, Vec2, polygon};
-use quilt::cloth::Runs;
+use super::read::{cloth, corners, length, number, own_seam, room, room_or_new, turning};
+use plane::{Fit, polygon};
+use quilt::cloth::ClothId;
 use quilt::length::fraction;
 use serde_json::{Value, json};
 use std::path::Path;
+use workroom::asks::Fitting;
 use workroom::intake;
-use workroom::stash::{Across, CutAsk, StripAsk};
+use workroom::stash::{Across, CutAsk};
 use workroom::{Workroom, WorkroomError};
 
 /// Most bytes of a file that is read in.
@@ -34,7 +35,7 @@ pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Ref
         let hint = problem.hint().unwrap_or_default();
         Refusal::bad(problem.to_string(), &hint)
     })?;
-    let mut room = room(arguments)?;
+    let mut room = room_or_new(arguments)?;
     let entered = room.enter(cloths)?;
     let stash = room.stash()?;
     let (mut words, mut values) = (String::new(), Vec::new());
@@ -60,7 +61,7 @@ fn bytes(file: &Path) -> Result<Vec<u8>, Refusal> {
     std::fs::read(file).map_err(trouble)
 }
 
-fn told(cloth: &quilt::cloth::Cloth) -> String {
+pub(super) fn told(cloth: &quilt::cloth::Cloth) -> String {
     let (low, high) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
     let about = if cloth.about { "about " } else { "" };
     let place = if cloth.place.is_empty() { String::new() } else { format!(", in {}", cloth.place) };
@@ -68,7 +69,7 @@ fn told(cloth: &quilt::cloth::Cloth) -> String {
     format!("{}, {about}{size}{place}", cloth.name)
 }
 
-fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
+pub(super) fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
     let (low, high) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
     json!({
         "no": no,
@@ -77,6 +78,10 @@ fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
         "kind": cloth.kind,
         "about": cloth.about,
         "place": cloth.place,
+        "fibre": cloth.facts.fibre,
+        "washed": cloth.facts.washed,
+        "bleeds": cloth.facts.bleeds,
+        "flaws": cloth.flaws.len(),
         "width_in": high.x - low.x,
         "height_in": high.y - low.y,
         "area_in2": cloth.outline.area(),
@@ -129,44 +134,22 @@ pub(super) fn fit(
     no: u32,
     piece: &str,
     turn: Option<TurnArg>,
+    rough: &str,
     out: &Out,
 ) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
     let (id, piece) = (cloth(&mut room, no)?, corners(piece, "piece")?);
-    let item = room.stash()?.get(id).ok_or(WorkroomError::NoSuchCloth(id))?;
-    let now = item.now.clone().ok_or(WorkroomError::NoSuchNumber(no))?;
-    let demanded = match now.look.runs {
-        Runs::AnyWay => Turning::Any,
-        Runs::BothWays(_) => Turning::HalfTurns,
-        Runs::OneWay(_) => Turning::None,
-    };
-    let turning = turn.map_or(demanded, turning);
-    let parts = if now.flaws.is_empty() {
-        vec![now.outline.clone()]
-    } else {
-        plane::difference(&now.outline, &now.flaws)
-    };
-    let ask = |cloth| plane::FitAsk { piece: &piece, cloth, turning, base: Turn::NONE, margin: &[] };
-    let mut fit = Fit::No;
-    for part in &parts {
-        match plane::best_fit(&ask(part)) {
-            Fit::No => {}
-            found => fit = found,
-        }
-        if fit.pose().is_some() {
-            break;
-        }
-    }
-    let pose = fit.pose();
-    let cutting = pose.map(|pose| quilt::marks::ruler(&pose.apply_all(&piece), &now.outline));
-    let words = cutting.as_ref().map_or_else(
+    let ask = Fitting { piece: &piece, turning: turn.map(turning), rough_in: length(rough, "rough")? };
+    let (fit, ruler) = room.fit(id, &ask)?;
+    let words = ruler.as_ref().map_or_else(
         || super::sums::undecided_or(fit, format!("It does not fit No. {no}.")),
-        |cutting| format!("It fits No. {no}.\n{}", cutting.words.join("\n")),
+        |ruler| format!("It fits No. {no}.\n{}", ruler.words.join("\n")),
     );
-    let pose = pose.map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
+    let pose =
+        fit.pose().map(|pose| json!({ "turn_deg": pose.turn.to_degrees(), "x": pose.by.x, "y": pose.by.y }));
     out.say(
         &words,
-        &json!({ "fits": pose.is_some(), "decided": fit != Fit::Unknown, "pose": pose, "ruler": cutting }),
+        &json!({ "fits": pose.is_some(), "decided": fit != Fit::Unknown, "pose": pose, "ruler": ruler }),
     );
     Ok(())
 }
@@ -176,11 +159,9 @@ pub(super) fn strips(arguments: &Arguments, what: &Strips, out: &Out) -> Result<
     let ids = match what {
         Strips::Sew { strips, length: long } => {
             let long = length(long, "length")?;
-            let mut asks = Vec::new();
-            for strip in strips {
-                asks.push(strip_ask(&mut room, strip, long, asks.len())?);
-            }
-            vec![room.sew_strip_set(&asks, long, 0.25)?]
+            let strips = strips.iter().map(|text| strip(&mut room, text)).collect::<Result<Vec<_>, _>>()?;
+            let seam_in = own_seam(arguments, &room)?;
+            vec![room.sew_strips(&strips, long, seam_in)?]
         }
         Strips::Slice { set, width, lean, count } => {
             let set = cloth(&mut room, *set)?;
@@ -190,7 +171,8 @@ pub(super) fn strips(arguments: &Arguments, what: &Strips, out: &Out) -> Result<
         }
         Strips::Unpick { cloth: no } => {
             let cloth = cloth(&mut room, *no)?;
-            room.unpick_cloth(cloth, 0.25)?
+            let seam_in = own_seam(arguments, &room)?;
+            room.unpick_cloth(cloth, seam_in)?
         }
     };
     let stash = room.stash()?;
@@ -205,36 +187,10 @@ pub(super) fn strips(arguments: &Arguments, what: &Strips, out: &Out) -> Result<
     Ok(())
 }
 
-/// Where a strip is cut: along the longest way its cloth has room.
-fn strip_ask(room: &mut Workroom, text: &str, long: f64, before: usize) -> Result<StripAsk, Refusal> {
-    let wrong = || {
-        Refusal::bad(
-            format!("strip {}: `{text}` is not a cloth and a width", before + 1),
-            "Write it as 3:1-1/2.",
-        )
-    };
+/// A strip: its cloth and its cut width.
+fn strip(room: &mut Workroom, text: &str) -> Result<(ClothId, f64), Refusal> {
+    let wrong = || Refusal::bad(format!("`{text}` is not a cloth and a width"), "Write it as 3:1-1/2.");
     let (no, width) = text.split_once(':').ok_or_else(wrong)?;
     let id = cloth(room, no.trim().parse().map_err(|_| wrong())?)?;
-    let width_in = length(width, "width of a strip")?;
-    let strip: Vec<Point> = Region::rectangle(long, width_in).outer;
-    let item = room.stash()?.get(id).ok_or(WorkroomError::NoSuchCloth(id))?;
-    let outline = item.now.as_ref().map(|now| now.outline.clone()).unwrap_or_default();
-    let ask = plane::FitAsk {
-        piece: &strip,
-        cloth: &outline,
-        turning: Turning::Any,
-        base: Turn::NONE,
-        margin: &[],
-    };
-    let none = Pose::new(Turn::NONE, Vec2::default());
-    let at = plane::best_fit(&ask).pose();
-    if at.is_none() {
-        let why = format!(
-            "No. {no} has no room for a strip {} by {}, cut",
-            fraction(long, 8),
-            fraction(width_in, 8)
-        );
-        return Err(Refusal::refused(why, "Take another cloth, or shorter strips."));
-    }
-    Ok(StripAsk { cloth: id, width_in, at: at.unwrap_or(none) })
+    Ok((id, length(width, "width of a strip")?))
 }

@@ -122,16 +122,16 @@ async fn no_such_way() -> error::ApiError {
     error::ApiError::new(StatusCode::METHOD_NOT_ALLOWED, message, "`ragbag openapi` tells how.")
 }
 
-/// Serves until it is told to stop. Port 0 takes any free one; the address is printed.
+/// Serves until it is told to stop. Port 0 takes any free one; `ready` hears the address.
 ///
 /// # Errors
 /// A port that can't be had.
-pub(crate) fn serve(shared: Shared, port: u16) -> std::io::Result<()> {
+pub(crate) fn serve(shared: Shared, port: u16, ready: impl FnOnce(SocketAddr)) -> std::io::Result<()> {
     let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?;
     runtime.block_on(async {
         let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
         let listener = tokio::net::TcpListener::bind(address).await?;
-        println!("listening on http://{}", listener.local_addr()?);
+        ready(listener.local_addr()?);
         axum::serve(listener, router(shared)).await
     })
 }

@@ -22,7 +22,7 @@ use quilt::table::{Table, Top};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use workroom::Workroom;
-use workroom::asks::{DrawAsk, sentence};
+use workroom::asks::{DrawAsk, story};
 
 type Answer<T> = Result<Json<T>, ApiError>;
 const FOR_EVER: &str = "private, max-age=31536000, immutable";
@@ -139,11 +139,13 @@ pub(crate) async fn log(
         let mut room = shared.reading();
         let cloths = room.every_cloth()?;
         let log = room.log(&quilt, of.head.as_deref().unwrap_or("main"))?;
+        let story = story(log.steps.iter().map(|step| &step.entry), &cloths);
         let entries = log
             .steps
             .iter()
+            .zip(story)
             .enumerate()
-            .map(|(i, step)| EntryView {
+            .map(|(i, (step, sentence))| EntryView {
                 step: step.id.to_string(),
                 mark: step.entry.mark.0,
                 kind: kind(&step.entry.step).to_owned(),
@@ -152,7 +154,7 @@ pub(crate) async fn log(
                     .run
                     .as_ref()
                     .map(|run| RunView { first: run.first.0, kind: run_kind(run.kind).to_owned() }),
-                sentence: sentence(&step.entry.step, &cloths),
+                sentence,
                 sewn: i < log.sewn,
                 patches: match step.entry.step {
                     Step::Lay { .. } => vec![step.entry.mark.to_string()],

@@ -2,12 +2,13 @@
 //! already.
 
 use super::error::Asked;
-use crate::audit::claims;
-use crate::quilts::Log;
+use crate::audit::{claims, promised_elsewhere};
+use crate::quilts::{Log, MAIN};
 use crate::stash::{Item, Stash};
 use crate::workroom::Workroom;
 use ::grow::Heap;
 use plane::Region;
+use quilt::Problem;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::Mark;
 use quilt::wish::Wish;
@@ -36,6 +37,24 @@ impl Workroom {
             .into_iter()
             .map(|(cloth, parts)| (cloth, parts.iter().map(|part| part.region.area()).sum()))
             .collect())
+    }
+
+    /// Where a head's chalk counts on cloth that another quilt's counts on too, each with that
+    /// quilt's name. It is no hindrance: the first cut wins.
+    ///
+    /// # Errors
+    /// No such quilt or head.
+    pub fn promised_elsewhere(&mut self, quilt: &str, head: &str) -> Asked<Vec<(String, Problem)>> {
+        let log = self.log(quilt, head)?;
+        let own = claims(&log.entries(), log.sewn);
+        let mut found = Vec::new();
+        for other in self.quilts()?.into_iter().filter(|other| other.name != quilt) {
+            let log = self.log(&other.name, MAIN)?;
+            let theirs = claims(&log.entries(), log.sewn);
+            let problems = promised_elsewhere(&own, &theirs, self.stash()?);
+            found.extend(problems.into_iter().map(|problem| (other.name.clone(), problem)));
+        }
+        Ok(found)
     }
 
     /// Every cloth that ever came, as it came.

@@ -25,6 +25,6 @@ pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
 pub use propose::{Offer, OfferPatch};
 pub use room::Fitting;
-pub use story::{sentence, story};
+pub use story::story;
 pub use true_up::{TrueUp, TrueUpCut};
 pub use wish::{MEASURES, Measure, Unit, set_outline};

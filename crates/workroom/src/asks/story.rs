@@ -37,8 +37,7 @@ pub(super) fn told(step: &Step, cloths: &BTreeMap<ClothId, Cloth>, before: &Tabl
 }
 
 /// One step as a sentence, by what it says itself.
-#[must_use]
-pub fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
+fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
     match step {
         Step::Lay { cloth, cut, .. } => {
             let name = cloths.get(cloth).map_or("an unknown cloth", |cloth| cloth.name.as_str());

@@ -9,6 +9,7 @@
 
 use super::error::{AskError, Asked};
 use super::look::{Due, due};
+use super::story::told;
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
 use plane::{DECISION, Line, Point, Turn, clip_half_plane, polygon};
@@ -16,12 +17,15 @@ use quilt::log::{Along, Entry, Keep, Mark, Run, RunKind, Step};
 use quilt::table::{Table, Top};
 use quilt::wish::{Limits, Wish};
 use quilt::{Place, Problem, Rule};
+use std::collections::BTreeMap;
 
 /// One cut of a trueing up.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TrueUpCut {
     /// The step.
     pub step: Step,
+    /// The same in words: from mark to mark.
+    pub words: String,
     /// Square inches that it cuts off.
     pub off_in2: f64,
     /// Patches that finish thinner than the wish allows afterwards, and how wide, in inches.
@@ -57,7 +61,7 @@ impl Workroom {
         let first = self.next_mark(quilt, head)?;
         let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
         if let Some(due) = due(top).into_iter().next() {
-            return Err(first_do(due, top, wish.allowance_in));
+            return Err(first_do(&due, top, wish.allowance_in));
         }
         let outline = top.outline_points();
         if outline.len() < sides {
@@ -104,10 +108,10 @@ fn other_count(come_out: usize, wished: usize) -> AskError {
 }
 
 /// What has to be done before a piece is trued up.
-fn first_do(due: Due, top: &Top, allowance_in: f64) -> AskError {
+fn first_do(due: &Due, top: &Top, allowance_in: f64) -> AskError {
     match due {
         Due::Trim(side) => {
-            let problem = Problem::at(Rule::InwardCorner, Place::Side(side, None));
+            let problem = Problem::at(Rule::InwardCorner, Place::Side(*side, None));
             AskError::refused(problem, Some(top), allowance_in)
         }
         Due::Close(seam) => AskError::CantBe {
@@ -221,12 +225,13 @@ fn plan(
         let step = Step::Cut { top: mark, along, keep: Keep::Left };
         let number = Mark(first.0 + u32::try_from(cuts.len()).unwrap_or(0));
         let before = thin(&trial, mark, *allowance_in, limits);
+        let words = told(&step, &BTreeMap::new(), &trial);
         trial.apply(number, &step).map_err(|problem| AskError::refused(problem, Some(top), *allowance_in))?;
         let thins = thin(&trial, mark, *allowance_in, limits)
             .into_iter()
             .filter(|(patch, _)| !before.iter().any(|(other, _)| other == patch))
             .collect();
-        cuts.push(TrueUpCut { step, off_in2, thins });
+        cuts.push(TrueUpCut { step, words, off_in2, thins });
     }
     let outline = trial.top(mark).map(Top::outline_points).unwrap_or_default();
     let off_share = 1.0 - polygon::area(&outline) / whole.max(1e-9);
