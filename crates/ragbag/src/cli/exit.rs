@@ -3,11 +3,12 @@
 use std::process::ExitCode;
 use workroom::WorkroomError;
 use workroom::asks::AskError;
+use workroom::intake::IntakeProblem;
 
 /// The exit statuses.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Exit {
-    /// The trade refuses: it can't be sewn, cut or grown.
+    /// It can't be done with the cloth and the piece as they are: not sewn, cut, grown or undone.
     Refused = 1,
     /// The arguments or the input can't be read.
     BadInput = 2,
@@ -52,7 +53,16 @@ impl From<WorkroomError> for Refusal {
             | WorkroomError::Damaged { .. }
             | WorkroomError::File { .. }
             | WorkroomError::Database(_) => Exit::Workroom,
-            WorkroomError::Refused { .. } => Exit::Refused,
+            WorkroomError::Refused { .. }
+            | WorkroomError::NotThere { .. }
+            | WorkroomError::NotPieced(_)
+            | WorkroomError::SewnElsewhere { .. }
+            | WorkroomError::SewnAlready(_)
+            | WorkroomError::HeadMoved { .. }
+            | WorkroomError::NothingToUndo
+            | WorkroomError::NothingToResew
+            | WorkroomError::CannotUndo(_)
+            | WorkroomError::Intake(IntakeProblem::StripSet(_)) => Exit::Refused,
             _ => Exit::BadInput,
         };
         Self { exit, message: error.to_string(), hint: error.hint() }
@@ -65,7 +75,7 @@ impl From<AskError> for Refusal {
         let message = error.to_string();
         match error {
             AskError::Workroom(error) => Self::from(error),
-            AskError::Nonsense { .. } | AskError::Stale | AskError::NoSuchOffer { .. } => {
+            AskError::Nonsense { .. } | AskError::NoSuchOffer { .. } => {
                 Self { exit: Exit::BadInput, message, hint }
             }
             _ => Self { exit: Exit::Refused, message, hint },
