@@ -1,7 +1,10 @@
 //! The program as a maker runs it: from scraps to a drawing, and what it says to bad input.
 
+use quilt::cloth::{Look, Picture};
 use std::path::Path;
 use std::process::{Command, Output};
+use workroom::Workroom;
+use workroom::stash::NewCloth;
 
 struct Room(tempfile::TempDir);
 
@@ -109,16 +112,28 @@ fn from_scraps_to_a_drawing_and_back() {
     let grown = room.json(&["grow", "--more", "8", "--effort", "quick"]);
     assert_eq!(grown["pieces"], 8);
     let offers = room.json(&["next", "--count", "3"]);
-    assert!(!offers["proposals"].as_array().unwrap().is_empty());
+    let told = |i: usize| offers["proposals"][i]["patches"][0]["no"].clone();
+    assert_eq!(offers["proposals"].as_array().unwrap().len(), 3);
+    let refused = room.json(&["refuse", "1"])["refused"].clone();
+    let again = room.json(&["next", "--count", "3"]);
+    assert!(again["proposals"].as_array().unwrap().iter().all(|one| one["key"] != refused));
+    assert_eq!(room.json(&["forget-refusals"])["forgotten"], 1);
+    room.json(&["next", "--count", "3"]);
     room.json(&["refuse", "1"]);
-    room.json(&["next"]);
-    room.json(&["take", "1"]);
-    room.json(&["sewn", "1"]);
+    let taken = room.json(&["take", "2"]);
+    assert_eq!(taken["taken"]["patches"][0]["no"], told(1), "numbers stay as they were told");
+    let steps = |room: &Room| room.json(&["log"])["entries"].as_array().unwrap().len();
+    let before = steps(&room);
+    let sewn = room.json(&["sewn", "1"]);
+    assert_eq!(sewn["cut"], 1);
+    assert!(room.json(&["log"])["entries"][0]["sewn"].as_bool().unwrap());
     let instead = room.json(&["instead", "3"]);
     assert!(instead["held"].is_number());
-    room.json(&["eye"]);
-    room.json(&["sides"]);
-    room.json(&["audit"]);
+    let eye = room.json(&["eye"]);
+    assert_eq!(eye["rows"].as_array().unwrap().len(), 15);
+    let sides = room.json(&["sides"]);
+    assert!(sides["sides"].as_array().unwrap().len() > 3);
+    assert_eq!(room.json(&["audit"])["elsewhere"], serde_json::json!([]));
     let front = room.path("front.svg");
     room.json(&["draw", "front", "--labels", "--measures", "--to", &front]);
     assert!(std::fs::read_to_string(front).unwrap().contains("<svg"));
@@ -132,10 +147,170 @@ fn from_scraps_to_a_drawing_and_back() {
         let own = room.json(&["log"]);
         own["entries"].clone()
     });
+    let heads = |room: &Room| room.json(&["quilts"])["quilts"][0]["heads"].as_array().unwrap().len();
+    let few = heads(&room);
     room.json(&["what-ifs", "2", "--more", "2", "--effort", "quick"]);
+    assert_eq!(heads(&room), few + 2);
+    room.json(&["drop", "what-if-2"]);
+    assert_eq!(heads(&room), few + 1);
+    let whole = steps(&room);
     room.json(&["unpick"]);
+    assert!(steps(&room) < whole && steps(&room) < before);
     room.json(&["resew"]);
+    assert_eq!(steps(&room), whole);
     room.json(&["undo"]);
+    assert!(steps(&room) < whole);
+}
+
+/// Two red squares of six inches, a blue length and a quilt with one red square on its table.
+fn with_a_square() -> Room {
+    let room = Room::new();
+    room.json(&["add", "rectangle", "red", "6", "6"]);
+    room.json(&["add", "rectangle", "blue", "12", "9"]);
+    room.json(&["quilt", "Tide"]);
+    room.json(&["start", "1", "--piece", "0,0; 4,0; 4,4; 0,4"]);
+    room
+}
+
+#[test]
+fn strips_of_one_cloth_are_sewn_with_her_own_seam() {
+    let room = with_a_square();
+    room.json(&["wish", "--own-seam", "3, 1 1/2, 3 7/16"]);
+    let set = room.json(&["strips", "sew", "2:1.5", "2:1.5", "2:1.5", "--length", "12"]);
+    let set = &set["cloths"][0];
+    assert!((set["height_in"].as_f64().unwrap() - 3.4375).abs() < 1e-9, "{set}");
+    let came = room.json(&["strips", "unpick", &set["no"].to_string()]);
+    assert_eq!(came["cloths"].as_array().unwrap().len(), 3);
+    assert!((came["cloths"][1]["height_in"].as_f64().unwrap() - 1.5).abs() < 1e-9, "{came}");
+    room.refused(&["strips", "sew", "2:7", "2:7", "--length", "12"], 1);
+    room.refused(&["strips", "unpick", "1"], 1);
+}
+
+#[test]
+fn a_cut_is_told_by_both_its_marks() {
+    let room = with_a_square();
+    room.json(&["trim", "1a", "--at", "1"]);
+    let log = room.json(&["log"]);
+    let told = log["entries"][1]["sentence"].as_str().unwrap();
+    assert!(told.starts_with("Trim from 1 along side 1a to 3 along side 1c, raw"), "{told}");
+    let plan = room.json(&["true-up", "3", "--plan"]);
+    let told = plan["cuts"][0]["words"].as_str().unwrap();
+    assert_eq!(told.matches("along side").count(), 2, "{told}");
+    let words = String::from_utf8(room.run(&["true-up", "3", "--plan"]).stdout).unwrap();
+    assert!(!words.contains("guard"), "{words}");
+    room.refused(&["true-up", "8"], 1);
+}
+
+#[test]
+fn what_is_due_is_told_in_named_words() {
+    let room = with_a_square();
+    room.json(&["sew", "2", "--onto", "1a", "--size", "6x2", "--untrimmed"]);
+    let due = room.json(&["eye"])["due"].clone();
+    let due = due.as_array().unwrap();
+    assert!(!due.is_empty());
+    for one in due {
+        assert_eq!(one["what"], "trim");
+        assert!(one["side"].as_str().unwrap().ends_with(char::is_alphabetic), "{one}");
+    }
+}
+
+#[test]
+fn what_is_known_of_a_cloth_can_be_changed() {
+    let room = with_a_square();
+    let told =
+        room.json(&["change", "2", "--name", "navy", "--washed", "yes", "--flaw", "0,0 12,0 12,8 0,8"]);
+    assert_eq!(told["cloths"][0]["name"], "navy");
+    assert_eq!(told["cloths"][0]["washed"], true);
+    assert_eq!(told["cloths"][0]["bleeds"], serde_json::Value::Null);
+    let fits = |room: &Room, more: &[&str]| {
+        let mut args = vec!["fit", "2", "--piece", "0,0 3,0 3,2 0,2"];
+        args.extend(more);
+        room.json(&args)["fits"].clone()
+    };
+    assert_eq!(fits(&room, &[]), false, "an inch is left beside the flaw");
+    room.json(&["change", "2", "--sound"]);
+    assert_eq!(fits(&room, &[]), true);
+    assert_eq!(fits(&room, &["--rough", "3 1/4"]), true);
+    assert_eq!(fits(&room, &["--rough", "3 3/4"]), false, "nine inches have no room for 2 and twice 3 3/4");
+    room.json(&["same-print", "1", "2"]);
+    let heap = room.json(&["heap"]);
+    assert_eq!(heap["cloths"][0]["print"], heap["cloths"][1]["print"]);
+    room.json(&["give-away", "2"]);
+    assert_eq!(room.json(&["heap"])["cloths"].as_array().unwrap().len(), 1);
+    let kept = room.json(&["leftovers", "--width", "1/2", "--area", "1"]);
+    assert_eq!(kept, serde_json::json!({ "least_width_in": 0.5, "least_area_in2": 1.0 }));
+    room.refused(&["leftovers", "--area", "-1"], 2);
+    room.json(&["choose", "binding", "2 1/4 wide"]);
+    let log = room.json(&["log"]);
+    assert_eq!(log["entries"][1]["sentence"], "Decide: 2 1/4 wide");
+    room.json(&["rename", "High Tide"]);
+    assert_eq!(room.json(&["log"])["quilt"], "High Tide");
+}
+
+#[test]
+fn two_quilts_that_count_on_one_cloth_hear_of_each_other() {
+    let room = with_a_square();
+    room.json(&["quilt", "Ebb"]);
+    room.json(&["start", "1", "--piece", "0,0 4,0 4,4 0,4"]);
+    let audit = room.json(&["audit"]);
+    assert_eq!(audit["problems"], serde_json::json!([]));
+    assert_eq!(audit["elsewhere"][0]["quilt"], "Tide");
+}
+
+#[test]
+fn a_cloth_is_drawn_without_a_quilt_and_a_lost_picture_is_told() {
+    let room = Room::new();
+    room.json(&["add", "rectangle", "red", "3", "3"]);
+    let out = room.run(&["draw", "cloth", "1"]);
+    assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+    assert!(String::from_utf8_lossy(&out.stdout).starts_with("<svg"));
+    let mut open = Workroom::open(Path::new(&room.path("room"))).unwrap();
+    let hash = open.keep_picture(b"\x89PNG\r\n\x1a\nnot much of one", "png").unwrap();
+    let file = open.picture_file(&hash).unwrap().unwrap();
+    let look = Look::plain(colour::read_words("red").unwrap());
+    let (format, top_left, size_px) = ("png".to_owned(), plane::Point::new(0.0, 3.0), [30, 30]);
+    let picture = Picture { hash: hash.clone(), format, pixels_per_in: 10.0, top_left, size_px };
+    let cloth = NewCloth {
+        picture: Some(picture),
+        ..NewCloth::scrap("red", plane::Region::rectangle(3.0, 3.0), look)
+    };
+    open.enter(vec![cloth]).unwrap();
+    drop(open);
+    let said = |room: &Room| {
+        let out = room.run(&["draw", "cloth", "2"]);
+        assert!(out.status.success() && out.stdout.starts_with(b"<svg"));
+        String::from_utf8_lossy(&out.stderr).into_owned()
+    };
+    assert_eq!(said(&room), "");
+    std::fs::write(&file, "something else").unwrap();
+    assert!(said(&room).contains(&hash));
+    std::fs::remove_file(&file).unwrap();
+    assert!(said(&room).contains(&hash));
+}
+
+#[test]
+fn only_what_writes_makes_a_workroom() {
+    let room = Room::new();
+    for command in [&["heap"][..], &["log"], &["quilts"], &["wish"], &["undo"], &["draw", "cloth", "1"]] {
+        let said = room.refused(command, 3);
+        assert!(said.contains("there is no workroom in"), "{said}");
+        assert!(!Path::new(&room.path("room")).exists(), "{command:?}");
+    }
+    room.json(&["quilt", "Tide"]);
+    assert_eq!(room.json(&["heap"])["cloths"], serde_json::json!([]));
+}
+
+#[test]
+fn a_reader_that_has_gone_away_is_no_trouble() {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_ragbag"))
+        .arg("openapi")
+        .stdout(std::process::Stdio::piped())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let out = child.wait_with_output().unwrap();
+    assert_eq!((out.status.code(), String::from_utf8_lossy(&out.stderr).as_ref()), (Some(0), ""));
 }
 
 #[test]
@@ -166,7 +341,7 @@ fn bad_input_is_told_and_nothing_is_lost() {
     room.refused(&["add", "rectangle", "x", "NaN", "3"], 2);
     room.refused(&["add", "weight", "x", "NaN"], 2);
     room.refused(&["cut", "999", "--piece", "0,0 1,0 0,1"], 2);
-    room.refused(&["cut", "1", "--piece", "0,0 90,0 90,90"], 2);
+    room.refused(&["cut", "1", "--piece", "0,0 90,0 90,90"], 1);
     let files = [
         (
             "plain.svg",
@@ -189,7 +364,9 @@ fn bad_input_is_told_and_nothing_is_lost() {
     room.refused(&["add", "list", &room.path("wrong.csv")], 2);
     room.refused(&["add", "list", &room.path("missing.csv")], 2);
     room.refused(&["next"], 1);
-    room.refused(&["take", "1"], 2);
+    room.refused(&["take", "1"], 1);
+    room.refused(&["undo", "now"], 2);
+    room.refused(&["resew"], 1);
     room.refused(&["--quilt", "Nobody", "log"], 2);
     room.refused(&["grow", "--to", "nonsense"], 2);
     room.refused(&["sums", "cover", "--edge", "NaN", "--corners", "120,120"], 2);
