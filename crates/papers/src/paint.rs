@@ -7,7 +7,7 @@
 use crate::png::size_px;
 use crate::source::Source;
 use crate::{Fonts, PaperProblem, png};
-use drawing::svg::{Pictures, SvgOptions};
+use drawing::svg::{PictureKey, Pictures, SvgOptions, key_of};
 use drawing::{Drawing, Item, PictureItem, Shape};
 use quilt::cloth::Picture;
 use std::collections::BTreeMap;
@@ -39,15 +39,15 @@ pub fn paint(
 struct Parts<'a> {
     find: FindPicture<'a>,
     pixels_per_in: f64,
-    /// Pictures read so far, by hash; `None` for those that can't be had.
-    sources: BTreeMap<String, Option<Source>>,
+    /// Pictures read so far; `None` for those that can't be had.
+    sources: BTreeMap<PictureKey<'a>, Option<Source>>,
     /// The files of the parts, by address.
     files: BTreeMap<String, Vec<u8>>,
 }
 
-impl Parts<'_> {
+impl<'a> Parts<'a> {
     /// The item with its pictures cut to what is seen; `None` when nothing is.
-    fn cut(&mut self, item: &Item) -> Option<Item> {
+    fn cut(&mut self, item: &'a Item) -> Option<Item> {
         let shape = match &item.shape {
             Shape::Picture(picture) => Shape::Picture(self.part(picture)?),
             Shape::Group { clip, items } => Shape::Group {
@@ -59,12 +59,12 @@ impl Parts<'_> {
         Some(Item { tag: item.tag.clone(), shape })
     }
 
-    fn part(&mut self, item: &PictureItem) -> Option<PictureItem> {
+    fn part(&mut self, item: &'a PictureItem) -> Option<PictureItem> {
         let (find, pixels_per_in) = (self.find, self.pixels_per_in);
         let whole = &item.picture;
         let source = self
             .sources
-            .entry(whole.hash.clone())
+            .entry(key_of(whole))
             .or_insert_with(|| find(whole).and_then(|file| Source::read(whole, &file, pixels_per_in)));
         let (picture, file) = source.as_ref()?.part(item, format!("part-{}", self.files.len() + 1))?;
         self.files.insert(format!("{}.{}", picture.hash, picture.format), file);

@@ -2,7 +2,7 @@
 
 use colour::Srgb;
 use drawing::svg::{Pictures, SvgOptions};
-use drawing::{FrontOptions, back, front};
+use drawing::{Drawing, FrontOptions, Item, PictureItem, Placement, Shape, back, front};
 use papers::{Fonts, PaperProblem, paint, png};
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture};
@@ -171,4 +171,30 @@ fn pictures_cut_to_what_is_seen_look_the_same() {
     }
     assert!(matches!(paint(&drawn, 1e5, &Fonts::none(), &find), Err(PaperProblem::TooLarge { .. })));
     assert!(matches!(paint(&drawn, f64::NAN, &Fonts::none(), &find), Err(PaperProblem::Scale { .. })));
+}
+
+#[test]
+fn one_file_at_two_scales_is_painted_at_both() {
+    let (cloth, bytes) = red_and_blue();
+    let fine = cloth.picture.unwrap();
+    // Half as fine, the same file covers twice the length: it turns blue at 4 inches, not at 2.
+    let coarse = Picture { pixels_per_in: 25.0, top_left: Point::new(0.0, 4.0), ..fine.clone() };
+    let strip = |picture: &Picture, up: f64| {
+        let placement = Placement::shifted(Vec2::new(0.0, up));
+        let clip =
+            Region { outer: placement.apply_all(&Region::rectangle(4.0, 1.0).outer), holes: Vec::new() };
+        let picture = picture.clone().into();
+        Item::new(Shape::Picture(PictureItem { picture, placement, clip, opacity: 1.0 }))
+    };
+    let drawn = Drawing::around("two scales", vec![strip(&fine, 0.0), strip(&coarse, 1.0)], 1.0, 0.0);
+    let painted = read(&paint(&drawn, 50.0, &Fonts::none(), &|_| Some(bytes.clone())).unwrap());
+    let svg = drawn.to_svg(&SvgOptions { pictures: Pictures::Linked(""), id_prefix: "" });
+    let exported = read(&png(&svg, 50.0, &Fonts::none(), &|_| Some(bytes.clone())).unwrap());
+    for picture in [painted, exported] {
+        let at = |x: f64, y: f64| {
+            let [r, g, b, _] = rgb(picture.pixel((x * 50.0) as u32, ((2.0 - y) * 50.0) as u32));
+            u32::from_be_bytes([0, r, g, b])
+        };
+        assert_eq!([at(1.0, 0.5), at(3.0, 0.5), at(1.0, 1.5), at(3.0, 1.5)], [RED, BLUE, RED, RED]);
+    }
 }

@@ -15,9 +15,11 @@ pub(super) struct Wanted<'d> {
 
 /// A picture and how it lies on its cloth: the same file may be used at two scales. The numbers
 /// are compared by their bits.
-pub(super) type PictureKey<'d> = (&'d str, [u64; 3]);
+pub type PictureKey<'d> = (&'d str, [u64; 3]);
 
-pub(super) fn key_of(picture: &Picture) -> PictureKey<'_> {
+/// What tells a picture from all others of a drawing.
+#[must_use]
+pub fn key_of(picture: &Picture) -> PictureKey<'_> {
     let place = [picture.pixels_per_in, picture.top_left.x, picture.top_left.y];
     (&picture.hash, place.map(f64::to_bits))
 }

@@ -13,6 +13,7 @@ mod number;
 mod pictures;
 mod writer;
 
+pub use definitions::{PictureKey, key_of};
 pub use pictures::Pictures;
 
 use crate::Drawing;
