@@ -13,8 +13,6 @@ use std::sync::Arc;
 /// What an item is about, for whoever reads or styles the drawing.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Tag {
-    /// A name that is unique in the drawing; empty for none.
-    pub id: String,
     /// What sort of thing it is; empty for none.
     pub class: &'static str,
     /// What it stands for, as `data-` attributes: `("patch", "12")`.
@@ -33,12 +31,6 @@ impl Tag {
     pub fn with(mut self, key: &'static str, value: impl std::fmt::Display) -> Self {
         self.data.push((key, value.to_string()));
         self
-    }
-
-    /// Whether it says nothing.
-    #[must_use]
-    pub const fn is_empty(&self) -> bool {
-        self.id.is_empty() && self.class.is_empty() && self.data.is_empty()
     }
 }
 

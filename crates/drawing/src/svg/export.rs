@@ -93,11 +93,11 @@ impl<'d> Export<'d> {
 
     fn group(&mut self, tag: &Tag, clip: Option<&Region>, items: &[Item]) {
         let clip = clip.map(|region| self.clip(region));
-        let (prefix, mut to) = (self.prefix, std::mem::take(&mut self.to));
+        let mut to = std::mem::take(&mut self.to);
         to.element(
             "g",
             |a| {
-                tagged(a, tag, prefix);
+                tagged(a, tag);
                 if let Some(clip) = &clip {
                     a.text("clip-path", clip);
                 }
@@ -139,7 +139,7 @@ impl<'d> Export<'d> {
     fn fill(&mut self, tag: &Tag, region: &Region, paint: Paint) {
         let prefix = self.prefix;
         self.to.empty("path", |a| {
-            tagged(a, tag, prefix);
+            tagged(a, tag);
             match paint {
                 Paint::Colour(colour, opacity) => {
                     a.text("fill", &colour.to_string());
@@ -165,11 +165,10 @@ impl<'d> Export<'d> {
             return;
         };
         let clip = self.clip(&picture.clip);
-        let prefix = self.prefix;
         self.to.element(
             "g",
             |a| {
-                tagged(a, tag, prefix);
+                tagged(a, tag);
                 a.text("clip-path", &clip);
                 if picture.opacity < 1.0 {
                     a.number("opacity", picture.opacity);
@@ -186,7 +185,7 @@ impl<'d> Export<'d> {
 
     /// Lines of one meaning that follow each other.
     fn lines(&mut self, items: &[Item], stroke: Stroke) {
-        let (weight, prefix) = (self.weight, self.prefix);
+        let weight = self.weight;
         let passes = stroke.passes();
         for (i, pass) in passes.iter().enumerate() {
             let last = i + 1 == passes.len();
@@ -201,7 +200,7 @@ impl<'d> Export<'d> {
                 |to| {
                     to.line_break();
                     if last {
-                        items.iter().for_each(|item| line(to, item, prefix));
+                        items.iter().for_each(|item| line(to, item));
                     } else {
                         to.empty("path", |a| {
                             a.lines(items.iter().filter_map(points_of));
@@ -218,11 +217,10 @@ impl<'d> Export<'d> {
         // Letters stand on a line about a third of their square below their middle height.
         let drop = text.turn.vec().left() * (-0.35 * text.size_in);
         let pose = Pose::new(text.turn, text.at.to_vec2() + drop);
-        let prefix = self.prefix;
         self.to.element(
             "text",
             |a| {
-                tagged(a, tag, prefix);
+                tagged(a, tag);
                 if text.turn == plane::Turn::NONE {
                     a.number("x", pose.by.x).number("y", -pose.by.y);
                 } else {
@@ -253,10 +251,7 @@ const RIM_IN: f64 = 0.01;
 
 fn drop_ref(_: &mut Attributes<'_>) {}
 
-fn tagged(a: &mut Attributes<'_>, tag: &Tag, prefix: &str) {
-    if !tag.id.is_empty() {
-        a.text("id", &format!("{prefix}{}", tag.id));
-    }
+fn tagged(a: &mut Attributes<'_>, tag: &Tag) {
     if !tag.class.is_empty() {
         a.text("class", tag.class);
     }
@@ -284,9 +279,9 @@ fn points_of(item: &Item) -> Option<(&[Point], bool)> {
     }
 }
 
-fn line(to: &mut Writer, item: &Item, prefix: &str) {
+fn line(to: &mut Writer, item: &Item) {
     to.empty("path", |a| {
-        tagged(a, &item.tag, prefix);
+        tagged(a, &item.tag);
         a.lines(points_of(item).into_iter());
     });
     to.line_break();
