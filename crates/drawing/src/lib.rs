@@ -41,7 +41,7 @@ pub use front::front;
 pub use ink::{CALICO, CHALK, INK, MADDER, Paint, WRONG_SIDE_SHARE, wrong_side};
 pub use item::{Anchor, Item, PictureItem, Shape, Tag, TextItem};
 pub use options::{Accent, FrontOptions};
-pub use overlay::{EyeMark, overlay};
+pub use overlay::overlay;
 pub use placement::Placement;
 pub use problem::DrawingProblem;
 pub use proposal::{Proposal, ProposedPatch, proposal_drawing};

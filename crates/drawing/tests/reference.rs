@@ -9,6 +9,7 @@ use common::*;
 use drawing::svg::{Pictures, SvgOptions};
 use drawing::*;
 use plane::{Pose, Region, Turn, Vec2};
+use quilt::eye::EyeMark;
 use quilt::log::{End, Mark, Name, Press};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -190,12 +191,9 @@ fn a_proposal_overlaps_the_piece_by_two_allowances() {
 fn eye_marks_lie_on_top() {
     let drawn = front(&one_patch(), Mark(1), &heap(), &plain()).unwrap();
     let marks = [
-        EyeMark::Spot { at: point(2.0, 1.5), label: "balance".to_owned() },
-        EyeMark::Path { points: vec![point(0.5, 0.5), point(3.0, 1.0)], label: String::new() },
-        EyeMark::Area {
-            outline: vec![point(3.0, 2.0), point(3.5, 2.0), point(3.0, 2.5)],
-            label: "hot".to_owned(),
-        },
+        EyeMark::Point(point(2.0, 1.5)),
+        EyeMark::Line(point(0.5, 0.5), point(3.0, 1.0)),
+        EyeMark::Polygon(vec![point(3.0, 2.0), point(3.5, 2.0), point(3.0, 2.5)]),
     ];
     let weight = drawn.weight;
     check("eye_marks", &drawn.with([overlay(&marks, weight)]));

@@ -7,12 +7,13 @@
 use colour::{Lab, Srgb};
 use drawing::svg::{Pictures, SvgOptions};
 use drawing::{
-    Accent, ClothOptions, Drawing, EyeMark, FrontOptions, PlannedCut, Proposal, ProposedPatch, back,
-    cloth_drawing, front, overlay, proposal_drawing, table_drawing,
+    Accent, ClothOptions, Drawing, FrontOptions, PlannedCut, Proposal, ProposedPatch, back, cloth_drawing,
+    front, overlay, proposal_drawing, table_drawing,
 };
 use papers::{Fonts, paint, png};
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture, Runs};
+use quilt::eye::EyeMark;
 use quilt::log::{Mark, Name, Press, Sewing, Step};
 use quilt::table::Table;
 use std::collections::{BTreeMap, BTreeSet};
@@ -205,16 +206,9 @@ fn proposal(table: &Table) -> Fallible<Proposal> {
 }
 
 fn eye() -> Vec<EyeMark> {
+    let shape = [(-3.0, -3.0), (-1.0, -3.0), (-2.0, -1.5)].map(|(x, y)| Point::new(x, y));
     let place = Point::new(0.4, 0.3);
-    vec![
-        EyeMark::Ring { centre: place, radius_in: 4.0, label: "round .06".to_owned() },
-        EyeMark::Spot { at: place, label: "balance".to_owned() },
-        EyeMark::Path { points: vec![place, Point::new(3.0, 2.0)], label: String::new() },
-        EyeMark::Area {
-            outline: vec![Point::new(-3.0, -3.0), Point::new(-1.0, -3.0), Point::new(-2.0, -1.5)],
-            label: "hot".to_owned(),
-        },
-    ]
+    vec![EyeMark::Point(place), EyeMark::Line(place, Point::new(3.0, 2.0)), EyeMark::Polygon(shape.to_vec())]
 }
 
 fn cloth(cloths: &BTreeMap<ClothId, Cloth>) -> Fallible<Drawing> {
