@@ -175,15 +175,25 @@ fn tops_lie_beside_the_piece() {
 
 #[test]
 fn a_proposal_overlaps_the_piece_by_two_allowances() {
-    let patch = ProposedPatch {
-        cloth: SLATE,
-        at: Pose::new(Turn::NONE, Vec2::new(1.0, 1.0)),
-        outline: Region::rectangle(4.5, 1.5).outer,
-        pose: Pose::new(Turn::NONE, Vec2::new(-0.25, 2.5)),
-    };
-    let seam = [point(0.0, 2.75), point(4.0, 2.75)];
-    let proposal = Proposal { patches: vec![patch], seams: vec![seam], trims: Vec::new() };
+    // Where it would lie is what the table makes of it: laid, and sewn onto side 1c, at y = 3.
+    let (at, outline) = (Pose::new(Turn::NONE, Vec2::new(1.0, 1.0)), Region::rectangle(4.5, 1.5).outer);
+    let mut sewn = one_patch();
+    lay(&mut sewn, 2, SLATE, at, outline.clone());
+    let how = Seam { press: Press::Over, stop: None };
+    sew(&mut sewn, 3, Name::new(Mark(1), 2), Name::new(Mark(2), 0), &how);
+    let top = sewn.top(Mark(1)).unwrap();
+    let pose = top.faces().values().find(|face| face.patch == Mark(2)).unwrap().pose;
+    let (start, end) = top.seam_points(Name::new(Mark(3), 0)).unwrap();
+    let patch = ProposedPatch { cloth: SLATE, at, outline, pose };
+    let proposal = Proposal { patches: vec![patch], seams: vec![[start, end]], trims: Vec::new() };
     let drawn = proposal_drawing(&one_patch(), Mark(1), &heap(), &plain(), &proposal).unwrap();
+    let Some(Shape::Group { items, .. }) = drawn.items.last().map(|item| &item.shape) else {
+        panic!("the proposal lies on top")
+    };
+    let laid = items.iter().find(|item| item.tag.class == "proposed").expect("its cloth is drawn");
+    let mut lowest = f64::INFINITY;
+    laid.each_point(&mut |p| lowest = lowest.min(p.y));
+    assert!((3.0 - lowest - 2.0 * 0.25).abs() < 1e-9, "it reaches down to {lowest}");
     check("proposal", &drawn);
 }
 
