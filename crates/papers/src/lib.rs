@@ -1,7 +1,6 @@
 //! Pictures for paper and screen: PNG from drawings, and from any SVG.
 //!
-//! * The heavy dependencies stay here. The version of the SVG reader is the one that the PDF
-//!   writer's SVG reader wants: there must not be two.
+//! * The heavy dependencies stay here.
 //! * Sizes are inches and pixels an inch. Only [`Fonts::in_folder`] reads files; the rest is a
 //!   function of its arguments.
 
