@@ -17,9 +17,11 @@ mod noise;
 mod outline;
 mod picture;
 mod print;
+mod problem;
 mod raster;
 
 pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide};
 pub use picture::{Drawn, picture_of, pictures};
 pub use print::{Print, prints};
-pub use raster::{PngProblem, Raster};
+pub use problem::PictureProblem;
+pub use raster::Raster;

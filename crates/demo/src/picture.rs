@@ -1,8 +1,10 @@
 //! The picture of one scrap, as a photograph of it would come: flattened, to scale, clear outside
 //! the cloth.
 
+use crate::PictureProblem;
 use crate::heap::{Heap, Scrap, bounds};
-use crate::raster::{PngProblem, Raster};
+use crate::print::Print;
+use crate::raster::Raster;
 use plane::{Point, Region, Vec2};
 use quilt::cloth::Picture;
 use sha2::{Digest, Sha256};
@@ -27,20 +29,32 @@ const PRINT_PER_IN: f64 = 96.0;
 /// Samples a pixel, each way.
 const SAMPLES: u32 = 2;
 
-/// Paints one scrap of a heap at 60 pixels an inch; `None` when its print isn't in the heap.
+/// Paints one scrap of a heap at 60 pixels an inch.
 ///
 /// # Errors
-/// When the picture can't be written as PNG.
-pub fn picture_of(heap: &Heap, scrap: &Scrap) -> Result<Option<Drawn>, PngProblem> {
-    let Some(print) = heap.print_of(scrap) else { return Ok(None) };
-    drawn(scrap, &print.draw(PRINT_PER_IN), print.repeat_in()).map(Some)
+/// When its print isn't in the heap, or the picture can't be written as PNG.
+pub fn picture_of(heap: &Heap, scrap: &Scrap) -> Result<Drawn, PictureProblem> {
+    let print = print_of(heap, scrap)?;
+    drawn(scrap, &print.draw(PRINT_PER_IN), print.repeat_in())
 }
 
-/// Paints all scraps of a heap, in their order, each print once and several prints at a time.
+fn print_of<'h>(heap: &'h Heap, scrap: &Scrap) -> Result<&'h Print, PictureProblem> {
+    heap.print_of(scrap).ok_or_else(|| PictureProblem::NoSuchPrint {
+        scrap: scrap.cloth.name.clone(),
+        print: scrap.print,
+        prints: heap.prints.len(),
+    })
+}
+
+/// Paints all scraps of a heap, one picture for each in their order; each print is drawn once, and
+/// several prints at a time.
 ///
 /// # Errors
-/// When a picture can't be written as PNG.
-pub fn pictures(heap: &Heap) -> Result<Vec<Drawn>, PngProblem> {
+/// When a scrap's print isn't in the heap, or a picture can't be written as PNG.
+pub fn pictures(heap: &Heap) -> Result<Vec<Drawn>, PictureProblem> {
+    for scrap in &heap.scraps {
+        print_of(heap, scrap)?;
+    }
     let workers = std::thread::available_parallelism().map_or(1, usize::from);
     let shares: Vec<_> = std::thread::scope(|scope| {
         let started: Vec<_> =
@@ -56,7 +70,7 @@ pub fn pictures(heap: &Heap) -> Result<Vec<Drawn>, PngProblem> {
 }
 
 /// The pictures, with their places in the heap, of every `step`th print from `first` on.
-fn of_some_prints(heap: &Heap, first: usize, step: usize) -> Result<Vec<(usize, Drawn)>, PngProblem> {
+fn of_some_prints(heap: &Heap, first: usize, step: usize) -> Result<Vec<(usize, Drawn)>, PictureProblem> {
     let mut pictures = Vec::new();
     for (number, print) in heap.prints.iter().enumerate().skip(first).step_by(step) {
         let of_it = || heap.scraps.iter().enumerate().filter(|(_, scrap)| scrap.print == number);
@@ -71,7 +85,7 @@ fn of_some_prints(heap: &Heap, first: usize, step: usize) -> Result<Vec<(usize, 
     Ok(pictures)
 }
 
-fn drawn(scrap: &Scrap, repeat: &Raster, repeat_in: [f64; 2]) -> Result<Drawn, PngProblem> {
+fn drawn(scrap: &Scrap, repeat: &Raster, repeat_in: [f64; 2]) -> Result<Drawn, PictureProblem> {
     let (low, high) = bounds(&scrap.cloth);
     let pixels = |length: f64| (length * PIXELS_PER_IN).ceil().max(1.0) as u32 + 2;
     let size_px = [pixels(high.x - low.x), pixels(high.y - low.y)];

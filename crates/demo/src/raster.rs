@@ -1,6 +1,6 @@
 //! A picture of so many pixels, and its PNG.
 
-use thiserror::Error;
+use crate::PictureProblem;
 
 /// A picture, rows from the top, red, green, blue and opacity of eight bits each.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -11,21 +11,6 @@ pub struct Raster {
     pub height: u32,
     /// The pixels, row by row from the top; opacity isn't multiplied in.
     pub pixels: Vec<[u8; 4]>,
-}
-
-/// What went wrong in writing a picture.
-#[derive(Debug, Error)]
-pub enum PngProblem {
-    /// The encoder refused it: no pixels, or too many.
-    #[error("a picture of {width} by {height} pixels can't be written as PNG: {source}")]
-    Encoding {
-        /// Pixels a row.
-        width: u32,
-        /// Rows.
-        height: u32,
-        /// What the encoder says.
-        source: png::EncodingError,
-    },
 }
 
 impl Raster {
@@ -39,9 +24,9 @@ impl Raster {
     ///
     /// # Errors
     /// When it has no pixels.
-    pub fn to_png(&self) -> Result<Vec<u8>, PngProblem> {
+    pub fn to_png(&self) -> Result<Vec<u8>, PictureProblem> {
         let mut bytes = Vec::new();
-        let problem = |source| PngProblem::Encoding { width: self.width, height: self.height, source };
+        let problem = |source| PictureProblem::Encoding { width: self.width, height: self.height, source };
         let mut encoder = png::Encoder::new(&mut bytes, self.width, self.height);
         encoder.set_color(png::ColorType::Rgba);
         encoder.set_depth(png::BitDepth::Eight);

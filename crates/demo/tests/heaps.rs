@@ -1,6 +1,6 @@
 //! What is promised of heaps: sound scraps, the promised distributions, and the same for ever.
 
-use demo::{Heap, frozen_heap, heap, low_tide, picture_of, pictures};
+use demo::{Heap, PictureProblem, frozen_heap, heap, low_tide, picture_of, pictures};
 use plane::{Point, Region, Turn, polygon};
 use quilt::cloth::Runs;
 use sha2::{Digest, Sha256};
@@ -125,7 +125,7 @@ fn a_scrap_knows_where_up_the_print_is() {
 fn a_picture_shows_the_scrap_where_it_says() {
     let heap = low_tide();
     let scrap = heap.scraps.iter().find(|scrap| scrap.cloth.outline.holes.is_empty()).unwrap();
-    let drawn = picture_of(&heap, scrap).unwrap().unwrap();
+    let drawn = picture_of(&heap, scrap).unwrap();
     let picture = &drawn.picture;
     assert_eq!(picture.size_px, [drawn.raster.width, drawn.raster.height]);
     let hash: String = Sha256::digest(&drawn.png).iter().map(|byte| format!("{byte:02x}")).collect();
@@ -149,7 +149,7 @@ fn a_picture_shows_the_scrap_where_it_says() {
 fn a_picture_has_the_colours_of_its_place_in_the_print() {
     let heap = frozen_heap(2, 12);
     for scrap in heap.scraps.iter().take(3) {
-        let drawn = picture_of(&heap, scrap).unwrap().unwrap();
+        let drawn = picture_of(&heap, scrap).unwrap();
         let print = heap.print_of(scrap).unwrap();
         let (repeat, [width, height]) = (print.draw(60.0), print.repeat_in());
         let (mut off, mut count) = (0.0, 0.0);
@@ -176,6 +176,17 @@ fn all_pictures_come_in_the_order_of_the_scraps() {
     let all = pictures(&heap).unwrap();
     assert_eq!(all.len(), 5);
     for (scrap, drawn) in heap.scraps.iter().zip(all) {
-        assert_eq!(drawn.picture.hash, picture_of(&heap, scrap).unwrap().unwrap().picture.hash);
+        assert_eq!(drawn.picture.hash, picture_of(&heap, scrap).unwrap().picture.hash);
+    }
+}
+
+#[test]
+fn a_scrap_of_a_print_that_is_not_there_is_refused_not_skipped() {
+    let mut heap = heap(6, 5, 2);
+    heap.scraps[2].print = 2;
+    for refused in [pictures(&heap).map(|all| all.len()), picture_of(&heap, &heap.scraps[2]).map(|_| 1)] {
+        let problem = refused.unwrap_err();
+        assert!(matches!(problem, PictureProblem::NoSuchPrint { print: 2, prints: 2, .. }), "{problem}");
+        assert!(problem.to_string().starts_with(&heap.scraps[2].cloth.name), "{problem}");
     }
 }

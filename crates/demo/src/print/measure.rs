@@ -91,7 +91,7 @@ fn mixed(inks: &[Srgb], amounts: &[f64; MOST_INKS]) -> Linear {
 fn edges(plate: &Plate) -> [[f64; MOST_INKS]; MOST_INKS] {
     let [columns, rows] = plate.cells;
     let mut edges = [[0.0; MOST_INKS]; MOST_INKS];
-    // Counted in steps across and down, an edge comes out |cos| + |sin| of its direction too long:
+    // Counted in steps across and down, an edge comes out |cos| + |sin| of its direction times its length:
     // 4/π on average over all directions. π/4 of the count is its length.
     let scale = plate.cell_in() * std::f64::consts::FRAC_PI_4 / (plate.size_in[0] * plate.size_in[1]);
     for row in 0..rows {
