@@ -161,6 +161,38 @@ fn a_damaged_file_is_refused_and_takes_nothing_in() {
 }
 
 #[test]
+fn outlines_are_taken_in_counter_clockwise_however_they_were_drawn_and_parts_are_checked() {
+    let (_folder, mut from) = workroom();
+    let cloth = quilt(&mut from);
+    let bytes = from.export("low tide").unwrap();
+    let with_cloth = |change: &dyn Fn(&mut serde_json::Value)| {
+        with_file(&bytes, "quilt.json", |old| {
+            let mut document: serde_json::Value = serde_json::from_slice(&old.unwrap()).unwrap();
+            change(&mut document["cloths"][0]);
+            Some(serde_json::to_vec(&document).unwrap())
+        })
+    };
+    let (_other, mut to) = workroom_called(8);
+    let clockwise = with_cloth(&|form| {
+        form["cloth"]["outline"]["outer"].as_array_mut().unwrap().reverse();
+        form["left"]["outer"].as_array_mut().unwrap().reverse();
+    });
+    to.import(&clockwise, None).unwrap();
+    let item = to.stash().unwrap().get(cloth).unwrap().clone();
+    assert!((item.came.outline.area() - 72.0).abs() < 1e-9 && item.now.unwrap().outline.area() > 0.0);
+    let corner = |x: f64, y: f64| serde_json::json!({ "x": x, "y": y });
+    let bow_tie = with_cloth(&|form| {
+        form["cloth"]["parts"] = serde_json::json!([{
+            "cloth": cloth.to_string(),
+            "pose": { "turn": { "cos": 1.0, "sin": 0.0 }, "by": { "x": 0.0, "y": 0.0 } },
+            "shows": [corner(0.0, 0.0), corner(2.0, 2.0), corner(2.0, 0.0), corner(0.0, 2.0)],
+        }]);
+    });
+    let BundleProblem::Damaged(why) = refused(&bow_tie) else { panic!("it was not damaged") };
+    assert!(why.contains("sides 1 and 3"), "{why}");
+}
+
+#[test]
 fn no_single_byte_can_be_changed_unnoticed_or_make_it_fall_over() {
     let (_folder, mut from) = workroom();
     quilt(&mut from);

@@ -1,7 +1,7 @@
 //! Opening a bundle: nothing in it is believed before it is checked, and nothing is unpacked
 //! beyond a limit, whatever the file says of its own sizes.
 
-use super::form::{Document, FORMAT, Preface};
+use super::form::{ClothForm, Document, FORMAT, Preface};
 use super::{BUNDLE_VERSION, BundleProblem, DOCUMENT};
 use crate::intake::MOST_CORNERS;
 use crate::pictures::{MOST_PICTURE_BYTES, check_picture, hash_of};
@@ -46,9 +46,9 @@ pub(super) fn read(bytes: &[u8]) -> Result<Bundle, BundleProblem> {
     if zip.len() > MOST_FILES {
         return Err(BundleProblem::TooMany { found: zip.len(), most: MOST_FILES });
     }
-    let document = read_document(&mut zip)?;
+    let mut document = read_document(&mut zip)?;
     let entries = check_entries(&document)?;
-    check_cloths(&document)?;
+    check_cloths(&mut document)?;
     let pictures = read_pictures(&mut zip, &document)?;
     Ok(Bundle { document, entries, pictures })
 }
@@ -150,22 +150,36 @@ fn lies_on(step: Option<StepId>, tip: Option<StepId>, parents: &BTreeMap<StepId,
     true
 }
 
-/// Every cloth has a sound outline and colours, and comes once.
-fn check_cloths(document: &Document) -> Result<(), BundleProblem> {
+/// A sound region, counter-clockwise and with its holes clockwise, or why it isn't one.
+fn sound(region: &Region) -> Result<Region, String> {
+    let corners = region.outer.len() + region.holes.iter().map(Vec::len).sum::<usize>();
+    if corners > MOST_CORNERS {
+        return Err(format!("it has {corners} corners; at most {MOST_CORNERS} can be read"));
+    }
+    Region::try_new(region.outer.clone(), region.holes.clone()).map_err(|e| e.to_string())
+}
+
+/// Puts the windings of all outlines right.
+fn make_sound(form: &mut ClothForm) -> Result<(), String> {
+    let cloth = &mut form.cloth;
+    for region in cloth.flaws.iter_mut().chain([&mut cloth.outline]).chain(&mut form.left) {
+        *region = sound(region)?;
+    }
+    for part in &mut cloth.parts {
+        let shows = Region { outer: std::mem::take(&mut part.shows), holes: Vec::new() };
+        part.shows = sound(&shows)?.outer;
+    }
+    Ok(())
+}
+
+/// Every cloth has sound outlines and colours, and comes once.
+fn check_cloths(document: &mut Document) -> Result<(), BundleProblem> {
     let mut seen = BTreeSet::new();
-    for form in &document.cloths {
+    for form in &mut document.cloths {
+        let sound = make_sound(form);
         let cloth = &form.cloth;
         let damaged = |why: &str| BundleProblem::Damaged(format!("cloth {}: {why}", cloth.id));
-        for region in cloth.flaws.iter().chain([&cloth.outline]).chain(&form.left) {
-            let corners = region.outer.len() + region.holes.iter().map(Vec::len).sum::<usize>();
-            if corners > MOST_CORNERS {
-                return Err(damaged(&format!(
-                    "it has {corners} corners; at most {MOST_CORNERS} can be read"
-                )));
-            }
-            Region::try_new(region.outer.clone(), region.holes.clone())
-                .map_err(|e| damaged(&e.to_string()))?;
-        }
+        sound.map_err(|why| damaged(&why))?;
         if cloth.look.shades.is_empty() {
             return Err(damaged("it has no colour"));
         }
