@@ -75,6 +75,18 @@ impl<'a> Deed<'a> {
         Ok(seq)
     }
 
+    /// Takes earlier facts back.
+    pub(crate) fn void(&mut self, seqs: &[u64]) -> Result<()> {
+        for seq in seqs {
+            let seq = facts::insert(self.c, &Fact::Void(*seq))?;
+            self.changes.push(Change::Fact { seq });
+        }
+        if !seqs.is_empty() {
+            *self.stash = Stash::replay(&facts::after(self.c, 0)?);
+        }
+        Ok(())
+    }
+
     /// Writes a head, one change on from where it was.
     pub(crate) fn put_head(
         &mut self,

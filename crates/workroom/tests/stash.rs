@@ -351,3 +351,22 @@ fn the_rule_for_leftovers_can_be_set() {
     assert!((report.waste_in2 - 8.0).abs() < 1e-6);
     assert!(room.set_usable(Usable { least_width_in: f64::NAN, least_area_in2: 0.0 }).is_err());
 }
+
+#[test]
+fn a_cloth_measured_better_after_it_was_cut_is_still_without_what_was_cut_out() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 10.0, 6.0);
+    room.cut(&CutAsk { cloth, piece: rectangle(0.0, 0.0, 4.0, 6.0), keep: false, anyway: false }).unwrap();
+    let changes = Changes { outline: Some(Region::rectangle(10.5, 6.0)), ..Changes::default() };
+    room.change_cloth(cloth, changes).unwrap();
+    let item = room.stash().unwrap().get(cloth).unwrap().clone();
+    assert!((item.came.outline.area() - 63.0).abs() < 1e-9);
+    assert!((item.now.unwrap().outline.area() - 39.0).abs() < 1e-6);
+    // A stain must be a sound outline, and comes counter-clockwise however it was drawn.
+    let bow = [(5.0, 1.0), (6.0, 2.0), (6.0, 1.0), (5.0, 2.0)].map(|(x, y)| Point::new(x, y)).to_vec();
+    let flawed = |outer| Changes { flaws: Some(vec![Region { outer, holes: vec![] }]), ..Changes::default() };
+    assert!(matches!(room.change_cloth(cloth, flawed(bow)), Err(WorkroomError::Intake(_))));
+    let clockwise = rectangle(5.0, 1.0, 1.0, 1.0).into_iter().rev().collect();
+    room.change_cloth(cloth, flawed(clockwise)).unwrap();
+    assert!(room.stash().unwrap().get(cloth).unwrap().came.flaws[0].area() > 0.0);
+}

@@ -4,11 +4,12 @@ use super::form::Document;
 use super::read::{CheckedEntry, read};
 use crate::deed::Deed;
 use crate::error::{Result, WorkroomError};
-use crate::quilts::{Head, check_name};
+use crate::quilts::{Head, check_name, tell_sewn};
 use crate::stash::{Fact, Left};
 use crate::store::deeds::Change;
 use crate::store::{entries, quilts, wishes};
 use crate::workroom::Workroom;
+use std::collections::BTreeSet;
 
 /// What came of an import.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,7 +29,7 @@ pub struct ImportReport {
 impl Workroom {
     /// Takes in a quilt from the bytes of a bundle, under its own name or another. Its log is the
     /// same to the bit, and its cloths keep their names; a cloth that is known here already stays
-    /// as it is here.
+    /// as it is here, and what was cut of it elsewhere doesn't come back here by unpicking.
     ///
     /// # Errors
     /// A file that is damaged, too large, or of a newer version; a name that is taken.
@@ -75,7 +76,7 @@ fn take_in(
         let row = deed.put_head(key, None, &head.name, step(&head.tip)?, step(&head.sewn)?)?;
         heads.push(Head::of(name, row));
     }
-    let mut cloths = 0;
+    let mut new = BTreeSet::new();
     for form in &document.cloths {
         if deed.stash.get(form.cloth.id).is_some() {
             continue;
@@ -86,7 +87,8 @@ fn take_in(
             Some(region) => Left::Part(region.clone()),
         };
         deed.fact(&Fact::Came { cloth: form.cloth.clone(), left })?;
-        cloths += 1;
+        new.insert(form.cloth.id);
     }
-    Ok(ImportReport { quilt: name.to_owned(), heads, steps: steps.len(), cloths, pictures: 0 })
+    tell_sewn(deed, key, &new)?;
+    Ok(ImportReport { quilt: name.to_owned(), heads, steps: steps.len(), cloths: new.len(), pictures: 0 })
 }

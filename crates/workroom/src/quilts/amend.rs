@@ -1,12 +1,11 @@
 //! Amending: an earlier step was other than the log says. The later ones are done again under
 //! their own names; the first that no longer holds stops it. Nothing is dropped.
 
-use super::sewn::by;
+use super::sewn::{by, enter_offcuts};
 use super::unpick::{give_back, take_apart};
 use super::{At, Bench, Head, PathStep, known_head, path, retract_sewn, sewn_count, step_before};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
-use crate::stash::Fact;
 use crate::store::entries;
 use crate::store::heads::{self, HeadRow};
 use crate::store::quilts::QuiltKey;
@@ -63,17 +62,20 @@ impl Workroom {
             let before = keep_before(deed, key, &head, if sewn > index { fork } else { head.sewn })?;
             let (mut now_sewn, mut came) = (head.sewn, Vec::new());
             if sewn > index {
-                came = take_apart(deed, key, &path, index + again.ids.len(), sewn)?;
-                put_stash_right(deed, key, &path, index, sewn, &again, amend.anyway)?;
+                let held = sewn.min(index + again.steps.len());
+                came = take_apart(deed, key, held)?;
+                let (past, old) = path.get(..held).unwrap_or_default().split_at(index);
+                let new = again.steps.get(..old.len()).unwrap_or_default();
+                put_stash_right(deed, key, past, old, new, amend.anyway)?;
                 retract_sewn(deed, key, &head.name, fork)?;
-                now_sewn = again.ids.get(sewn.min(again.ids.len() + index) - index - 1).copied();
+                now_sewn = new.last().map(|step| step.id);
             }
-            let tip = again.ids.last().copied();
+            let tip = again.steps.last().map(|step| step.id);
             let head = deed.put_head(key, Some(&head), &head.name, tip, now_sewn)?;
-            let chalk = path.iter().skip(index + again.ids.len()).map(|step| step.entry.clone()).collect();
+            let chalk = path.iter().skip(index + again.steps.len()).map(|step| step.entry.clone()).collect();
             Ok(Amended {
                 head: Head::of(&at.quilt, head),
-                held: again.ids.len() - 1,
+                held: again.steps.len() - 1,
                 before,
                 stopped: again.stopped,
                 chalk,
@@ -85,9 +87,8 @@ impl Workroom {
 
 /// The path from the amended step on, as far as it holds.
 struct Again {
-    ids: Vec<StepId>,
+    steps: Vec<PathStep>,
     stopped: Option<(Mark, Problem)>,
-    amended: PathStep,
 }
 
 fn do_again(deed: &Deed<'_>, path: &[PathStep], index: usize, amend: &Amend) -> Result<Again> {
@@ -95,15 +96,13 @@ fn do_again(deed: &Deed<'_>, path: &[PathStep], index: usize, amend: &Amend) -> 
     let old = path.get(index).ok_or(WorkroomError::NoSuchMark(amend.mark))?;
     let entry = Entry { step: amend.step.clone(), ..old.entry.clone() };
     bench.apply(&entry)?;
-    let bytes = entry.to_bytes();
-    let first = entries::insert(deed.c, step_before(path, index), &bytes)?;
-    let mut again = Again { ids: vec![first], stopped: None, amended: PathStep { id: first, entry, bytes } };
-    let mut tip = first;
+    let mut again = Again { steps: Vec::new(), stopped: None };
+    again.add(deed, step_before(path, index), entry.to_bytes(), entry)?;
     for step in path.iter().skip(index + 1) {
         match bench.apply(&step.entry) {
             Ok(()) => {
-                tip = entries::insert(deed.c, Some(tip), &step.bytes)?;
-                again.ids.push(tip);
+                let before = again.steps.last().map(|step| step.id);
+                again.add(deed, before, step.bytes.clone(), step.entry.clone())?;
             }
             Err(WorkroomError::Refused { mark, problem }) => {
                 again.stopped = Some((mark, problem));
@@ -113,6 +112,14 @@ fn do_again(deed: &Deed<'_>, path: &[PathStep], index: usize, amend: &Amend) -> 
         }
     }
     Ok(again)
+}
+
+impl Again {
+    fn add(&mut self, deed: &Deed<'_>, parent: Option<StepId>, bytes: Vec<u8>, entry: Entry) -> Result<()> {
+        let id = entries::insert(deed.c, parent, &bytes)?;
+        self.steps.push(PathStep { id, entry, bytes });
+        Ok(())
+    }
 }
 
 /// Keeps the path as it was under a head of its own.
@@ -128,29 +135,52 @@ fn keep_before(deed: &mut Deed<'_>, key: QuiltKey, head: &HeadRow, sewn: Option<
     }
 }
 
-/// The cloth that was not cut after all is whole again, and the one that was is cut.
+/// The cloth that was not cut after all is whole again, and the one that was is cut; what the
+/// trims took off is what they take off now. `old` and `new` are the same sewn steps after `past`,
+/// the amended one first.
 fn put_stash_right(
     deed: &mut Deed<'_>,
     key: QuiltKey,
-    path: &[PathStep],
-    index: usize,
-    sewn: usize,
-    again: &Again,
+    past: &[PathStep],
+    old: &[PathStep],
+    new: &[PathStep],
     anyway: bool,
 ) -> Result<()> {
-    let Some(old) = path.get(index) else { return Ok(()) };
-    if let Some(cut) = deed.stash.cut_for(key, old.entry.mark.0).cloned() {
-        if deed.stash.is_untouched(&cut) {
-            deed.fact(&Fact::Void(cut.seq))?;
+    let names = take_offcuts_back(deed, key, old)?;
+    let Some(amended) = old.first() else { return Ok(()) };
+    if let Some(cut) = deed.stash.cut_for(key, amended.entry.mark.0).cloned() {
+        let untouched = |id: &ClothId| deed.stash.untouched_since(cut.seq, *id);
+        if cut.trimmed.is_empty() && untouched(&cut.from) && cut.born.iter().all(untouched) {
+            deed.void(&[cut.seq])?;
         } else {
-            let bench = Bench::replay(path.get(..sewn).unwrap_or_default())?;
-            give_back(deed, key, &bench, old)?;
+            give_back(deed, key, amended)?;
         }
     }
-    if let Step::Lay { cloth, at, cut } = &again.amended.entry.step {
-        let piece = at.apply_all(cut);
-        let by = by(key, &again.amended);
-        deed.cut(&Cut { cloth: *cloth, piece: &piece, by, keep: false, anyway })?;
+    let mut bench = Bench::replay(past)?;
+    for (i, (step, names)) in new.iter().zip(names).enumerate() {
+        let offcuts = bench.apply_for_offcuts(&step.entry)?;
+        if let (0, Step::Lay { cloth, at, cut }) = (i, &step.entry.step) {
+            let piece = at.apply_all(cut);
+            deed.cut(&Cut { cloth: *cloth, piece: &piece, by: by(key, step), keep: false, anyway })?;
+        }
+        enter_offcuts(deed, key, &bench.table, &offcuts, step, names)?;
     }
     Ok(())
+}
+
+/// Takes back the offcuts of sewn steps, but for those that something has happened to since, and
+/// returns the names they had, step by step.
+fn take_offcuts_back(deed: &mut Deed<'_>, key: QuiltKey, steps: &[PathStep]) -> Result<Vec<Vec<ClothId>>> {
+    let (mut void, mut names) = (Vec::new(), Vec::new());
+    for step in steps {
+        let facts = deed.stash.offcuts_of(key, step.id);
+        let untouched = |(seq, came): &(u64, Option<ClothId>)| {
+            came.is_none_or(|cloth| deed.stash.untouched_since(*seq, cloth))
+        };
+        let facts = if facts.iter().all(untouched) { facts } else { &[] };
+        void.extend(facts.iter().map(|(seq, _)| *seq));
+        names.push(facts.iter().filter_map(|(_, came)| *came).collect());
+    }
+    deed.void(&void)?;
+    Ok(names)
 }

@@ -3,7 +3,7 @@
 use super::PathStep;
 use crate::error::{Result, WorkroomError};
 use quilt::log::{Entry, Mark, StepId};
-use quilt::table::Table;
+use quilt::table::{Offcut, Table};
 use std::collections::BTreeSet;
 
 /// What lies on the table at a tip, and which marks its path has used.
@@ -23,6 +23,13 @@ impl Bench {
             bench.tip = Some(step.id);
         }
         Ok(bench)
+    }
+
+    /// Applies one more entry and tells what it trimmed off.
+    pub(super) fn apply_for_offcuts(&mut self, entry: &Entry) -> Result<Vec<Offcut>> {
+        let before = self.table.offcuts().len();
+        self.apply(entry)?;
+        Ok(self.table.offcuts().get(before..).unwrap_or_default().to_vec())
     }
 
     /// Applies one more entry. On an error the table is as it was.

@@ -15,6 +15,7 @@ pub use amend::{Amend, Amended};
 pub use append::next_mark;
 pub(crate) use bench::Bench;
 pub use sewn::SewnReport;
+pub(crate) use sewn::tell_sewn;
 pub use shelf::{Log, LogStep, QuiltInfo};
 pub use unpick::UnpickReport;
 
@@ -104,6 +105,17 @@ fn path(c: &Connection, tip: Option<StepId>) -> Result<Vec<PathStep>> {
 /// How many steps of a path are sewn.
 fn sewn_count(path: &[PathStep], sewn: Option<StepId>) -> usize {
     sewn.and_then(|sewn| path.iter().position(|step| step.id == sewn)).map_or(0, |i| i + 1)
+}
+
+/// All that is sewn, on whatever head it reaches furthest: reality has no branches.
+fn sewn_path(c: &Connection, key: QuiltKey) -> Result<Vec<PathStep>> {
+    let mut furthest = None;
+    for head in heads::all(c, key)? {
+        if entries::is_before(c, furthest, head.sewn)? {
+            furthest = head.sewn;
+        }
+    }
+    path(c, furthest)
 }
 
 /// The last of the first `count` steps.

@@ -1,16 +1,18 @@
 //! "Sewn up to here": cloth is cut, offcuts come back, and the steps are facts.
 
 use super::shelf::on_path;
-use super::{At, Bench, Head, PathStep, known_head, path, sewn_count};
+use super::{At, Bench, Head, PathStep, known_head, path, sewn_count, sewn_path};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
-use crate::stash::{By, Fact, offcut_cloth};
+use crate::stash::{By, CRUMB_IN2, Fact, Off, hole_free, offcut_cloth};
 use crate::store::quilts::QuiltKey;
 use crate::store::{entries, heads};
 use crate::workroom::Workroom;
 use plane::{Region, polygon};
-use quilt::cloth::ClothId;
+use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Mark, Step, StepId};
+use quilt::table::{Offcut, OffcutPart, Table};
+use std::collections::BTreeSet;
 
 /// What sewing did to the stash.
 #[derive(Clone, Debug, PartialEq)]
@@ -83,8 +85,7 @@ fn sew_step(
     anyway: bool,
     report: &mut SewnReport,
 ) -> Result<()> {
-    let before = bench.table.offcuts().len();
-    bench.apply(&step.entry)?;
+    let offcuts = bench.apply_for_offcuts(&step.entry)?;
     if already_sewn(deed, key, step.id)? {
         return Ok(());
     }
@@ -96,29 +97,108 @@ fn sew_step(
         report.waste_in2 += cut.waste_in2;
         report.beyond_in2 += cut.beyond_in2;
     }
-    let Bench { table, .. } = bench;
-    for offcut in table.offcuts().iter().skip(before) {
-        let known = |id| deed.stash.get(id).map(|item| &item.came);
-        let mut waste_in2: f64 = offcut.parts.iter().map(|part| polygon::area(&part.piece)).sum();
-        let kept: Vec<_> =
-            offcut_cloth(offcut, table, known, deed.usable).into_iter().filter(|o| o.usable).collect();
-        for mut came in kept {
-            waste_in2 -= came.cloth.outline.area();
-            came.cloth.id = deed.new_id();
-            report.came.push(came.cloth.id);
-            deed.fact(&Fact::Offcut { by: by.clone(), came: Some(came.cloth), waste_in2: 0.0 })?;
+    let trimmed = enter_offcuts(deed, key, &bench.table, &offcuts, step, Vec::new())?;
+    report.came.extend(trimmed.came);
+    report.waste_in2 += trimmed.waste_in2;
+    Ok(())
+}
+
+/// What trims brought.
+#[derive(Default)]
+pub(super) struct Trimmed {
+    pub(super) came: Vec<ClothId>,
+    pub(super) waste_in2: f64,
+}
+
+/// What the trims of a step took off comes back, under these names as far as they go.
+pub(super) fn enter_offcuts(
+    deed: &mut Deed<'_>,
+    key: QuiltKey,
+    table: &Table,
+    offcuts: &[Offcut],
+    step: &PathStep,
+    names: Vec<ClothId>,
+) -> Result<Trimmed> {
+    let (by, mut names, mut trimmed) = (by(key, step), names.into_iter(), Trimmed::default());
+    for offcut in offcuts {
+        let offcut = not_yet_off(deed, key, table, offcut);
+        let off = off(table, &offcut);
+        let mut waste_in2: f64 = off.iter().map(|off| off.region.area()).sum();
+        if waste_in2 <= plane::READING {
+            continue;
         }
-        let waste_in2 = waste_in2.max(0.0);
-        if waste_in2 > plane::READING {
-            deed.fact(&Fact::Offcut { by: by.clone(), came: None, waste_in2 })?;
-            report.waste_in2 += waste_in2;
+        let known = |id| deed.stash.get(id).map(|item| &item.came);
+        let found = offcut_cloth(&offcut, table, known, deed.usable);
+        let mut kept: Vec<Cloth> = found.into_iter().filter(|o| o.usable).map(|o| o.cloth).collect();
+        waste_in2 = (waste_in2 - kept.iter().map(|cloth| cloth.outline.area()).sum::<f64>()).max(0.0);
+        trimmed.waste_in2 += waste_in2;
+        deed.fact(&Fact::Offcut { by: by.clone(), came: None, waste_in2, off })?;
+        for cloth in &mut kept {
+            cloth.id = names.next().unwrap_or_else(|| deed.new_id());
+            trimmed.came.push(cloth.id);
+            let came = Some(cloth.clone());
+            deed.fact(&Fact::Offcut { by: by.clone(), came, waste_in2: 0.0, off: Vec::new() })?;
+        }
+    }
+    Ok(trimmed)
+}
+
+/// What an offcut takes off each patch, on the patch's cloth.
+fn off(table: &Table, offcut: &Offcut) -> Vec<Off> {
+    let off = |part: &OffcutPart| {
+        let outer = table.patches().get(&part.patch)?.at.apply_all(&part.piece);
+        Some(Off { patch: part.patch.0, region: Region { outer, holes: Vec::new() } })
+    };
+    offcut.parts.iter().filter_map(off).collect()
+}
+
+/// An offcut without what had been trimmed off its patches already: a seam that is unpicked and
+/// sewn again does not trim the same cloth twice.
+fn not_yet_off(deed: &Deed<'_>, key: QuiltKey, table: &Table, offcut: &Offcut) -> Offcut {
+    let left = |part: &OffcutPart| -> Vec<OffcutPart> {
+        let gone = deed.stash.cut_for(key, part.patch.0).map_or(&[][..], |cut| &cut.trimmed);
+        let Some(patch) = table.patches().get(&part.patch).filter(|_| !gone.is_empty()) else {
+            return vec![part.clone()];
+        };
+        let region = Region { outer: patch.at.apply_all(&part.piece), holes: Vec::new() };
+        let left = plane::difference(&region, gone).into_iter().flat_map(hole_free);
+        let left = left.filter(|piece| polygon::area(piece) > CRUMB_IN2);
+        left.map(|piece| OffcutPart { piece: patch.at.inverse().apply_all(&piece), ..part.clone() }).collect()
+    };
+    Offcut { by: offcut.by, parts: offcut.parts.iter().flat_map(left).collect() }
+}
+
+/// Tells the ledger what came sewn with a quilt: the patches of these cloths, and what was trimmed
+/// off them, so that unpicking gives them back. It goes as far as the steps can be carried out.
+pub(crate) fn tell_sewn(deed: &mut Deed<'_>, key: QuiltKey, cloths: &BTreeSet<ClothId>) -> Result<()> {
+    let mut bench = Bench::replay(&[])?;
+    for step in sewn_path(deed.c, key)? {
+        let Ok(offcuts) = bench.apply_for_offcuts(&step.entry) else { break };
+        let by = by(key, &step);
+        if let Step::Lay { cloth, at, cut } = &step.entry.step
+            && let Some(item) = deed.stash.get(*cloth).filter(|_| cloths.contains(cloth))
+        {
+            let cut = Fact::Cut {
+                from: *cloth,
+                by: by.clone(),
+                taken: vec![Region { outer: at.apply_all(cut), holes: Vec::new() }],
+                kept: None,
+                remainders: item.now.iter().cloned().collect(),
+                waste: Vec::new(),
+                beyond_in2: 0.0,
+            };
+            deed.fact(&cut)?;
+        }
+        let off: Vec<Off> = offcuts.iter().flat_map(|offcut| off(&bench.table, offcut)).collect();
+        if !off.is_empty() {
+            deed.fact(&Fact::Offcut { by, came: None, waste_in2: 0.0, off })?;
         }
     }
     Ok(())
 }
 
 /// Whether some head of the quilt is sewn up to this step or further.
-fn already_sewn(deed: &Deed<'_>, key: QuiltKey, step: StepId) -> Result<bool> {
+pub(super) fn already_sewn(deed: &Deed<'_>, key: QuiltKey, step: StepId) -> Result<bool> {
     for head in heads::all(deed.c, key)? {
         if head.sewn.is_some() && entries::is_before(deed.c, Some(step), head.sewn)? {
             return Ok(true);
@@ -129,18 +209,4 @@ fn already_sewn(deed: &Deed<'_>, key: QuiltKey, step: StepId) -> Result<bool> {
 
 pub(super) fn by(quilt: QuiltKey, step: &PathStep) -> By {
     By::Step { quilt, step: step.id.to_string(), mark: step.entry.mark.0 }
-}
-
-/// What is still there of a patch that was cut: what was taken less what trims took off since.
-pub(super) fn rest_of_patch(bench: &Bench, step: &PathStep, taken: &[Region]) -> Vec<Region> {
-    let Some(patch) = bench.table.patches().get(&step.entry.mark) else { return taken.to_vec() };
-    let trimmed: Vec<Region> = bench
-        .table
-        .offcuts()
-        .iter()
-        .flat_map(|offcut| &offcut.parts)
-        .filter(|part| part.patch == step.entry.mark)
-        .map(|part| Region { outer: patch.at.apply_all(&part.piece), holes: Vec::new() })
-        .collect();
-    taken.iter().flat_map(|region| plane::difference(region, &trimmed)).collect()
 }

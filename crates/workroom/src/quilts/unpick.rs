@@ -1,17 +1,18 @@
 //! Unpicking: the head goes back to an earlier step. What was only chalk just isn't there any
 //! more; what was sewn comes apart, and its patches come back as cloth.
 
-use super::sewn::{by, rest_of_patch};
+use super::sewn::by;
 use super::shelf::on_path;
-use super::{At, Bench, Head, PathStep, known_head, path, retract_sewn, sewn_count, step_before};
+use super::{At, Head, PathStep, known_head, path, retract_sewn, sewn_count, sewn_path, step_before};
 use crate::deed::Deed;
 use crate::error::{Result, WorkroomError};
-use crate::stash::{By, Fact, portion};
+use crate::stash::{Fact, portion};
 use crate::store::deeds::{self, Change, HeadState};
 use crate::store::quilts::QuiltKey;
 use crate::workroom::Workroom;
+use plane::Region;
 use quilt::cloth::ClothId;
-use quilt::log::StepId;
+use quilt::log::{Step, StepId};
 
 /// What the deed is called, by which resewing finds it.
 const UNPICK: &str = "unpick";
@@ -40,9 +41,10 @@ impl Workroom {
                 None => 0,
             };
             let sewn = sewn_count(&path, head.sewn);
-            let came = if count < sewn { take_apart(deed, key, &path, count, sewn)? } else { Vec::new() };
             let now_sewn = step_before(&path, sewn.min(count));
+            let mut came = Vec::new();
             if count < sewn {
+                came = take_apart(deed, key, count)?;
                 retract_sewn(deed, key, &head.name, to)?;
             }
             let head = deed.put_head(key, Some(&head), &head.name, to, now_sewn)?;
@@ -76,37 +78,26 @@ impl Workroom {
     }
 }
 
-/// Gives back the patches of the sewn steps from `count` on.
-pub(super) fn take_apart(
-    deed: &mut Deed<'_>,
-    key: QuiltKey,
-    path: &[PathStep],
-    count: usize,
-    sewn: usize,
-) -> Result<Vec<ClothId>> {
-    let bench = Bench::replay(path.get(..sewn).unwrap_or_default())?;
+/// Gives back the patches of all that is sewn beyond the first `count` steps, on whatever head.
+pub(super) fn take_apart(deed: &mut Deed<'_>, key: QuiltKey, count: usize) -> Result<Vec<ClothId>> {
     let mut came = Vec::new();
-    for step in path.get(count..sewn).unwrap_or_default() {
-        came.extend(give_back(deed, key, &bench, step)?);
+    for step in sewn_path(deed.c, key)?.iter().skip(count) {
+        came.extend(give_back(deed, key, step)?);
     }
     Ok(came)
 }
 
-/// Gives back what is still there of one patch.
-pub(super) fn give_back(
-    deed: &mut Deed<'_>,
-    key: QuiltKey,
-    bench: &Bench,
-    step: &PathStep,
-) -> Result<Vec<ClothId>> {
+/// Gives back one patch: what was laid, less what trims took off since.
+pub(super) fn give_back(deed: &mut Deed<'_>, key: QuiltKey, step: &PathStep) -> Result<Vec<ClothId>> {
+    let Step::Lay { at, cut: laid, .. } = &step.entry.step else { return Ok(Vec::new()) };
     let Some(cut) = deed.stash.cut_for(key, step.entry.mark.0).cloned() else { return Ok(Vec::new()) };
-    let rest = rest_of_patch(bench, step, &cut.taken);
-    let by: By = by(key, step);
     let whole = deed.stash.get(cut.from).map(|item| item.came.clone());
     let whole = whole.ok_or(WorkroomError::NoSuchCloth(cut.from))?;
-    let kept = rest.into_iter().filter(|region| deed.usable.keeps(region)).collect::<Vec<_>>();
+    let laid = Region { outer: at.apply_all(laid), holes: Vec::new() };
+    let rest = plane::difference(&laid, &cut.trimmed).into_iter();
+    let kept: Vec<Region> = rest.filter(|region| deed.usable.keeps(region)).collect();
     let came: Vec<_> = kept.into_iter().map(|region| portion(&whole, region, deed.new_id())).collect();
     let ids = came.iter().map(|cloth| cloth.id).collect();
-    deed.fact(&Fact::Unpicked { by, gone: Vec::new(), came })?;
+    deed.fact(&Fact::Unpicked { by: by(key, step), gone: Vec::new(), came })?;
     Ok(ids)
 }

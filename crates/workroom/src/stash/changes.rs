@@ -1,6 +1,7 @@
 //! What can be changed of a cloth once it is in the stash. Its shape changes only by cutting, or
 //! by measuring it better.
 
+use super::{Item, portion};
 use plane::{Region, Turn};
 use quilt::cloth::{Cloth, Facts, Kind, Look, Picture};
 use serde::{Deserialize, Serialize};
@@ -45,7 +46,27 @@ pub struct Changes {
 }
 
 impl Changes {
-    pub(super) fn apply(&self, cloth: &mut Cloth) {
+    /// Changes what is known of a cloth. One that is measured anew after it was cut is still
+    /// without what was cut out of it.
+    pub(super) fn apply_to(&self, item: &mut Item) {
+        let whole = item.came.outline.clone();
+        self.apply(&mut item.came);
+        let Some(now) = &mut item.now else { return };
+        let outline = match &self.outline {
+            Some(outline) if now.outline != whole => {
+                let gone = plane::difference(&whole, std::slice::from_ref(&now.outline));
+                let left = plane::difference(outline, &gone).into_iter();
+                left.max_by(|a, b| a.area().total_cmp(&b.area()))
+            }
+            _ => None,
+        };
+        self.apply(now);
+        if let Some(outline) = outline {
+            *now = portion(&now.clone(), outline, now.id);
+        }
+    }
+
+    fn apply(&self, cloth: &mut Cloth) {
         fn set<T: Clone>(to: &mut T, from: Option<&T>) {
             if let Some(value) = from {
                 to.clone_from(value);

@@ -45,6 +45,10 @@ pub enum Fact {
         came: Option<Cloth>,
         /// Area that isn't, in square inches.
         waste_in2: f64,
+        /// What was taken off which patch, told once for each trim: a patch that is unpicked later
+        /// comes back without it.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        off: Vec<Off>,
     },
     /// Seams were unpicked: of a quilt, or of a pieced cloth, which is then gone.
     Unpicked {
@@ -88,6 +92,15 @@ pub enum Left {
     Part(Region),
     /// Nothing: it is only known, because a quilt was made of it.
     Nothing,
+}
+
+/// What a trim took off one patch.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Off {
+    /// The mark of the step that laid the patch.
+    pub patch: u32,
+    /// What was taken off, in the coordinates of the patch's cloth.
+    pub region: Region,
 }
 
 /// What a cut was made for.

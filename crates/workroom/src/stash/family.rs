@@ -4,6 +4,7 @@
 use super::{By, Fact, Left, portion};
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId};
+use quilt::log::StepId;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One cloth of the ledger.
@@ -30,10 +31,10 @@ pub(crate) struct CutFor {
     pub(crate) seq: u64,
     /// Out of which cloth.
     pub(crate) from: ClothId,
-    /// What was taken, in its coordinates.
-    pub(crate) taken: Vec<Region>,
     /// The cloths that came into being with it.
     pub(crate) born: Vec<ClothId>,
+    /// What was trimmed off the patch since, in the cloth's coordinates.
+    pub(crate) trimmed: Vec<Region>,
 }
 
 /// All cloths that the ledger tells of.
@@ -44,6 +45,7 @@ pub struct Stash {
     numbers: Vec<ClothId>,
     number_of: BTreeMap<ClothId, u32>,
     cut_for: BTreeMap<(i64, u32), CutFor>,
+    offcuts: BTreeMap<(i64, String), Vec<(u64, Option<ClothId>)>>,
     upto: u64,
 }
 
@@ -92,10 +94,14 @@ impl Stash {
         self.cut_for.get(&(quilt, mark))
     }
 
-    /// Whether nothing has happened to a cut since it was made, so that it can be taken back.
-    pub(crate) fn is_untouched(&self, cut: &CutFor) -> bool {
-        let same = |id: &ClothId| self.items.get(id).is_none_or(|item| item.touched <= cut.seq);
-        same(&cut.from) && cut.born.iter().all(same)
+    /// What the trims of a sewn step brought: each fact, and the cloth that came by it.
+    pub(crate) fn offcuts_of(&self, quilt: i64, step: StepId) -> &[(u64, Option<ClothId>)] {
+        self.offcuts.get(&(quilt, step.to_string())).map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether nothing has happened to a cloth since this fact, so that it can be taken back.
+    pub(crate) fn untouched_since(&self, seq: u64, cloth: ClothId) -> bool {
+        self.items.get(&cloth).is_none_or(|item| item.touched <= seq)
     }
 
     /// Up to which fact it has been replayed.
@@ -134,12 +140,12 @@ impl Stash {
                 };
                 self.come(seq, cloth, now);
             }
-            Fact::Cut { from, by, taken, .. } => {
+            Fact::Cut { from, by, .. } => {
                 self.leave(*from);
                 self.all_come(seq, fact);
                 if let By::Step { quilt, mark, .. } = by {
                     let born = fact.cloths().map(|cloth| cloth.id).collect();
-                    let cut = CutFor { seq, from: *from, taken: taken.clone(), born };
+                    let cut = CutFor { seq, from: *from, born, trimmed: Vec::new() };
                     self.cut_for.insert((*quilt, *mark), cut);
                 }
             }
@@ -150,13 +156,22 @@ impl Stash {
                 gone.iter().for_each(|id| self.leave(*id));
                 self.all_come(seq, fact);
             }
-            Fact::Offcut { .. } | Fact::StripSet { .. } => self.all_come(seq, fact),
+            Fact::Offcut { by, came, off, .. } => {
+                self.all_come(seq, fact);
+                if let By::Step { quilt, step, .. } = by {
+                    for off in off {
+                        if let Some(cut) = self.cut_for.get_mut(&(*quilt, off.patch)) {
+                            cut.trimmed.push(off.region.clone());
+                        }
+                    }
+                    let came = came.as_ref().map(|cloth| cloth.id);
+                    self.offcuts.entry((*quilt, step.clone())).or_default().push((seq, came));
+                }
+            }
+            Fact::StripSet { .. } => self.all_come(seq, fact),
             Fact::Changed { cloth, changes } => {
                 if let Some(item) = self.items.get_mut(cloth) {
-                    changes.apply(&mut item.came);
-                    if let Some(now) = &mut item.now {
-                        changes.apply(now);
-                    }
+                    changes.apply_to(item);
                 }
             }
             Fact::Gone { cloth } => self.leave(*cloth),

@@ -5,7 +5,7 @@ use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, ClothId, Part};
 
 /// Parts and flaws smaller than this many square inches are not carried on.
-const CRUMB_IN2: f64 = 1e-6;
+pub(crate) const CRUMB_IN2: f64 = 1e-6;
 
 /// The portion of `cloth` that `outline` covers, called `id`. With another id than the cloth's it
 /// is its child.

@@ -76,10 +76,10 @@ impl Workroom {
     /// Changes what is known of a cloth.
     ///
     /// # Errors
-    /// No such cloth; an outline that isn't sound.
+    /// No such cloth; an outline or a flaw that isn't sound.
     pub fn change_cloth(&mut self, cloth: ClothId, mut changes: Changes) -> Result<()> {
-        if let Some(outline) = &mut changes.outline {
-            *outline = sound(outline).map_err(|problem| IntakeProblem::Outline { scrap: 1, problem })?;
+        for region in changes.outline.iter_mut().chain(changes.flaws.iter_mut().flatten()) {
+            *region = sound(region).map_err(|problem| IntakeProblem::Outline { scrap: 1, problem })?;
         }
         self.deed("change cloth", |deed| {
             deed.stash.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
