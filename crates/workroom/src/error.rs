@@ -165,6 +165,14 @@ pub enum WorkroomError {
         /// The other head.
         other: String,
     },
+    /// A head that alone holds steps that are sewn.
+    #[error("{quilt}, {head} holds steps that are sewn, and no other head has them")]
+    SewnOnlyHere {
+        /// Which quilt.
+        quilt: String,
+        /// Which head.
+        head: String,
+    },
     /// It has been sewn already.
     #[error("step {0} is sewn already")]
     SewnAlready(Mark),
@@ -216,6 +224,9 @@ impl WorkroomError {
             Self::NoSuchCloth(_) | Self::NoSuchNumber(_) => "List the stash to see what is there.",
             Self::NotThere { .. } => "Take another scrap, or say that you cut it all the same.",
             Self::SewnElsewhere { .. } => "Unpick there first, or amend this head.",
+            Self::SewnOnlyHere { .. } => {
+                "Unpick it to its first step first: then its patches are cloth again."
+            }
             Self::SewnAlready(_) => "Unpick it first, or amend it.",
             Self::Intake(problem) => return problem.hint(),
             Self::Bundle(problem) => return problem.hint(),

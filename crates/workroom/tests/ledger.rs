@@ -8,7 +8,7 @@ use quilt::cloth::ClothId;
 use quilt::log::{Along, Entry, Keep, Mark, Name, Step, StepId};
 use quilt::wish::Wish;
 use workroom::quilts::{Amend, Head, MAIN};
-use workroom::Workroom;
+use workroom::{Workroom, WorkroomError};
 
 const CLOSE: f64 = 1e-6;
 /// What the usual trim takes off two squares of 4 sewn together: 2 1/4 of their length of 7 1/2.
@@ -217,4 +217,17 @@ fn what_came_sewn_with_a_quilt_comes_back_when_it_is_unpicked() {
     let again = known.import(&bytes, Some("again")).unwrap();
     assert!(known.unpick(&again.heads[0].at(), None).unwrap().came.is_empty());
     assert_there(&mut known, 28.0);
+}
+
+#[test]
+fn the_only_head_that_holds_what_is_sewn_is_not_dropped() {
+    let (_folder, mut room) = workroom();
+    let (head, ids) = row(&mut room);
+    let other = room.what_if(&head.at(), Some(ids[10]), "other").unwrap();
+    let other = room.sew(&other.at(), ids[4], false).unwrap().head;
+    let error = room.drop_what_if(&other.at()).unwrap_err();
+    assert!(matches!(error, WorkroomError::SewnOnlyHere { .. }) && error.hint().is_some(), "{error}");
+    let main = room.sew(&head.at(), ids[6], false).unwrap().head;
+    room.drop_what_if(&other.at()).unwrap();
+    assert_eq!(room.head("row", MAIN).unwrap(), main);
 }

@@ -1,5 +1,6 @@
 //! Making, listing and naming quilts and heads; reading logs; wishes and refusals.
 
+use super::sewn::already_sewn;
 use super::{At, Head, MAIN, check_name, known_head, path, sewn_count, step_before};
 use crate::error::{Result, WorkroomError};
 use crate::store::deeds::{Change, HeadState};
@@ -154,7 +155,7 @@ impl Workroom {
     /// Takes a what-if away. Its steps stay in the store; undoing brings it back.
     ///
     /// # Errors
-    /// The head [`MAIN`]; a head that has moved in the meantime.
+    /// The head [`MAIN`]; a head that alone holds sewn steps; one that has moved in the meantime.
     pub fn drop_what_if(&mut self, at: &At) -> Result<()> {
         if at.head == MAIN {
             return Err(WorkroomError::BadName { name: MAIN.to_owned(), why: "every quilt keeps that head" });
@@ -162,6 +163,11 @@ impl Workroom {
         self.deed("drop what-if", |deed| {
             let (key, head) = known_head(deed.c, at)?;
             heads::remove(deed.c, key, &head.name)?;
+            if let Some(sewn) = head.sewn
+                && !already_sewn(deed, key, sewn)?
+            {
+                return Err(WorkroomError::SewnOnlyHere { quilt: at.quilt.clone(), head: head.name });
+            }
             let before = Some(HeadState::of(&head));
             deed.changed(Change::Head { quilt: key, name: head.name, before, after: None });
             Ok(())
