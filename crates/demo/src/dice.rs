@@ -1,4 +1,4 @@
-//! A small generator of random numbers of our own, so that a seed gives the same heap for ever.
+//! A small generator of random numbers of our own, so that a seed gives the same numbers for ever.
 //!
 //! The step is a golden-ratio counter whose bits are mixed by two multiplications and shifts;
 //! good enough for scattering leaves, not for secrets.
