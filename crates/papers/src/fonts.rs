@@ -33,11 +33,16 @@ impl Fonts {
     /// their names.
     ///
     /// # Errors
-    /// When the folder or a file in it can't be read.
+    /// When the folder or a file in it can't be read; or when it holds no type, because words would
+    /// then be missing and nobody would know why.
     pub fn in_folder(folder: &Path) -> Result<Self, PaperProblem> {
         let mut files = Vec::new();
         collect(folder, &mut files, 4)?;
-        Ok(Self::from_bytes(files))
+        let found = Self::from_bytes(files);
+        if found.is_empty() {
+            return Err(PaperProblem::NoType { place: folder.display().to_string() });
+        }
+        Ok(found)
     }
 
     /// Whether there is no type, so that words would be left out.

@@ -38,6 +38,12 @@ pub enum PaperProblem {
         /// What the packer says.
         reason: String,
     },
+    /// A folder without any type.
+    #[error("{place} holds no type. Hint: name a folder with .ttf or .otf files, or do without words.")]
+    NoType {
+        /// Which.
+        place: String,
+    },
     /// A file or folder of type can't be read.
     #[error("{place} can't be read: {source}. Hint: name a folder with .ttf or .otf files.")]
     Unread {

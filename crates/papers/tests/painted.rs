@@ -68,6 +68,14 @@ fn without_type_only_the_words_are_missing() {
     assert!(problem.to_string().contains("no such folder can't be read"), "{problem}");
 }
 
+#[test]
+fn a_folder_without_type_is_refused_not_taken_for_type() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let problem = Fonts::in_folder(&folder).unwrap_err();
+    assert!(matches!(problem, PaperProblem::NoType { .. }), "{problem}");
+    assert!(problem.to_string().contains("src holds no type"), "{problem}");
+}
+
 /// A cloth of 4 by 2 inches: red where x < 2 on the cloth, blue beyond.
 fn red_and_blue() -> (Cloth, Vec<u8>) {
     let svg = format!(
