@@ -342,6 +342,10 @@ fn bad_input_is_told_and_nothing_is_lost() {
     room.refused(&["add", "weight", "x", "NaN"], 2);
     room.refused(&["cut", "999", "--piece", "0,0 1,0 0,1"], 2);
     room.refused(&["cut", "1", "--piece", "0,0 90,0 90,90"], 1);
+    let room_left = room.json(&["cut", "1", "--piece", "3,0 6,0 6,2 3,2", "--anyway"]);
+    assert!((room_left["beyond_in2"].as_f64().unwrap() - 4.0).abs() < 1e-6, "{room_left}");
+    room.json(&["undo"]);
+    room.refused(&["grow", "--to", "5000"], 2);
     let files = [
         (
             "plain.svg",

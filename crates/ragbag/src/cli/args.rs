@@ -49,6 +49,9 @@ pub(crate) enum Command {
         /// Keep the piece in the heap.
         #[arg(long)]
         keep: bool,
+        /// It was cut all the same, though the heap has no such cloth.
+        #[arg(long)]
+        anyway: bool,
     },
     /// Does a shape fit a cloth, and how?
     #[command(after_help = "Example: ragbag fit 12 --piece \"0,0 3,0 1,2\"")]

@@ -51,7 +51,9 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Demo => serve::demo(arguments, out),
         Command::Add { way } => stash::add(arguments, way, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
-        Command::Cut { cloth, piece, keep } => stash::cut(arguments, *cloth, piece, *keep, out),
+        Command::Cut { cloth, piece, keep, anyway } => {
+            stash::cut(arguments, *cloth, piece, [*keep, *anyway], out)
+        }
         Command::Fit { cloth, piece, turn, rough } => stash::fit(arguments, *cloth, piece, *turn, rough, out),
         Command::Change(change) => change::change(arguments, change, out),
         Command::SamePrint { cloths } => change::same_print(arguments, cloths, out),

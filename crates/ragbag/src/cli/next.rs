@@ -41,9 +41,6 @@ fn told(offer: &Offer) -> String {
             words += &format!("     {line}\n");
         }
     }
-    if let (Some(trim), Some(area)) = (&offer.trim, offer.proposal.trim) {
-        words += &format!("   First: {trim} It takes {area:.1} square inches off.\n");
-    }
     words += &format!("   {}\n", offer.lay);
     let mut terms: Vec<_> =
         offer.proposal.terms.iter().filter(|term| (term.value * term.weight).abs() > 0.02).collect();
@@ -158,10 +155,7 @@ fn ask(room: &mut Workroom, head: &Head, asked: &GrowArgs) -> Result<GrowAsk, Re
     if let Some(to) = &asked.to {
         let mut wish = room.wish(&head.quilt)?;
         wish.across_in = length(to, "to")?;
-        if !(2.0..=240.0).contains(&wish.across_in) {
-            return Err(Refusal::bad("a centre is grown to between 2 and 240 inches across", ""));
-        }
-        room.set_wish(&head.quilt, &wish)?;
+        room.change_wish(&head.quilt, &wish)?;
     }
     let there = room.table(&head.quilt, &head.name)?.piece().map_or(0, |(_, top)| top.faces().len());
     let goal = match (asked.more, asked.pieces, asked.drift_end) {

@@ -110,10 +110,16 @@ pub(super) fn list(arguments: &Arguments, search: Option<&str>, out: &Out) -> Re
     Ok(())
 }
 
-pub(super) fn cut(arguments: &Arguments, no: u32, piece: &str, keep: bool, out: &Out) -> Result<(), Refusal> {
+pub(super) fn cut(
+    arguments: &Arguments,
+    no: u32,
+    piece: &str,
+    [keep, anyway]: [bool; 2],
+    out: &Out,
+) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
     let (cloth, piece) = (cloth(&mut room, no)?, corners(piece, "piece")?);
-    let report = room.cut(&CutAsk { cloth, piece, keep, anyway: false })?;
+    let report = room.cut(&CutAsk { cloth, piece, keep, anyway })?;
     let number = |room: &mut Workroom, id| -> Result<Option<u32>, WorkroomError> {
         Ok(room.stash()?.get(id).map(|item| item.no))
     };
@@ -125,7 +131,7 @@ pub(super) fn cut(arguments: &Arguments, no: u32, piece: &str, keep: bool, out: 
     let left: Vec<String> = rest.iter().map(|no| format!("No. {no}")).collect();
     let left = if left.is_empty() { "nothing usable".to_owned() } else { left.join(", ") };
     let words = format!("Cut. Left: {left}; waste: {:.2} square inches.", report.waste_in2);
-    out.say(&words, &json!({ "kept": kept, "rest": rest, "waste_in2": report.waste_in2 }));
+    out.say(&words, &json!({ "kept": kept, "rest": rest, "waste_in2": report.waste_in2, "beyond_in2": report.beyond_in2 }));
     Ok(())
 }
 

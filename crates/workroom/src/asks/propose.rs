@@ -41,7 +41,7 @@ pub struct Offer {
     pub trim: Option<String>,
     /// Its patches.
     pub patches: Vec<OfferPatch>,
-    /// Where to lay it to look.
+    /// What to trim first, if anything, and where to lay it to look.
     pub lay: String,
 }
 
@@ -165,8 +165,11 @@ fn offer(no: usize, proposal: Proposal, stash: &Stash, table: &Table, allowance_
     let trim = proposal.entries.iter().find(|entry| matches!(entry.step, Step::Cut { .. }));
     let trim = trim.map(|entry| told(&entry.step, &BTreeMap::new(), table));
     let patches = proposal.patches.iter().map(|patch| offer_patch(patch, stash)).collect();
+    let first = trim.as_ref().zip(proposal.trim).map_or_else(String::new, |(trim, off_in2)| {
+        format!("First: {trim} That takes {off_in2:.1} square inches off. ")
+    });
     let lay = format!(
-        "Lay it right side up on side {}, its edge {} over the edge of the piece, to look; then flip it about the seam line.",
+        "{first}Lay it right side up on side {}, its edge {} over the edge of the piece, to look; then flip it about the seam line.",
         proposal.side,
         fraction(2.0 * allowance_in, 8)
     );
