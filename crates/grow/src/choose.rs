@@ -3,7 +3,7 @@
 use crate::centre::Centre;
 use crate::heap::Rest;
 use crate::look::{self, LookParts};
-use crate::split::{Cell, Unit};
+use crate::split::{Cell, USUAL_CELLS, Unit};
 use crate::target::Target;
 use crate::weights;
 use plane::{Fit, FitPiece, Point, Pose, Turn, Turning, Vec2};
@@ -77,9 +77,9 @@ struct Partial {
 pub(crate) fn choose(how: &Choosing, unit: &Unit) -> Option<Chosen> {
     let total: f64 = unit.cells.iter().map(|c| c.area).sum();
     let mut partials = vec![Partial { cells: Vec::new(), cost: 0.0, beside: 0.0, asked: 0.0 }];
-    for cell in &unit.cells {
-        let candidates = candidates(how, unit, cell)?;
-        partials = extend(how, &partials, &candidates, cell, total);
+    for (at, cell) in unit.cells.iter().enumerate() {
+        let candidates = candidates(how, unit, at, &partials.first()?.cells)?;
+        partials = extend(how, &partials, &candidates, unit, cell.area / total);
     }
     let best = partials.into_iter().next()?;
     let picks = best
@@ -144,20 +144,38 @@ pub(crate) fn least_look(how: &Choosing, unit: &Unit) -> Option<f64> {
     unit.cells.iter().map(|cell| Some(least(cell)? * cell.area / total)).sum()
 }
 
-/// The cloths with the best look that have room for a cell, at most `keep`.
-fn candidates(how: &Choosing, unit: &Unit, cell: &Cell) -> Option<Vec<Candidate>> {
+/// The cloths with the best look that have room for a cell, at most `keep`. `before` is the best
+/// filling of the cells before it: on a long edge only what can go on from that is looked at, or
+/// else its prints would take all places.
+fn candidates(how: &Choosing, unit: &Unit, at: usize, before: &[Candidate]) -> Option<Vec<Candidate>> {
+    let cell = &unit.cells[at];
     let ranked = ranked(how, unit, cell);
     let (frame, piece) = piece(how.wish, cell)?;
+    let long = unit.cells.len() > USUAL_CELLS;
     let found: Vec<Candidate> = ranked
         .into_iter()
         .filter_map(|(group, look, cost)| {
-            let (index, pose) = room(how, group, frame, &piece, cell.cut_area)?;
+            let used = before.iter().enumerate().filter(|(_, other)| long && other.group == group);
+            if !used.clone().all(|(i, _)| may_come_again(how.wish, unit, i, at)) {
+                return None;
+            }
+            let larger = used.map(|(_, other)| other.index + 1).max().unwrap_or(0);
+            let (index, pose) = room(how, group, frame, &piece, cell.cut_area, larger)?;
             Some(Candidate { group, look, cost, index, pose })
         })
         .take(how.keep)
         .collect();
     (!found.is_empty()).then_some(found)
 }
+
+/// Whether a print may lie in two cells of one unit: only on a long edge, and far apart.
+pub(crate) fn may_come_again(wish: &Wish, unit: &Unit, a: usize, b: usize) -> bool {
+    let [a, b] = [a, b].map(|i| unit.cells[i].centroid);
+    unit.cells.len() > USUAL_CELLS && a.distance(b) > AGAIN * wish.rest_in
+}
+
+/// How far apart a print may come again in one unit, in the distance within which it should rest.
+const AGAIN: f64 = 2.0;
 
 impl Choosing<'_> {
     /// What it is worth to use a group that the maker wants used.
@@ -186,29 +204,33 @@ pub(crate) fn look_cost(wish: &Wish, parts: &LookParts) -> f64 {
         + weights::LOUD * w.drift * parts.loud
 }
 
-/// Every partial with every candidate, the best few. No group comes twice in one unit.
+/// Every partial with every candidate, the best few. No scrap comes twice in one unit.
 fn extend(
     how: &Choosing,
     partials: &[Partial],
     candidates: &[Candidate],
-    cell: &Cell,
-    total: f64,
+    unit: &Unit,
+    share: f64,
 ) -> Vec<Partial> {
     let heap = &how.centre.heap;
     let groups = heap.groups();
     let mine = &how.wish.weights;
-    let share = cell.area / total;
     let mut next = Vec::with_capacity(partials.len() * candidates.len());
     for partial in partials {
         for candidate in candidates {
-            if partial.cells.iter().any(|other| other.group == candidate.group) {
+            let at = partial.cells.len();
+            let bars = |(i, other): (usize, &Candidate)| {
+                other.group == candidate.group
+                    && (other.index == candidate.index || !may_come_again(how.wish, unit, i, at))
+            };
+            if partial.cells.iter().enumerate().any(bars) {
                 continue;
             }
             let beside = partial.cells.last().map_or(0.0, |other| {
                 let difference = groups[candidate.group].quick.difference(groups[other.group].quick);
                 look::contrast(how.wish, difference)
             });
-            let left = 1.0 - cell.cut_area / heap.rests(candidate.group)[candidate.index].area();
+            let left = 1.0 - unit.cells[at].cut_area / heap.rests(candidate.group)[candidate.index].area();
             let own = candidate.cost
                 + weights::BESIDE * mine.contrast * beside
                 + weights::LEFTOVER * mine.leftover * left;
@@ -241,13 +263,21 @@ pub(crate) fn piece(wish: &Wish, cell: &Cell) -> Option<(Pose, FitPiece)> {
     Some((frame, FitPiece::new(&local, &margin)?))
 }
 
-/// The smallest scrap of a group that has room for a piece.
-fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) -> Option<(usize, Pose)> {
+/// The smallest scrap of a group, from the one of index `least` on, that has room for a piece.
+fn room(
+    how: &Choosing,
+    group: usize,
+    frame: Pose,
+    piece: &FitPiece,
+    area: f64,
+    least: usize,
+) -> Option<(usize, Pose)> {
     let rests = how.centre.heap.rests(group);
-    let first = rests.partition_point(|rest| rest.area() < area);
-    rests[first..]
+    let first = rests.partition_point(|rest| rest.area() < area).max(least);
+    rests
         .iter()
         .enumerate()
+        .skip(first)
         .filter(|(_, rest)| !how.wish.spare.contains(&rest.cloth))
         .filter(|(_, rest)| {
             how.must.is_none_or(|must| rest.cloth == must || how.centre.heap.look_of(must).group != group)
@@ -255,7 +285,7 @@ fn room(how: &Choosing, group: usize, frame: Pose, piece: &FitPiece, area: f64) 
         .take(TRIES)
         .find_map(|(i, rest)| {
             let (turning, base) = turning(rest.runs, frame, how.wish);
-            fit(rest, piece, turning, base).map(|pose| (first + i, pose))
+            fit(rest, piece, turning, base).map(|pose| (i, pose))
         })
 }
 

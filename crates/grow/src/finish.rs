@@ -13,7 +13,7 @@ use quilt::table::Table;
 use quilt::wish::Wish;
 
 /// What each broken limit adds to the cost: more than all qualities together.
-const BROKEN: f64 = 100.0;
+pub(crate) const BROKEN: f64 = 100.0;
 
 /// How often thick places are looked for again after seams were pressed open.
 const ROUNDS: usize = 4;

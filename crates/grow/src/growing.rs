@@ -7,7 +7,7 @@ use crate::heap::Heap;
 use crate::moves::{Move, State};
 use crate::search::{Effort, End, Goal};
 use crate::shape::{self, Shaping};
-use crate::split::{self, MOST_CELLS, Splitting, Unit};
+use crate::split::{self, MOST_CELLS, Splitting, USUAL_CELLS, Unit};
 use crate::target::Target;
 use crate::trim::{self, Trim};
 use crate::weights;
@@ -114,6 +114,12 @@ impl<'a> Growing<'a> {
         if limit == 0 {
             return Vec::new();
         }
+        if matches!(goal, Goal::Pieces(_))
+            && self.bend.depth_in.is_none()
+            && self.due(&state.centre).is_empty()
+        {
+            return self.beyond(&state.centre, limit);
+        }
         let spiral = self.wish.spiral != Spiral::None && state.centre.last.is_some();
         let wanted = if self.effort.beam == 1 || spiral { 1 } else { 2 };
         let mut found = Vec::new();
@@ -128,6 +134,23 @@ impl<'a> Growing<'a> {
         }
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         found
+    }
+
+    /// As deep as the last pieces: what holds beyond the wished size.
+    pub(crate) fn beyond_depth(&self) -> f64 {
+        0.75 * self.target.size(1.0)
+    }
+
+    /// The best moves beyond the wished size, on the side that is nearest to the middle.
+    fn beyond(&self, centre: &Centre, limit: usize) -> Vec<Move> {
+        let bend = Bend { depth_in: Some(self.beyond_depth()), ..self.bend };
+        let (target, on_drift) = (self.target.clone(), Arc::clone(&self.on_drift));
+        let growing = Growing { bend, target, on_drift, ..*self };
+        let away = |i: &usize| centre.sides[*i].line.inside_by(centre.middle);
+        let mut sides: Vec<usize> = (0..centre.sides.len()).collect();
+        sides.sort_by(|a, b| away(a).total_cmp(&away(b)).then(a.cmp(b)));
+        let mut moves = sides.into_iter().map(|side| growing.on_side(centre, side, limit));
+        moves.find(|moves| !moves.is_empty()).unwrap_or_default()
     }
 
     /// The sides that may be sewn next, the most due first.
@@ -191,11 +214,15 @@ impl<'a> Growing<'a> {
         self.vary(centre, &mut options);
         options.sort_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
         let mut found = Vec::new();
+        // What is dressed is bounded in cells as well: long units take many.
+        let mut cells = 0;
         for (unit, trim) in options {
-            if found.len() >= self.keep {
+            if found.len() >= self.keep || cells >= self.keep * USUAL_CELLS {
                 break;
             }
-            found.extend(self.with_cloth(centre, unit, trim, cloths));
+            let made = self.with_cloth(centre, unit, trim, cloths);
+            cells += made.as_ref().map_or(0, |made| made.unit.cells.len());
+            found.extend(made);
         }
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         found

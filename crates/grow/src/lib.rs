@@ -13,6 +13,7 @@ mod choose;
 mod finish;
 mod growing;
 mod heap;
+mod joins;
 mod look;
 mod moves;
 mod next;

@@ -93,7 +93,7 @@ pub fn next_piece(
     let arrived =
         |side: &usize| shape::course_of(&centre, &growing.target, *side, wish.allowance_in).is_none();
     if bend.depth_in.is_none() && sides.iter().all(arrived) {
-        growing.bend.depth_in = Some(0.75 * growing.target.size(1.0));
+        growing.bend.depth_in = Some(growing.beyond_depth());
     }
     let mut moves: Vec<(usize, Move)> = Vec::new();
     for side in sides {

@@ -81,6 +81,7 @@ struct Slot<'a> {
 
 struct Filling<'a> {
     choosing: &'a Choosing<'a>,
+    unit: &'a Unit,
     slots: Vec<Slot<'a>>,
     /// What the looks from each slot on cost at least.
     ahead: Vec<f64>,
@@ -101,7 +102,7 @@ impl<'a> Filling<'a> {
         for i in (0..slots.len()).rev() {
             ahead[i] = ahead[i + 1] + slots[i].groups.first()?.1 * slots[i].share;
         }
-        Some(Self { choosing, slots, ahead })
+        Some(Self { choosing, unit, slots, ahead })
     }
 
     /// Fills the cells after those in `taken` in every way that may beat the best.
@@ -117,7 +118,10 @@ impl<'a> Filling<'a> {
             if cost + look * share + ahead >= *best {
                 return;
             }
-            if taken.contains(&group) {
+            let bars = |(cell, other): (usize, &usize)| {
+                *other == group && !choose::may_come_again(self.choosing.wish, self.unit, cell, at)
+            };
+            if taken.iter().enumerate().any(bars) {
                 continue;
             }
             let beside = taken.last().map_or(0.0, |last| self.beside(*last, group));

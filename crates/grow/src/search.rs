@@ -14,7 +14,8 @@ use crate::start;
 use crate::target::Target;
 use quilt::log::Entry;
 use quilt::wish::Wish;
-use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::cmp::Ordering;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering::SeqCst};
 
 /// Where growing should end.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,8 +79,7 @@ impl Watch for () {
 pub enum End {
     /// The goal is reached.
     Reached,
-    /// No cloth left has room for any next piece: what was wanted, as the least side of a square
-    /// inch in inches and the colour's place on the way outward, 0 to 1.
+    /// No cloth left has room for any next piece; what was wanted.
     ClothRanOut {
         /// Finished size wanted for the next piece, in inches.
         size_in: f64,
@@ -140,33 +140,49 @@ pub fn grow(
     let work = |watch: &mut dyn Watch| {
         let mut mine = Vec::new();
         loop {
-            let lane = next.fetch_add(1, Ordering::SeqCst);
+            let lane = next.fetch_add(1, SeqCst);
             if lane >= starts {
                 return mine;
             }
-            mine.push((lane, lane_of(heap, wish, goal, effort, seed, lane, from, watch)));
+            let found = lane_of(heap, wish, goal, effort, seed, lane, from, watch);
+            let stopped = found.iter().any(|grown| grown.end == End::Stopped);
+            mine.push((lane, found));
+            if stopped {
+                return mine;
+            }
         }
     };
     let mut results: Vec<(usize, Vec<Grown>)> = std::thread::scope(|scope| {
         let other = (starts > 1).then(|| scope.spawn(|| work(&mut Follow(&stop))));
         let mut all = work(&mut Lead { watch, stop: &stop });
-        if let Some(Ok(more)) = other.map(std::thread::ScopedJoinHandle::join) {
-            all.extend(more);
+        match other.map(std::thread::ScopedJoinHandle::join) {
+            Some(Ok(more)) => all.extend(more),
+            Some(Err(panic)) => std::panic::resume_unwind(panic),
+            None => {}
         }
         all
     });
     results.sort_by_key(|(lane, _)| *lane);
     let mut all: Vec<Grown> = results.into_iter().flat_map(|(_, grown)| grown).collect();
-    all.sort_by(|a, b| rank(&a.end).cmp(&rank(&b.end)).then(a.rank().total_cmp(&b.rank())));
+    all.sort_by(|a, b| {
+        let further = match (&a.end, &b.end) {
+            (End::Stopped, End::Stopped) => b.pieces.cmp(&a.pieces),
+            _ => Ordering::Equal,
+        };
+        rank(a).cmp(&rank(b)).then(further).then(a.rank().total_cmp(&b.rank()))
+    });
     all
 }
 
-/// Pieces that arrived come before those that got stuck.
-const fn rank(end: &End) -> u8 {
-    match end {
-        End::Reached | End::Stopped => 0,
-        End::ClothRanOut { .. } | End::NoShape => 1,
-        End::NothingToStart => 2,
+/// Pieces that arrived come before those that were stopped or got stuck, and those before what
+/// breaks a limit.
+fn rank(grown: &Grown) -> u8 {
+    match grown.end {
+        _ if grown.cost >= finish::BROKEN => 4,
+        End::Reached => 0,
+        End::Stopped => 1,
+        End::ClothRanOut { .. } | End::NoShape => 2,
+        End::NothingToStart => 3,
     }
 }
 
@@ -180,7 +196,7 @@ impl Watch for Lead<'_> {
     fn placed(&mut self, pieces: usize, about: usize) -> bool {
         let on = self.watch.placed(pieces, about);
         if !on {
-            self.stop.store(true, Ordering::SeqCst);
+            self.stop.store(true, SeqCst);
         }
         on
     }
@@ -190,7 +206,7 @@ struct Follow<'a>(&'a AtomicBool);
 
 impl Watch for Follow<'_> {
     fn placed(&mut self, _: usize, _: usize) -> bool {
-        !self.0.load(Ordering::SeqCst)
+        !self.0.load(SeqCst)
     }
 }
 
@@ -237,7 +253,7 @@ fn lane_of(
         growing.set_effort(effort);
         let (states, end) = beam(&growing, first.clone(), goal, watch);
         all.extend(states.iter().map(|state| finish::grown(state, &end, wish, wished, from)));
-        if effort == Effort::QUICK {
+        if effort == Effort::QUICK || end == End::Stopped {
             break;
         }
     }

@@ -1,6 +1,7 @@
 //! Splitting a shape into scraps by joins that lean, and judging the cells.
 
 use crate::centre::Centre;
+use crate::joins;
 use crate::shape::Shape;
 use crate::target::Target;
 use crate::weights;
@@ -51,10 +52,10 @@ pub(crate) struct Unit {
 const LEAST_SLENDER: f64 = 0.19;
 
 /// Most cells of one unit: a long edge of a large centre takes many.
-pub(crate) const MOST_CELLS: usize = 24;
+pub(crate) const MOST_CELLS: usize = 48;
 
-/// Up to so many cells, patterns and slides suffice to keep joins off older seams' ends.
-const USUAL_CELLS: usize = 5;
+/// Up to so many cells the patterns suffice; the joins of longer edges are chosen one by one.
+pub(crate) const USUAL_CELLS: usize = 5;
 
 /// What splitting needs to know besides the shape.
 pub(crate) struct Splitting<'a> {
@@ -65,6 +66,15 @@ pub(crate) struct Splitting<'a> {
     /// Weights of long thin pieces and of size.
     pub(crate) chunky: f64,
     pub(crate) step: f64,
+}
+
+impl Splitting<'_> {
+    /// The weighted score of a cell by itself.
+    pub(crate) fn cell_cost(&self, cell: &Cell) -> f64 {
+        let parts = &cell.parts;
+        self.chunky * (weights::BAR * parts.bar + weights::STRIP * parts.strip)
+            + self.step * weights::STEP * parts.step
+    }
 }
 
 /// Leans of the joins from square, in degrees, taken in turn: wedges come from leaning to and fro.
@@ -85,26 +95,29 @@ pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -
     let wished = how.target.size(how.target.share(place - how.centre.middle));
     let width = widths(shape, low, high, how.allowance);
     let ideal = (width / wished.max(shape.depth * 0.75)).round().max(1.0) as usize;
-    let mut units = Vec::new();
     let counts = if finer {
         ideal + 1..=(ideal + 3).min(6.max(ideal + 1)).min(MOST_CELLS)
     } else {
         ideal.saturating_sub(1).max(1)..=(ideal + 1).min(5.max(ideal)).min(MOST_CELLS)
     };
+    let mut units = Vec::new();
     for count in counts {
         if count == 1 {
             units.extend(unit(how, shape, Vec::new()));
             continue;
         }
         for pattern in &PATTERNS {
-            for slide in SLIDES {
-                let mut joins = joins(shape, low, high, count, pattern, slide);
+            units.extend(SLIDES.iter().filter_map(|slide| {
+                let mut row = patterned(shape, low, high, count, pattern, *slide);
                 if count > USUAL_CELLS {
-                    joins.iter_mut().for_each(|join| *join = clear(how.centre, shape, *join));
+                    row.iter_mut().for_each(|join| *join = joins::clear(how, shape, *join));
                 }
-                units.extend(unit(how, shape, joins));
-            }
+                unit(how, shape, row)
+            }));
         }
+    }
+    if units.is_empty() && (USUAL_CELLS + 1..=MOST_CELLS).contains(&ideal) {
+        units.extend(joins::row(how, shape, ideal).and_then(|row| unit(how, shape, row)));
     }
     units.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     units.truncate(keep);
@@ -112,7 +125,7 @@ pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -
 }
 
 /// Where the seam starts and ends along its line.
-fn ends(shape: &Shape) -> Option<(f64, f64)> {
+pub(crate) fn ends(shape: &Shape) -> Option<(f64, f64)> {
     let at = |line: Line| shape.seam.crossing(line).map(|p| shape.seam.along(p));
     Some((at(shape.flank_lines[0])?, at(shape.flank_lines[1])?))
 }
@@ -127,7 +140,7 @@ fn widths(shape: &Shape, low: f64, high: f64, allowance: f64) -> f64 {
     (f64::midpoint(high - low, top) - 2.0 * allowance).max(0.1)
 }
 
-fn joins(shape: &Shape, low: f64, high: f64, count: usize, pattern: &[f64; 4], slide: f64) -> Vec<Line> {
+fn patterned(shape: &Shape, low: f64, high: f64, count: usize, pattern: &[f64; 4], slide: f64) -> Vec<Line> {
     // Placed where the piece is half as deep, so that leaning does not starve one cell.
     let across = shape.seam.direction();
     let outward = across.left().opposite();
@@ -148,7 +161,7 @@ fn joins(shape: &Shape, low: f64, high: f64, count: usize, pattern: &[f64; 4], s
 
 fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
     let count = joins.len() + 1;
-    let stacked = stacked(how.centre, shape, &joins)?;
+    let stacked = joins.iter().map(|join| near_older(how, shape, *join)).sum::<Option<f64>>()?;
     let mut cells = Vec::with_capacity(count);
     for i in 0..count {
         let start = (i > 0).then(|| joins[i - 1]);
@@ -156,58 +169,29 @@ fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
         cells.push(cell(how, shape, start, end)?);
     }
     let total: f64 = cells.iter().map(|c| c.area).sum();
-    let cells_cost: f64 = cells
-        .iter()
-        .map(|c| {
-            let parts = how.chunky * (weights::BAR * c.parts.bar + weights::STRIP * c.parts.strip)
-                + how.step * weights::STEP * c.parts.step;
-            parts * f64::midpoint(c.area / total, 1.0 / count as f64)
-        })
-        .sum();
+    let cells_cost: f64 =
+        cells.iter().map(|c| how.cell_cost(c) * f64::midpoint(c.area / total, 1.0 / count as f64)).sum();
     let cost = shape.cost + cells_cost + weights::STACKED * stacked;
     Some(Unit { shape: shape.clone(), joins, cells, stacked, cost })
 }
 
-/// A join slid along the seam until it clears the end of the older seam nearest to it. Among many
-/// joins one is always too near.
-fn clear(centre: &Centre, shape: &Shape, join: Line) -> Line {
-    let Some(meets) = shape.seam.crossing(join) else { return join };
-    let at = shape.seam.along(meets);
-    let gaps = centre.sides[shape.side].along.iter().map(|along| at - along.to);
-    let nearest = gaps.filter(|gap| gap.is_finite()).min_by(|a, b| a.abs().total_cmp(&b.abs()));
-    let wanted = CLEAR * shape.allowance;
-    match nearest {
-        Some(gap) if gap.abs() < wanted => {
-            let by = if gap < 0.0 { -wanted - gap } else { wanted - gap };
-            Line::from_point(shape.seam.point_at(at + by), join.direction())
-        }
-        _ => join,
-    }
-}
-
-/// How far a join keeps from older seams' ends, in allowances.
-const CLEAR: f64 = 1.4;
-
-/// How near joins come to where older joins and seams end at the seam; `None` when they would lie
-/// on one another: the allowances of three seams in one place are seven layers.
-fn stacked(centre: &Centre, shape: &Shape, joins: &[Line]) -> Option<f64> {
-    let older: Vec<f64> = centre.sides[shape.side].along.iter().map(|along| along.to).collect();
+/// How near a join comes to where older joins and seams end at the seam; `None` when it would lie
+/// on one of them: the allowances of three seams in one place are seven layers.
+pub(crate) fn near_older(how: &Splitting, shape: &Shape, join: Line) -> Option<f64> {
+    let at = shape.seam.along(shape.seam.crossing(join)?);
     let mut near = 0.0;
-    for join in joins {
-        let at = shape.seam.along(shape.seam.crossing(*join)?);
-        for end in older.iter().filter(|end| end.is_finite()) {
-            let gap = (at - end).abs() / shape.allowance;
-            if gap < 1.2 {
-                return None;
-            }
-            near += ((2.6 - gap) / 1.4).max(0.0);
+    for along in how.centre.sides[shape.side].along.iter().filter(|along| along.to.is_finite()) {
+        let gap = (at - along.to).abs() / shape.allowance;
+        if gap < 1.2 {
+            return None;
         }
+        near += ((2.6 - gap) / 1.4).max(0.0);
     }
     Some(near)
 }
 
 /// The cell between two joins, or a join and a flank; `None` when it breaks a limit.
-fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) -> Option<Cell> {
+pub(crate) fn cell(how: &Splitting, shape: &Shape, start: Option<Line>, end: Option<Line>) -> Option<Cell> {
     let s = how.allowance;
     let seam = shape.seam.reversed();
     let finished_lines = [

@@ -12,7 +12,7 @@ pub struct Term {
     pub name: &'static str,
     /// What it says of this move.
     pub words: String,
-    /// The value, 0 (good) to about 1.
+    /// The value, 0 (good) to about 1; below 0 for what is better than good, a spark or cloth asked for.
     pub value: f64,
     /// The weight, the maker's own included.
     pub weight: f64,
@@ -43,7 +43,7 @@ pub(crate) fn terms(made: &Move, wish: &Wish) -> Vec<Term> {
         };
         Term { name, words: words.to_owned(), value, weight }
     };
-    vec![
+    let mut terms = vec![
         say(
             "round",
             shape.round,
@@ -172,19 +172,16 @@ pub(crate) fn terms(made: &Move, wish: &Wish) -> Vec<Term> {
             "leaves some of its scrap",
             "cuts into a large scrap",
         ),
-        say(
-            "trimmed first",
-            trimmed / 4.0,
-            w::THRIFT * mine.thrift,
-            "nothing trimmed first",
-            "a corner trimmed first",
-            "much trimmed first",
-        ),
         Term {
-            name: "asked for",
-            words: "cloth that you want used".to_owned(),
-            value: -made.asked,
-            weight: 1.0,
+            name: "trimmed first",
+            words: if made.trim.is_some() { "trimmed first" } else { "nothing trimmed first" }.to_owned(),
+            value: trimmed / 4.0,
+            weight: w::THRIFT * mine.thrift,
         },
-    ]
+    ];
+    if made.asked != 0.0 {
+        let words = "cloth that you want used".to_owned();
+        terms.push(Term { name: "asked for", words, value: -made.asked, weight: 1.0 });
+    }
+    terms
 }
