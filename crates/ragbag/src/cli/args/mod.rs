@@ -1,0 +1,341 @@
+//! What can be typed. Everything here declares; nothing is checked beyond its form.
+
+mod choices;
+mod heap;
+mod piece;
+mod sums;
+
+pub(crate) use choices::{DrawWhat, EffortArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
+pub(crate) use heap::{ChangeArgs, CutArgs, Strips, Way};
+pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
+pub(crate) use sums::Sum;
+
+use clap::{Parser, Subcommand};
+use std::path::PathBuf;
+
+/// From a heap of scraps to a pieced centre: enter scraps, grow, take or refuse what is proposed,
+/// say what was sewn, and draw it.
+#[derive(Debug, Parser)]
+#[command(name = "ragbag", version, after_help = "Example: ragbag --workroom ~/low-tide demo")]
+pub(crate) struct Arguments {
+    /// The folder of the workroom.
+    #[arg(long, global = true, env = "RAGBAG_WORKROOM", value_name = "DIR")]
+    pub(crate) workroom: Option<PathBuf>,
+    /// Answer as JSON; the fields are told in docs/JSON.md.
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    /// Which quilt; the only one, or the one used last.
+    #[arg(long, global = true, value_name = "NAME")]
+    pub(crate) quilt: Option<String>,
+    /// Which head of it: the table itself, or a what-if.
+    #[arg(long, global = true, default_value = "main", value_name = "NAME")]
+    pub(crate) head: String,
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Enter scraps.
+    #[command(after_help = "Example: ragbag add words \"red stripe, about 3 by 5\"")]
+    Add {
+        #[command(subcommand)]
+        way: Way,
+    },
+    /// List the heap.
+    #[command(after_help = "Example: ragbag heap rust")]
+    Heap {
+        /// Only cloths whose name or place has this in it.
+        search: Option<String>,
+    },
+    /// Cut a shape out of a cloth; what is left stays if it is usable.
+    #[command(after_help = "Example: ragbag cut 12 --piece \"0,0 3,0 3,2 0,2\" --keep")]
+    Cut {
+        /// The cloth's number.
+        cloth: u32,
+        /// Corners of the shape, in the cloth's inches.
+        #[arg(long)]
+        piece: String,
+        /// Keep the piece in the heap.
+        #[arg(long)]
+        keep: bool,
+        /// It was cut all the same, though the heap has no such cloth.
+        #[arg(long)]
+        anyway: bool,
+    },
+    /// Does a shape fit a cloth, and how?
+    #[command(after_help = "Example: ragbag fit 12 --piece \"0,0 3,0 1,2\"")]
+    Fit {
+        /// The cloth's number.
+        cloth: u32,
+        /// Corners of the shape.
+        #[arg(long)]
+        piece: String,
+        /// How it may be turned; as the print demands when not said.
+        #[arg(long)]
+        turn: Option<TurnArg>,
+        /// Extra cloth wanted all round it: a rough cut, trimmed later.
+        #[arg(long, default_value = "0")]
+        rough: String,
+    },
+    /// Change what is known of a cloth.
+    #[command(after_help = "Example: ragbag change 12 --washed yes --flaw \"1,1 2,1 2,2\"")]
+    Change(Box<ChangeArgs>),
+    /// Make cloths know each other as scraps of one print.
+    #[command(after_help = "Example: ragbag same-print 3 5 8")]
+    SamePrint {
+        /// Their numbers; the print is that of the first.
+        #[arg(required = true, num_args = 2..)]
+        cloths: Vec<u32>,
+    },
+    /// Take a cloth out of the heap: given away, lost, thrown out.
+    #[command(after_help = "Example: ragbag give-away 12")]
+    GiveAway {
+        /// The cloth's number.
+        cloth: u32,
+    },
+    /// Show or set from which size on leftovers stay in the heap.
+    #[command(after_help = "Example: ragbag leftovers --width 1-1/2 --area 4")]
+    Leftovers {
+        /// Least width.
+        #[arg(long)]
+        width: Option<String>,
+        /// Least area in square inches.
+        #[arg(long)]
+        area: Option<f64>,
+    },
+    /// Strip sets: sew one, slice it, unpick it.
+    #[command(after_help = "Example: ragbag strips sew 3:1.5 8:2 5:1.25 --length 12")]
+    Strips {
+        #[command(subcommand)]
+        what: Strips,
+    },
+    /// Begin a quilt.
+    #[command(after_help = "Example: ragbag quilt \"Low Tide\"")]
+    Quilt {
+        /// Its name.
+        name: String,
+    },
+    /// List the quilts and their heads.
+    #[command(after_help = "Example: ragbag quilts")]
+    Quilts,
+    /// Give the quilt another name.
+    #[command(after_help = "Example: ragbag --quilt \"Low Tide\" rename \"High Tide\"")]
+    Rename {
+        /// The new name.
+        name: String,
+    },
+    /// Take a what-if away.
+    #[command(after_help = "Example: ragbag drop what-if-2")]
+    Drop {
+        /// Which head.
+        what_if: String,
+    },
+    /// Show the wish, or change parts of it.
+    #[command(
+        after_help = "Example: ragbag wish --across 20 --sides 7 --drift \"rust, sand, grey, slate, green\""
+    )]
+    Wish(Box<WishArgs>),
+    /// Tell the sewing log.
+    #[command(after_help = "Example: ragbag log")]
+    Log,
+    /// Propose the next piece.
+    #[command(after_help = "Example: ragbag next --side 12c --count 3")]
+    Next {
+        /// The side to sew on; the sides most due when not said.
+        #[arg(long)]
+        side: Option<String>,
+        /// How many proposals.
+        #[arg(long, default_value_t = 5)]
+        count: usize,
+    },
+    /// Take a proposal, as it is or bent.
+    #[command(after_help = "Example: ragbag take 1 --depth \"2 1/4\" --cloth 12")]
+    Take {
+        /// Its number.
+        no: usize,
+        #[command(flatten)]
+        bend: BendArgs,
+    },
+    /// Refuse a proposal: it is not made again for this quilt.
+    #[command(after_help = "Example: ragbag refuse 2")]
+    Refuse {
+        /// Its number.
+        no: usize,
+    },
+    /// Forget what was refused for this quilt.
+    #[command(after_help = "Example: ragbag forget-refusals")]
+    ForgetRefusals,
+    /// Grow many pieces.
+    #[command(after_help = "Example: ragbag grow --to 20 --pieces 60")]
+    Grow(GrowArgs),
+    /// Grow several variants from here, each on a head of its own.
+    #[command(after_help = "Example: ragbag what-ifs 3 --more 12")]
+    WhatIfs {
+        /// How many.
+        count: usize,
+        #[command(flatten)]
+        grow: GrowArgs,
+    },
+    /// Lay a first patch by hand.
+    #[command(after_help = "Example: ragbag start 12 --piece \"0,0 2,0 2.5,1.75 1,2.75 -0.5,1.5\"")]
+    Start {
+        /// The cloth's number.
+        cloth: u32,
+        /// Corners of what is cut.
+        #[arg(long)]
+        piece: String,
+    },
+    /// Sew a straight piece onto a side by hand.
+    #[command(after_help = "Example: ragbag sew 12 --onto 1a --size 4x2")]
+    Sew(SewArgs),
+    /// Sew two tops on the table together.
+    #[command(after_help = "Example: ragbag join 8a --onto 1c")]
+    Join {
+        /// The side sewn; its top moves.
+        with: String,
+        /// The side sewn onto.
+        #[arg(long)]
+        onto: String,
+        /// How far its middle lies beyond the middle of the other, in inches.
+        #[arg(long, default_value = "0", allow_hyphen_values = true)]
+        slide: String,
+        /// Which way the seam is pressed.
+        #[arg(long, default_value = "over")]
+        press: PressArg,
+    },
+    /// Close a seam that was left open.
+    #[command(after_help = "Example: ragbag close 9a")]
+    Close {
+        /// The seam.
+        seam: String,
+    },
+    /// Sewn: this step, up to here.
+    #[command(after_help = "Example: ragbag sewn 14")]
+    Sewn {
+        /// Up to this step; everything when not said.
+        step: Option<u32>,
+    },
+    /// I used something else.
+    #[command(after_help = "Example: ragbag instead 31 3x2.5")]
+    Instead {
+        /// The cloth that was used.
+        cloth: u32,
+        /// About what size, along the seam by deep, cut; the planned shape when not said.
+        size: Option<String>,
+        /// Which patch: the step that lays it; the next planned one when not said.
+        #[arg(long)]
+        patch: Option<u32>,
+    },
+    /// Trim the piece.
+    #[command(
+        after_help = "Example: ragbag trim 12c            in line with side 12c\n         ragbag trim 12c --at 3 --turn 20"
+    )]
+    Trim(CutArgs),
+    /// Slice the piece apart.
+    #[command(after_help = "Example: ragbag slice 12c --at 3 --turn 90")]
+    Slice(CutArgs),
+    /// Slice the piece apart and sew a strip between.
+    #[command(after_help = "Example: ragbag put-in 12c --at 3 --turn 90 --cloth 7 --width 1.5")]
+    PutIn {
+        #[command(flatten)]
+        cut: CutArgs,
+        /// The cloth of the strip.
+        #[arg(long)]
+        cloth: u32,
+        /// Its cut width.
+        #[arg(long)]
+        width: String,
+    },
+    /// Unpick the last piece, or back to a step.
+    #[command(after_help = "Example: ragbag unpick 14")]
+    Unpick {
+        /// Keep everything up to this step; 0 unpicks all.
+        step: Option<u32>,
+    },
+    /// Sew again what was unpicked last.
+    #[command(after_help = "Example: ragbag resew")]
+    Resew,
+    /// Undo the last deed, whatever it was.
+    #[command(after_help = "Example: ragbag undo")]
+    Undo,
+    /// Say what sides really measure, raw.
+    #[command(after_help = "Example: ragbag measure 12c=5-3/16 14c=4")]
+    Measure {
+        /// Sides with their raw lengths.
+        #[arg(required = true, value_name = "SIDE=LENGTH")]
+        sides: Vec<String>,
+    },
+    /// True the piece up to a polygon of 3 to 8 sides.
+    #[command(after_help = "Example: ragbag true-up 6 --plan")]
+    TrueUp {
+        /// How many sides.
+        sides: usize,
+        /// Only tell the cuts, what each costs and what it thins.
+        #[arg(long)]
+        plan: bool,
+    },
+    /// Write a note into the log.
+    #[command(after_help = "Example: ragbag note \"pressed, hung up, looked at\"")]
+    Note {
+        /// The words.
+        words: String,
+    },
+    /// Decide on a later stage, in your own words.
+    #[command(after_help = "Example: ragbag choose binding \"2 1/4 wide, from the navy\"")]
+    Choose {
+        /// Which stage.
+        stage: StageArg,
+        /// The words.
+        words: String,
+    },
+    /// The eye check: what is good and what is not, as numbers and words.
+    #[command(after_help = "Example: ragbag eye")]
+    Eye,
+    /// The free sides, and which of them can be sewn before the next pressing.
+    #[command(after_help = "Example: ragbag sides")]
+    Sides,
+    /// Does the cloth that the plan counts on exist?
+    #[command(after_help = "Example: ragbag audit")]
+    Audit,
+    /// Draw the front, the back, or a cloth.
+    #[command(after_help = "Example: ragbag draw front --labels --measures --to front.svg")]
+    Draw(DrawArgs),
+    /// Write a quilt with the cloth it uses into one file.
+    #[command(after_help = "Example: ragbag export low-tide.zip")]
+    Export {
+        /// The file.
+        file: PathBuf,
+    },
+    /// Take in a quilt from a file.
+    #[command(after_help = "Example: ragbag import low-tide.zip --name \"Low Tide again\"")]
+    Import {
+        /// The file.
+        file: PathBuf,
+        /// Another name for it here.
+        #[arg(long)]
+        name: Option<String>,
+    },
+    /// Put the demo into the workroom.
+    #[command(after_help = "Example: ragbag --workroom ~/low-tide demo")]
+    Demo,
+    /// Serve the page on this machine.
+    #[command(after_help = "Example: ragbag serve --port 8080")]
+    Serve {
+        /// The port; 0 takes any free one.
+        #[arg(long, default_value_t = 7117)]
+        port: u16,
+        /// With the demo in it.
+        #[arg(long)]
+        demo: bool,
+    },
+    /// Describe the page's interface as OpenAPI.
+    #[command(after_help = "Example: ragbag openapi")]
+    Openapi,
+    /// Sums that need no workroom.
+    #[command(after_help = "Example: ragbag sums cover --edge 5.375 --corners 128,135")]
+    Sums {
+        #[command(subcommand)]
+        sum: Sum,
+    },
+}
