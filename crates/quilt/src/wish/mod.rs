@@ -1,5 +1,11 @@
 //! What the maker wishes: kept with the quilt, read by the search, never by the replay.
 
+mod check;
+mod measure;
+
+pub use check::{WishProblem, set_outline};
+pub use measure::{MEASURES, Measure, Unit};
+
 use crate::cloth::ClothId;
 use colour::Lab;
 use plane::{Point, Region};
