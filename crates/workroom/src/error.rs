@@ -5,6 +5,7 @@ use crate::intake::IntakeProblem;
 use quilt::Problem;
 use quilt::cloth::ClothId;
 use quilt::log::{Mark, StepId};
+use quilt::wish::WishProblem;
 use std::path::PathBuf;
 use thiserror::Error;
 
@@ -120,9 +121,15 @@ pub enum WorkroomError {
     /// No such entry in the store.
     #[error("there is no step {0} in this workroom")]
     NoSuchStep(StepId),
-    /// No such cloth in the stash.
-    #[error("there is no cloth {0} in the stash")]
+    /// A cloth that the ledger doesn't know, so that it has no number here.
+    #[error("a cloth that was never in this stash is named: {0}")]
     NoSuchCloth(ClothId),
+    /// A cloth of which nothing is left.
+    #[error("nothing is left of cloth number {no}")]
+    NothingLeft {
+        /// The cloth's number.
+        no: u32,
+    },
     /// No cloth of that number.
     #[error("there is no cloth number {0} in the stash")]
     NoSuchNumber(u32),
@@ -157,8 +164,8 @@ pub enum WorkroomError {
         wanted: &'static str,
     },
     /// Something only a pieced cloth has was asked of one that isn't pieced.
-    #[error("cloth {0} has no seams that could be unpicked")]
-    NotPieced(ClothId),
+    #[error("cloth number {0} has no seams that could be unpicked")]
+    NotPieced(u32),
     /// What is sewn on this head differs from what is sewn on another.
     #[error("{other} has other steps sewn: what is sewn lies on one path")]
     SewnElsewhere {
@@ -188,6 +195,9 @@ pub enum WorkroomError {
     /// A picture that can't be kept.
     #[error("the picture can't be kept: {0}")]
     Picture(String),
+    /// A wish that makes no sense.
+    #[error(transparent)]
+    Wish(#[from] WishProblem),
     /// Scraps that could not be entered.
     #[error(transparent)]
     Intake(#[from] IntakeProblem),
@@ -220,14 +230,33 @@ impl WorkroomError {
             Self::HeadMoved { .. } => "Look at it as it is now and do it again.",
             Self::NoSuchQuilt(_) | Self::NoSuchHead { .. } => "List the quilts to see their names.",
             Self::QuiltTaken(_) | Self::HeadTaken { .. } => "Choose another name.",
-            Self::NotOnPath(_) | Self::NoSuchMark(_) => "Look at the log for the steps of this head.",
-            Self::NoSuchCloth(_) | Self::NoSuchNumber(_) => "List the stash to see what is there.",
-            Self::NotThere { .. } => "Take another scrap, or say that you cut it all the same.",
-            Self::SewnElsewhere { .. } => "Unpick there first, or amend this head.",
+            Self::BadName { .. } => "Name another.",
+            Self::NotOnPath(_) | Self::NoSuchMark(_) | Self::NoSuchStep(_) => {
+                "Look at the log for the steps of this head."
+            }
+            Self::NoSuchCloth(_) | Self::NoSuchNumber(_) | Self::NothingLeft { .. } => {
+                "List the heap to see what is there."
+            }
+            Self::Refused { .. } => {
+                "The steps before it are sound: sew this one otherwise, or trim first what is in its way."
+            }
+            Self::NotThere { .. } => {
+                "Take another scrap. If you did cut it all the same, say so: `cut` with `--anyway`, or `sewn`."
+            }
+            Self::BadNumber { what, wanted, .. } => return Some(format!("Choose {what} anew: {wanted}.")),
+            Self::NotPieced(_) => "Only strip sets, slices and pieced offcuts come apart: name one of those.",
+            Self::SewnElsewhere { .. } => "Unpick what is sewn there first, or go on sewing there.",
             Self::SewnOnlyHere { .. } => {
                 "Unpick it to its first step first: then its patches are cloth again."
             }
-            Self::SewnAlready(_) => "Unpick it first, or amend it.",
+            Self::SewnAlready(_) => "Unpick it first, or say what you used instead.",
+            Self::NothingToUndo => {
+                "Everything has been undone, back to the empty workroom: begin from there."
+            }
+            Self::NothingToResew => "Look at the log to see where this head is, and sew on from there.",
+            Self::CannotUndo(_) => "Unpick to the step you want to go back to.",
+            Self::Picture(_) => "Save it anew as PNG, JPEG or WebP, with fewer pixels if it is large.",
+            Self::Wish(problem) => return problem.hint(),
             Self::Intake(problem) => return problem.hint(),
             Self::Bundle(problem) => return problem.hint(),
             _ => return None,

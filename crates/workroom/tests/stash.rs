@@ -172,7 +172,7 @@ fn scraps_of_one_print_know_each_other_and_can_be_told_to() {
     let cloth = room.stash().unwrap().get(third).unwrap().now.clone().unwrap();
     assert_eq!((cloth.place.as_str(), cloth.about, cloth.name.as_str()), ("basket", true, "scrap"));
     room.give_away(third).unwrap();
-    assert!(matches!(room.give_away(third), Err(WorkroomError::NoSuchCloth(_))));
+    assert!(matches!(room.give_away(third), Err(WorkroomError::NothingLeft { no: 3 })));
     assert_eq!(room.stash().unwrap().same_print(ids[0]).len(), 1);
 }
 
@@ -303,7 +303,7 @@ fn slices_are_cloth_with_seams_and_come_apart_into_stripes_with_their_allowance(
         assert!((item.came.outline.area() - 2.5 * width).abs() < 1e-6);
         assert_eq!(item.came.parent, Some(*cloth));
     }
-    assert!(matches!(room.unpick_cloth(cut[1], 0.25), Err(WorkroomError::NoSuchCloth(_))));
+    assert!(matches!(room.unpick_cloth(cut[1], 0.25), Err(WorkroomError::NothingLeft { .. })));
     assert!(matches!(room.unpick_cloth(stripes[0], 0.25), Err(WorkroomError::NotPieced(_))));
     room.undo().unwrap();
     assert!(room.stash().unwrap().get(cut[1]).unwrap().now.is_some());

@@ -1,5 +1,6 @@
 //! How a run ends, and why.
 
+use quilt::wish::WishProblem;
 use std::process::ExitCode;
 use workroom::WorkroomError;
 use workroom::asks::AskError;
@@ -56,7 +57,9 @@ impl From<WorkroomError> for Refusal {
             WorkroomError::Refused { .. }
             | WorkroomError::NotThere { .. }
             | WorkroomError::NotPieced(_)
+            | WorkroomError::NothingLeft { .. }
             | WorkroomError::SewnElsewhere { .. }
+            | WorkroomError::SewnOnlyHere { .. }
             | WorkroomError::SewnAlready(_)
             | WorkroomError::HeadMoved { .. }
             | WorkroomError::NothingToUndo
@@ -66,6 +69,12 @@ impl From<WorkroomError> for Refusal {
             _ => Exit::BadInput,
         };
         Self { exit, message: error.to_string(), hint: error.hint() }
+    }
+}
+
+impl From<WishProblem> for Refusal {
+    fn from(problem: WishProblem) -> Self {
+        Self::from(WorkroomError::from(problem))
     }
 }
 

@@ -43,7 +43,7 @@ impl Workroom {
     /// No such cloth, or nothing of it is left.
     pub fn fit(&mut self, cloth: ClothId, ask: &Fitting<'_>) -> Asked<(Fit, Option<Ruler>)> {
         let item = self.stash()?.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
-        let now = item.now.as_ref().ok_or(WorkroomError::NoSuchCloth(cloth))?;
+        let now = item.now.as_ref().ok_or(WorkroomError::NothingLeft { no: item.no })?;
         let (turning, base) = match ask.turning {
             Some(turning) => (turning, Turn::NONE),
             None => now.look.runs.turning(Turn::QUARTER),

@@ -198,7 +198,8 @@ impl Workroom {
         self.deed("unpick cloth", |deed| {
             let pieced = here(deed, cloth)?;
             if pieced.parts.len() < 2 {
-                return Err(WorkroomError::NotPieced(cloth));
+                let no = deed.stash.get(cloth).map_or(0, |item| item.no);
+                return Err(WorkroomError::NotPieced(no));
             }
             let mut came = stripes(&pieced, allowance_in, |id| deed.stash.get(id).map(|item| &item.came));
             came.iter_mut().for_each(|stripe| stripe.id = deed.new_id());
@@ -211,7 +212,8 @@ impl Workroom {
 
 /// The cloth as it is now.
 fn here(deed: &Deed<'_>, cloth: ClothId) -> Result<Cloth> {
-    deed.stash.get(cloth).and_then(|item| item.now.clone()).ok_or(WorkroomError::NoSuchCloth(cloth))
+    let item = deed.stash.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
+    item.now.clone().ok_or(WorkroomError::NothingLeft { no: item.no })
 }
 
 /// Checks outline and flaws and puts their windings right.
