@@ -148,6 +148,7 @@ fn a_damaged_file_is_refused_and_takes_nothing_in() {
         Some(format!("{}\"{tip}\"{}", &text[..at], &text[end..]).into_bytes())
     });
     assert!(matches!(refused(&sewn_apart), BundleProblem::Damaged(_)));
+    assert!(matches!(refused(&swap("\"sparks\": 0.06", "\"sparks\": 6.0")), BundleProblem::Damaged(_)));
     let without = with_file(&bytes, "quilt.json", |_| None);
     assert_eq!(refused(&without), BundleProblem::Missing("quilt.json".to_owned()));
     let stranger = with_file(&bytes, "../../etc/heron", |_| Some(b"x".to_vec()));

@@ -364,3 +364,32 @@ fn a_turned_patch_is_cut_where_its_pose_says() {
         assert!((found - wanted).abs() < 1e-6, "{lo:?} {hi:?}");
     }
 }
+
+#[test]
+fn a_wish_that_makes_no_sense_is_refused_wherever_it_is_made() {
+    let (_folder, mut room) = workroom();
+    two_squares(&mut room);
+    let wish = Wish { piece_in: [0.0, 0.0], ..Wish::default() };
+    assert!(matches!(room.new_quilt("other", &wish), Err(WorkroomError::Wish(_))));
+    assert!(matches!(room.set_wish("low tide", &wish), Err(WorkroomError::Wish(_))));
+    assert_eq!(room.wish("low tide").unwrap(), Wish::default());
+}
+
+#[test]
+fn every_refusal_says_what_to_do() {
+    let (_folder, mut room) = workroom();
+    let (cloth, head, _) = two_squares(&mut room);
+    let dropped = room.drop_what_if(&head.at()).unwrap_err();
+    let resewn = room.resew(&head.at()).unwrap_err();
+    let unseamed = room.unpick_cloth(cloth, 0.25).unwrap_err();
+    assert_eq!(unseamed.to_string(), "cloth number 1 has no seams that could be unpicked");
+    let taken = room.append(&head.at(), &[note(3, "a mark used twice")]).unwrap_err();
+    let thin = workroom::stash::Usable { least_width_in: -1.0, least_area_in2: 4.0 };
+    let wrong = room.set_usable(thin).unwrap_err();
+    while room.undo().is_ok() {}
+    let undone = room.undo().unwrap_err();
+    let unknown = room.give_away(cloth).unwrap_err();
+    for error in [dropped, resewn, unseamed, taken, wrong, undone, unknown] {
+        assert!(error.hint().is_some_and(|hint| hint.ends_with('.')), "{error}");
+    }
+}

@@ -7,10 +7,10 @@ use super::read::{bench, cloths, corners, length, number, pair, room, room_or_ne
 use colour::{Lab, Srgb};
 use plane::Region;
 use quilt::own_seam::OwnSeam;
-use quilt::wish::{Motif, Spiral, Towards, Weights, Wish, even_drift};
+use quilt::wish::{Motif, Spiral, Towards, Weights, Wish, even_drift, set_outline};
 use serde_json::json;
 use workroom::Workroom;
-use workroom::asks::{set_outline, story};
+use workroom::asks::story;
 
 pub(super) fn new(arguments: &Arguments, name: &str, out: &Out) -> Result<(), Refusal> {
     let mut room = room_or_new(arguments)?;

@@ -9,11 +9,11 @@ use axum::extract::State;
 use colour::{Lab, Srgb};
 use quilt::cloth::ClothId;
 use quilt::length::Length;
-use quilt::wish::{Spiral, Towards, Wish, even_drift};
+use quilt::wish::{MEASURES, Measure, Spiral, Towards, Unit, Wish, even_drift, set_outline};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use utoipa::ToSchema;
-use workroom::asks::{AskError, Asked, MEASURES, Measure, Unit, set_outline};
+use workroom::asks::{AskError, Asked};
 
 /// The wish of a quilt.
 #[derive(Serialize, ToSchema)]

@@ -4,6 +4,7 @@ use crate::WorkroomError;
 use quilt::Problem;
 use quilt::remedy::remedies;
 use quilt::table::Top;
+use quilt::wish::WishProblem;
 use thiserror::Error;
 
 /// The result of an ask.
@@ -65,6 +66,12 @@ pub enum AskError {
     /// A picture that can't be painted.
     #[error(transparent)]
     Paper(#[from] papers::PaperProblem),
+}
+
+impl From<WishProblem> for AskError {
+    fn from(problem: WishProblem) -> Self {
+        Self::Workroom(problem.into())
+    }
 }
 
 impl AskError {

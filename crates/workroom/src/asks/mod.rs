@@ -19,7 +19,7 @@ mod wish;
 
 pub use draw::DrawAsk;
 pub use error::{AskError, Asked};
-pub use grow::{GrowAsk, GrowReport, WhatIf};
+pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
 pub use hand::{HandSewn, Instead};
 pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
@@ -27,4 +27,3 @@ pub use propose::{Offer, OfferPatch};
 pub use room::Fitting;
 pub use story::story;
 pub use true_up::{TrueUp, TrueUpCut};
-pub use wish::{MEASURES, Measure, Unit, set_outline};

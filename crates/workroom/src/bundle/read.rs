@@ -49,6 +49,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Bundle, BundleProblem> {
     let mut document = read_document(&mut zip)?;
     let entries = check_entries(&document)?;
     check_cloths(&mut document)?;
+    document.wish.check().map_err(|why| BundleProblem::Damaged(format!("the wish: {why}")))?;
     let pictures = read_pictures(&mut zip, &document)?;
     Ok(Bundle { document, entries, pictures })
 }

@@ -2,8 +2,10 @@
 
 use super::sewn::already_sewn;
 use super::{At, Head, MAIN, check_name, known_head, path, sewn_count, step_before};
+use crate::deed::Deed;
 use crate::error::{Result, WorkroomError};
 use crate::store::deeds::{Change, HeadState};
+use crate::store::quilts::QuiltKey;
 use crate::store::{entries, heads, quilts, refusals, wishes};
 use crate::workroom::Workroom;
 use quilt::log::{Entry, StepId};
@@ -50,7 +52,7 @@ impl Workroom {
     /// Begins a quilt with an empty table, its head called [`MAIN`].
     ///
     /// # Errors
-    /// A name that is taken or can't be used.
+    /// A name that is taken or can't be used; a wish that makes no sense.
     pub fn new_quilt(&mut self, name: &str, wish: &Wish) -> Result<Head> {
         check_name(name)?;
         let json = wish_text(wish)?;
@@ -186,15 +188,11 @@ impl Workroom {
     /// Sets what the maker wishes of a quilt.
     ///
     /// # Errors
-    /// No such quilt.
+    /// No such quilt; a wish that makes no sense.
     pub fn set_wish(&mut self, quilt: &str, wish: &Wish) -> Result<()> {
-        let json = wish_text(wish)?;
         self.deed("wish", |deed| {
             let key = quilts::get(deed.c, quilt)?;
-            let before = wishes::get_text(deed.c, key)?;
-            wishes::put_text(deed.c, key, Some(&json))?;
-            deed.changed(Change::Wish { quilt: key, before });
-            Ok(())
+            put_wish(deed, key, wish)
         })
     }
 
@@ -235,6 +233,17 @@ pub(super) fn on_path(path: &[super::PathStep], step: StepId) -> Result<usize> {
     path.iter().position(|s| s.id == step).map(|i| i + 1).ok_or(WorkroomError::NotOnPath(step))
 }
 
+/// Sets the wish of a quilt, if it is another than before.
+pub(super) fn put_wish(deed: &mut Deed<'_>, key: QuiltKey, wish: &Wish) -> Result<()> {
+    let (text, before) = (wish_text(wish)?, wishes::get_text(deed.c, key)?);
+    if before.as_ref() != Some(&text) {
+        wishes::put_text(deed.c, key, Some(&text))?;
+        deed.changed(Change::Wish { quilt: key, before });
+    }
+    Ok(())
+}
+
 fn wish_text(wish: &Wish) -> Result<String> {
+    wish.check()?;
     serde_json::to_string(wish).map_err(|e| WorkroomError::damaged(format!("a wish can't be written: {e}")))
 }
