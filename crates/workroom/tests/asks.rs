@@ -5,11 +5,9 @@ use plane::Region;
 use quilt::Rule;
 use quilt::cloth::{ClothId, Look, Runs};
 use quilt::log::{Along, Keep, Mark, Name, Press, Step};
-use quilt::wish::{Towards, Wish};
+use quilt::wish::{MEASURES, Measure, Towards, Wish, set_outline};
 use workroom::Workroom;
-use workroom::asks::{
-    AskError, DrawAsk, GrowAsk, HandSewn, Instead, MEASURES, Measure, SideMeasure, set_outline,
-};
+use workroom::asks::{AskError, DrawAsk, GrowAsk, HandSewn, Instead, SideMeasure};
 use workroom::audit::WayUp;
 use workroom::stash::{CutAsk, NewCloth};
 
@@ -39,7 +37,7 @@ fn room() -> Room {
 
 fn grown(room: &mut Workroom, pieces: usize) {
     let at = room.head("Test", "main").unwrap().at();
-    let ask = GrowAsk { goal: Goal::Pieces(pieces), effort: Effort::QUICK, seed: 3 };
+    let ask = GrowAsk { goal: Goal::Pieces(pieces), effort: Effort::QUICK, seed: 3, across_in: None };
     let report = room.grow(&at, &ask, &mut ()).unwrap();
     assert_eq!(report.pieces, pieces, "{}", report.words);
 }
@@ -122,10 +120,17 @@ fn sewn_unpicked_and_sewn_with_something_else() {
     grown(&mut room, 6);
     let head = room.head("Test", "main").unwrap();
     let log = room.log("Test", "main").unwrap();
-    let before = room.stash().unwrap().present().len();
+    let area = |room: &mut Workroom| {
+        room.stash().unwrap().present().iter().map(|(_, cloth)| cloth.outline.area()).sum::<f64>()
+    };
+    let before = area(&mut room);
     let report = room.sew(&head.at(), log.steps[0].id, false).unwrap();
     assert_eq!(report.cut, 1);
-    assert!(room.stash().unwrap().present().len() >= before);
+    let cut = laid(&mut room)[0].1.area();
+    assert!(
+        (before - area(&mut room) - cut - report.waste_in2).abs() < 1e-6,
+        "the patch and the waste are gone"
+    );
     let cloth = room.stash().unwrap().present()[7].1.id;
     let at = room.head("Test", "main").unwrap().at();
     let amended = room.instead(&at, Instead { patch: None, cloth, wide_in: None, deep_in: None }).unwrap();
@@ -351,7 +356,7 @@ fn what_ifs_start_from_the_same_step_and_differ() {
     let Room { mut room, _folder } = room();
     grown(&mut room, 5);
     let at = room.head("Test", "main").unwrap().at();
-    let ask = GrowAsk { goal: Goal::Pieces(9), effort: Effort::QUICK, seed: 1 };
+    let ask = GrowAsk { goal: Goal::Pieces(9), effort: Effort::QUICK, seed: 1, across_in: None };
     let found = room.what_ifs(&at, 3, &ask, &mut ()).unwrap();
     assert_eq!(found.len(), 3);
     assert_ne!(found[0].head.tip, found[1].head.tip);
@@ -360,6 +365,60 @@ fn what_ifs_start_from_the_same_step_and_differ() {
         let log = room.log("Test", &one.head.name).unwrap();
         assert_eq!(log.steps[..start], room.log("Test", "main").unwrap().steps[..]);
     }
+    let names: Vec<&str> = found.iter().map(|one| one.head.name.as_str()).collect();
+    assert_eq!(names, ["what-if-1", "what-if-2", "what-if-3"]);
+    let error = room.what_ifs(&at, 13, &ask, &mut ()).unwrap_err();
+    assert!(matches!(error, AskError::Nonsense { .. }), "{error}");
+    // One gesture is one deed.
+    assert_eq!(room.undo().unwrap(), "what-ifs");
+    assert_eq!(room.quilts().unwrap()[0].heads.len(), 1);
+}
+
+/// Lets so many pieces be placed, and then stops.
+struct Stop(usize);
+
+impl ::grow::Watch for Stop {
+    fn placed(&mut self, _: usize, _: usize) -> bool {
+        self.0 = self.0.saturating_sub(1);
+        self.0 > 0
+    }
+}
+
+#[test]
+fn what_ifs_that_are_stopped_begin_no_more_heads() {
+    let Room { mut room, _folder } = room();
+    grown(&mut room, 5);
+    let at = room.head("Test", "main").unwrap().at();
+    let ask = GrowAsk { goal: Goal::Pieces(9), effort: Effort::QUICK, seed: 1, across_in: None };
+    let mut placed = 0;
+    struct Count<'a>(&'a mut usize);
+    impl ::grow::Watch for Count<'_> {
+        fn placed(&mut self, _: usize, _: usize) -> bool {
+            *self.0 += 1;
+            true
+        }
+    }
+    room.what_ifs(&at, 1, &ask, &mut Count(&mut placed)).unwrap();
+    room.undo().unwrap();
+    // Stopped a little into the second: the first is whole, and there is no third.
+    let found = room.what_ifs(&at, 3, &ask, &mut Stop(placed + 2)).unwrap();
+    assert!((1..=2).contains(&found.len()), "{}", found.len());
+    assert_eq!(room.quilts().unwrap()[0].heads.len(), 1 + found.len());
+    assert_eq!(room.log("Test", "main").unwrap().head.at(), at);
+}
+
+#[test]
+fn growing_to_another_width_changes_wish_and_piece_in_one_deed() {
+    let Room { mut room, _folder } = room();
+    let at = room.head("Test", "main").unwrap().at();
+    let ask = GrowAsk { goal: Goal::Pieces(4), effort: Effort::QUICK, seed: 3, across_in: Some(8.0) };
+    assert!(room.grow(&at, &GrowAsk { across_in: Some(0.0), ..ask }, &mut ()).is_err());
+    assert_eq!(room.wish("Test").unwrap().across_in, 9.0);
+    room.grow(&at, &ask, &mut ()).unwrap();
+    assert_eq!(room.wish("Test").unwrap().across_in, 8.0);
+    room.undo().unwrap();
+    assert_eq!(room.wish("Test").unwrap().across_in, 9.0);
+    assert!(room.log("Test", "main").unwrap().steps.is_empty());
 }
 
 /// Width and height of what is cut for the patch that a step lays.

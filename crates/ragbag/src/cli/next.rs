@@ -152,11 +152,7 @@ impl Drop for Progress {
 }
 
 fn ask(room: &mut Workroom, head: &Head, asked: &GrowArgs) -> Result<GrowAsk, Refusal> {
-    if let Some(to) = &asked.to {
-        let mut wish = room.wish(&head.quilt)?;
-        wish.across_in = length(to, "to")?;
-        room.change_wish(&head.quilt, &wish)?;
-    }
+    let across_in = asked.to.as_deref().map(|to| length(to, "to")).transpose()?;
     let there = room.table(&head.quilt, &head.name)?.piece().map_or(0, |(_, top)| top.faces().len());
     let goal = match (asked.more, asked.pieces, asked.drift_end) {
         (Some(more), ..) => Goal::Pieces(there + more.min(5000)),
@@ -169,13 +165,12 @@ fn ask(room: &mut Workroom, head: &Head, asked: &GrowArgs) -> Result<GrowAsk, Re
         EffortArg::Usual => Effort::USUAL,
         EffortArg::Thorough => Effort::THOROUGH,
     };
-    Ok(GrowAsk { goal, effort, seed: asked.seed })
+    Ok(GrowAsk { goal, effort, seed: asked.seed, across_in })
 }
 
 pub(super) fn grow(arguments: &Arguments, asked: &GrowArgs, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let ask = ask(&mut room, &head, asked)?;
-    let head = room.head(&head.quilt, &head.name)?;
     let report = room.grow(&at(&head), &ask, &mut Progress::new())?;
     out.say(&report.words, &grown(&report));
     Ok(())
@@ -203,7 +198,6 @@ pub(super) fn what_ifs(
 ) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let ask = ask(&mut room, &head, asked)?;
-    let head = room.head(&head.quilt, &head.name)?;
     let found = room.what_ifs(&at(&head), count, &ask, &mut Progress::new())?;
     let words: Vec<String> = found
         .iter()

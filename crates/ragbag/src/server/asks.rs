@@ -172,7 +172,12 @@ fn amended_words(amended: &Amended) -> String {
 /// So many pieces more than there are.
 fn grow_ask(room: &mut Workroom, at: &At, pieces: usize, seed: u64) -> Asked<GrowAsk> {
     let there = room.table(&at.quilt, &at.head)?.piece().map_or(0, |(_, top)| top.faces().len());
-    Ok(GrowAsk { goal: Goal::Pieces(there + pieces.clamp(1, 500)), effort: Effort::USUAL, seed })
+    Ok(GrowAsk {
+        goal: Goal::Pieces(there + pieces.clamp(1, 500)),
+        effort: Effort::USUAL,
+        seed,
+        across_in: None,
+    })
 }
 
 fn offers(room: &mut Workroom, head: &Head, side: Option<&str>, count: Option<usize>) -> Asked<Vec<Offer>> {

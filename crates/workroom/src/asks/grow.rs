@@ -6,6 +6,10 @@ use crate::workroom::Workroom;
 use ::grow::{Bench, Effort, End, Goal, Grown, Watch};
 use quilt::length::fraction;
 use quilt::log::{Entry, Mark};
+use quilt::wish::Wish;
+
+/// Most what-ifs that are grown at once.
+pub const MOST_WHAT_IFS: usize = 12;
 
 /// What is asked of growing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,6 +20,8 @@ pub struct GrowAsk {
     pub effort: Effort,
     /// The same seed grows the same.
     pub seed: u64,
+    /// Another finished width across than the wish's, in inches: from then on it is the wish's.
+    pub across_in: Option<f64>,
 }
 
 /// What growing came to.
@@ -50,16 +56,18 @@ impl Workroom {
     /// # Errors
     /// A head that moved; a corner where a trim is due; no cloth for a first patch.
     pub fn grow(&mut self, at: &At, ask: &GrowAsk, watch: &mut dyn Watch) -> Asked<GrowReport> {
-        let grown = self.grown(at, ask, watch)?.into_iter().next().ok_or(AskError::NothingOnTable)?;
-        self.keep(at, grown)
+        let wish = self.wish_to_grow(&at.quilt, ask)?;
+        let grown = self.grown(at, ask, &wish, watch)?.into_iter().next().ok_or(AskError::NothingOnTable)?;
+        let head = self.append_wishing(at, &grown.entries, &wish)?;
+        Ok(report(head, &grown))
     }
 
-    /// Grows several different variants from one state, each on a head of its own: `NAME-1`,
-    /// `NAME-2`… The first number that is free is used. The watch hears of the pieces of all of
+    /// Grows several different variants from one state, each on a head of its own: `what-if-1`,
+    /// `what-if-2`… by the first numbers that are free. The watch hears of the pieces of all of
     /// them; when it stops, those that have grown stay, and the one in hand as far as it came.
     ///
     /// # Errors
-    /// As [`Workroom::grow`].
+    /// As [`Workroom::grow`]; a count that isn't 1 to [`MOST_WHAT_IFS`]. No head is begun then.
     pub fn what_ifs(
         &mut self,
         at: &At,
@@ -67,54 +75,44 @@ impl Workroom {
         ask: &GrowAsk,
         watch: &mut dyn Watch,
     ) -> Asked<Vec<WhatIf>> {
-        let mut found = Vec::new();
-        let mut number = 1;
-        let count = count.clamp(1, 12);
+        if !(1..=MOST_WHAT_IFS).contains(&count) {
+            let what = format!("{count} what-ifs can't be grown at once");
+            return Err(AskError::Nonsense { what, hint: format!("Ask for 1 to {MOST_WHAT_IFS}.") });
+        }
+        let wish = self.wish_to_grow(&at.quilt, ask)?;
+        let mut found: Vec<Grown> = Vec::new();
         // Two seeds may grow the same: a few more are tried then.
         for i in 0..4 * count {
-            if found.len() == count {
-                break;
-            }
             let seed = ask.seed.wrapping_add(1000 * (i as u64 + 1));
             let mut each = Each { watch: &mut *watch, grown: found.len(), of: count, stopped: false };
-            let grown = match self.grown(at, &GrowAsk { seed, ..*ask }, &mut each) {
+            let grown = match self.grown(at, &GrowAsk { seed, ..*ask }, &wish, &mut each) {
                 // Those that had grown before she stopped it stay.
                 Err(AskError::StoppedAtOnce) if !found.is_empty() => break,
                 grown => grown?,
             };
             let stopped = each.stopped;
-            let fresh =
-                |grown: &Grown| found.iter().all(|(_, other): &(WhatIf, Vec<Entry>)| *other != grown.entries);
-            let Some(grown) = grown.into_iter().find(fresh) else {
-                if stopped {
-                    break;
-                }
-                continue;
-            };
-            let heads: Vec<String> = self
-                .quilts()?
-                .into_iter()
-                .filter(|quilt| quilt.name == at.quilt)
-                .flat_map(|quilt| quilt.heads)
-                .map(|head| head.name)
-                .collect();
-            while heads.contains(&format!("what-if-{number}")) {
-                number += 1;
-            }
-            let tip = self.head(&at.quilt, &at.head)?.tip;
-            let head = self.what_if(at, tip, &format!("what-if-{number}"))?;
-            let entries = grown.entries.clone();
-            let report = self.keep(&head.at(), grown)?;
-            found.push((WhatIf { head: report.head.clone(), report }, entries));
-            if stopped {
+            let fresh = |grown: &Grown| found.iter().all(|other| other.entries != grown.entries);
+            found.extend(grown.into_iter().find(fresh));
+            if stopped || found.len() == count {
                 break;
             }
         }
-        Ok(found.into_iter().map(|(what_if, _)| what_if).collect())
+        let variants: Vec<&[Entry]> = found.iter().map(|grown| grown.entries.as_slice()).collect();
+        let heads = self.begin_what_ifs(at, &variants, &wish)?;
+        let what_if =
+            |(head, grown): (Head, &Grown)| WhatIf { head: head.clone(), report: report(head, grown) };
+        Ok(heads.into_iter().zip(&found).map(what_if).collect())
     }
 
-    fn grown(&mut self, at: &At, ask: &GrowAsk, watch: &mut dyn Watch) -> Asked<Vec<Grown>> {
-        let wish = self.wish(&at.quilt)?;
+    /// The wish to grow by.
+    fn wish_to_grow(&self, quilt: &str, ask: &GrowAsk) -> Asked<Wish> {
+        let mut wish = self.wish(quilt)?;
+        wish.across_in = ask.across_in.unwrap_or(wish.across_in);
+        wish.check()?;
+        Ok(wish)
+    }
+
+    fn grown(&mut self, at: &At, ask: &GrowAsk, wish: &Wish, watch: &mut dyn Watch) -> Asked<Vec<Grown>> {
         let (heap, _) = self.heap_for(&at.quilt, &at.head)?;
         let table = self.table(&at.quilt, &at.head)?;
         let next_mark = self.next_mark(&at.quilt, &at.head)?;
@@ -125,7 +123,7 @@ impl Workroom {
                     .to_owned(),
             ));
         }
-        let grown = ::grow::grow(&heap, &wish, ask.goal, ask.effort, ask.seed, bench.as_ref(), watch);
+        let grown = ::grow::grow(&heap, wish, ask.goal, ask.effort, ask.seed, bench.as_ref(), watch);
         match grown.first() {
             Some(best) if best.entries.is_empty() && best.end == End::Stopped => Err(AskError::StoppedAtOnce),
             Some(best) if best.entries.is_empty() && best.end != End::Reached => {
@@ -134,14 +132,11 @@ impl Workroom {
             _ => Ok(grown),
         }
     }
+}
 
-    fn keep(&mut self, at: &At, grown: Grown) -> Asked<GrowReport> {
-        let words = words(&grown);
-        let entries: &[Entry] = &grown.entries;
-        let head = self.append(at, entries)?;
-        let (pieces, steps) = (grown.pieces, entries.len());
-        Ok(GrowReport { head, pieces, steps, end: grown.end, words, cost: grown.cost })
-    }
+fn report(head: Head, grown: &Grown) -> GrowReport {
+    let (pieces, steps) = (grown.pieces, grown.entries.len());
+    GrowReport { head, pieces, steps, end: grown.end.clone(), words: words(grown), cost: grown.cost }
 }
 
 /// The watch of one variant among several: it tells how far all of them have come.

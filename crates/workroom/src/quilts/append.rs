@@ -1,11 +1,14 @@
 //! Adding steps after a head's tip.
 
+use super::shelf::put_wish;
 use super::{At, Bench, Head, known_head, path};
+use crate::deed::Deed;
 use crate::error::Result;
-use crate::store::entries;
+use crate::store::{entries, heads};
 use crate::workroom::Workroom;
-use quilt::log::{Entry, Mark};
+use quilt::log::{Entry, Mark, StepId};
 use quilt::table::Table;
+use quilt::wish::Wish;
 
 impl Workroom {
     /// Adds steps after the tip, all of them or none, and moves the head there.
@@ -13,16 +16,26 @@ impl Workroom {
     /// # Errors
     /// A step that can't be carried out, with its problem; a head that has moved in the meantime.
     pub fn append(&mut self, at: &At, steps: &[Entry]) -> Result<Head> {
+        self.append_with(at, steps, None)
+    }
+
+    /// As [`Workroom::append`], and sets the wish that the steps were found by, in one deed.
+    ///
+    /// # Errors
+    /// As [`Workroom::append`]; a wish that makes no sense.
+    pub fn append_wishing(&mut self, at: &At, steps: &[Entry], wish: &Wish) -> Result<Head> {
+        self.append_with(at, steps, Some(wish))
+    }
+
+    fn append_with(&mut self, at: &At, steps: &[Entry], wish: Option<&Wish>) -> Result<Head> {
         let mut bench = self.bench_at(at)?;
         for entry in steps {
             bench.apply(entry)?;
         }
         let head = self.deed("append", |deed| {
             let (key, head) = known_head(deed.c, at)?;
-            let mut tip = head.tip;
-            for entry in steps {
-                tip = Some(entries::insert(deed.c, tip, &entry.to_bytes())?);
-            }
+            wish.map_or(Ok(()), |wish| put_wish(deed, key, wish))?;
+            let tip = insert_after(deed, head.tip, steps)?;
             if tip == head.tip {
                 return Ok(Head::of(&at.quilt, head));
             }
@@ -32,6 +45,35 @@ impl Workroom {
         bench.tip = head.tip;
         self.bench = Some(bench);
         Ok(head)
+    }
+
+    /// Begins what-ifs, each with its own steps after the tip, and sets the wish that they were
+    /// found by: all in one deed. They are called `what-if-1`, `what-if-2`… by the first numbers
+    /// that are free.
+    ///
+    /// # Errors
+    /// As [`Workroom::append_wishing`]; no head is begun then.
+    pub fn begin_what_ifs(&mut self, at: &At, variants: &[&[Entry]], wish: &Wish) -> Result<Vec<Head>> {
+        let bench = self.bench_at(at)?;
+        for steps in variants {
+            let mut bench = bench.clone();
+            steps.iter().try_for_each(|entry| bench.apply(entry))?;
+        }
+        self.bench = Some(bench);
+        self.deed("what-ifs", |deed| {
+            let (key, head) = known_head(deed.c, at)?;
+            put_wish(deed, key, wish)?;
+            let (mut heads, mut number) = (Vec::new(), 1_u32);
+            for steps in variants {
+                while heads::find(deed.c, key, &format!("what-if-{number}"))?.is_some() {
+                    number += 1;
+                }
+                let tip = insert_after(deed, head.tip, steps)?;
+                let begun = deed.put_head(key, None, &format!("what-if-{number}"), tip, head.sewn)?;
+                heads.push(Head::of(&at.quilt, begun));
+            }
+            Ok(heads)
+        })
     }
 
     /// What lies on the table at a head's tip.
@@ -67,6 +109,13 @@ impl Workroom {
             _ => Bench::replay(&path(&view, head.tip)?),
         }
     }
+}
+
+fn insert_after(deed: &Deed<'_>, mut tip: Option<StepId>, steps: &[Entry]) -> Result<Option<StepId>> {
+    for entry in steps {
+        tip = Some(entries::insert(deed.c, tip, &entry.to_bytes())?);
+    }
+    Ok(tip)
 }
 
 /// The mark after the greatest one used.

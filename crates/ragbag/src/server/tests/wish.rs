@@ -87,7 +87,7 @@ async fn something_else_was_used_and_the_step_says_so() {
     let (tip, mark) = {
         let mut room = shared.writing();
         let at = room.head("Tide", "main").unwrap().at();
-        let ask = GrowAsk { goal: Goal::Pieces(4), effort: Effort::QUICK, seed: 3 };
+        let ask = GrowAsk { goal: Goal::Pieces(4), effort: Effort::QUICK, seed: 3, across_in: None };
         let tip = room.grow(&at, &ask, &mut ()).unwrap().head.tip.unwrap();
         let log = room.log("Tide", "main").unwrap();
         let lay = log.steps.iter().rev().find(|step| matches!(step.entry.step, Step::Lay { .. }));
