@@ -6,6 +6,7 @@ use super::unpick::{give_back, take_apart};
 use super::{At, Bench, Head, PathStep, known_head, path, retract_sewn, sewn_count, step_before};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
+use crate::stash::Brought;
 use crate::store::entries;
 use crate::store::heads::{self, HeadRow};
 use crate::store::quilts::QuiltKey;
@@ -174,9 +175,8 @@ fn take_offcuts_back(deed: &mut Deed<'_>, key: QuiltKey, steps: &[PathStep]) -> 
     let (mut void, mut names) = (Vec::new(), Vec::new());
     for step in steps {
         let facts = deed.stash.offcuts_of(key, step.id);
-        let untouched = |(seq, came): &(u64, Option<ClothId>)| {
-            came.is_none_or(|cloth| deed.stash.untouched_since(*seq, cloth))
-        };
+        let untouched =
+            |(seq, came): &Brought| came.is_none_or(|cloth| deed.stash.untouched_since(*seq, cloth));
         let facts = if facts.iter().all(untouched) { facts } else { &[] };
         void.extend(facts.iter().map(|(seq, _)| *seq));
         names.push(facts.iter().filter_map(|(_, came)| *came).collect());

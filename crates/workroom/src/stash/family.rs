@@ -37,6 +37,9 @@ pub(crate) struct CutFor {
     pub(crate) trimmed: Vec<Region>,
 }
 
+/// What a trim brought: the fact, and the cloth that came by it, if any was worth keeping.
+pub(crate) type Brought = (u64, Option<ClothId>);
+
 /// All cloths that the ledger tells of.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stash {
@@ -45,7 +48,7 @@ pub struct Stash {
     numbers: Vec<ClothId>,
     number_of: BTreeMap<ClothId, u32>,
     cut_for: BTreeMap<(i64, u32), CutFor>,
-    offcuts: BTreeMap<(i64, String), Vec<(u64, Option<ClothId>)>>,
+    offcuts: BTreeMap<(i64, String), Vec<Brought>>,
     upto: u64,
 }
 
@@ -95,7 +98,7 @@ impl Stash {
     }
 
     /// What the trims of a sewn step brought: each fact, and the cloth that came by it.
-    pub(crate) fn offcuts_of(&self, quilt: i64, step: StepId) -> &[(u64, Option<ClothId>)] {
+    pub(crate) fn offcuts_of(&self, quilt: i64, step: StepId) -> &[Brought] {
         self.offcuts.get(&(quilt, step.to_string())).map_or(&[], Vec::as_slice)
     }
 
