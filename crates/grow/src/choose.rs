@@ -299,14 +299,11 @@ fn fit(rest: &Rest, piece: &FitPiece, turning: Turning, base: Turn) -> Option<Po
 /// How a print may lie: `frame` carries the centre's coordinates, in which the wall's up is y, to
 /// the patch's.
 pub(crate) fn turning(runs: Runs, frame: Pose, wish: &Wish) -> (Turning, Turn) {
-    match runs {
-        Runs::OneWay(up) if wish.upright => {
-            let wall = frame.turn.apply(Vec2::new(0.0, 1.0));
-            let wall = Turn { cos: wall.x, sin: wall.y };
-            (Turning::None, wall.inverse().then(up))
-        }
-        _ => (Turning::Any, Turn::NONE),
+    if !wish.upright {
+        return (Turning::Any, Turn::NONE);
     }
+    let wall = frame.turn.apply(Vec2::new(0.0, 1.0));
+    runs.turning(Turn { cos: wall.x, sin: wall.y })
 }
 
 /// Where to cut a pick for good: the pose that leaves the rest most useful.

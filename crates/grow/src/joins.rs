@@ -1,19 +1,30 @@
-//! Joins along a long edge, each chosen against the one before it.
+//! Joins across a shape: where they are placed, and how they lean.
 //!
 //! A handful of patterns of leaning joins are tried first. With many scraps in a row it happens that
-//! some cell of every pattern breaks a limit; then a row of joins is found station by station: each station has a few places and leans, of all rows that lead to one
-//! of them the cheapest is kept, and of these the [`KEPT`] cheapest go on.
+//! some cell of every pattern breaks a limit; then a row of joins is found station by station: each
+//! station has a few places and leans, of all rows that lead to one of them the cheapest is kept,
+//! and of these the [`KEPT`] cheapest go on.
 
 use crate::shape::Shape;
-use crate::split::{self, Splitting};
+use crate::split::{self, Splitting, USUAL_CELLS};
 use crate::weights;
 use plane::{Line, Turn};
 
-/// Leans of a join from square, in degrees.
-const LEANS_DEG: [f64; 4] = [-29.0, -19.0, 19.0, 29.0];
+/// Leans of the joins from square, in degrees, taken in turn: wedges come from leaning to and fro.
+const PATTERNS: [[f64; 4]; 6] = [
+    [24.0, -24.0, 24.0, -24.0],
+    [-24.0, 24.0, -24.0, 24.0],
+    [17.0, -30.0, 20.0, -26.0],
+    [-17.0, 30.0, -20.0, 26.0],
+    [32.0, -17.0, 30.0, -18.0],
+    [-32.0, 17.0, -30.0, 18.0],
+];
 
-/// How far a join may slide from its station, in mean widths of a cell.
+/// How far a join may slide from its place, in mean widths of a cell.
 const SLIDES: [f64; 3] = [0.0, 0.13, -0.13];
+
+/// Leans of a join of a row from square, in degrees.
+const LEANS_DEG: [f64; 4] = [-29.0, -19.0, 19.0, 29.0];
 
 /// How much of a flank's lean the joins next to it take on, the nearest first.
 const LIKE_FLANK: [f64; 3] = [0.7, 0.45, 0.25];
@@ -26,6 +37,62 @@ const WEDGE_DEG: f64 = 14.0;
 
 /// How far a join keeps from older seams' ends, in allowances.
 const CLEAR: f64 = 1.4;
+
+/// A shape as joins see it. They are placed where it is half as deep, so that leaning does not starve
+/// one cell.
+pub(crate) struct Across<'a> {
+    shape: &'a Shape,
+    /// Where the seam starts and ends along its line.
+    pub(crate) ends: [f64; 2],
+    outward: Turn,
+    /// Half the shape's depth.
+    half: f64,
+    /// How far each flank runs along the seam for each inch outward.
+    runs: [f64; 2],
+    /// Where the shape starts and ends half as deep.
+    middle: [f64; 2],
+}
+
+impl<'a> Across<'a> {
+    pub(crate) fn of(shape: &'a Shape) -> Option<Self> {
+        let seam = shape.seam;
+        let at = |line: Line| seam.crossing(line).map(|p| seam.along(p));
+        let ends = [at(shape.flank_lines[0])?, at(shape.flank_lines[1])?];
+        let (along, half) = (seam.direction(), shape.depth / 2.0);
+        let outward = along.left().opposite();
+        let runs = shape.flank_lines.map(|line| {
+            let out = line.direction().vec().dot(outward.vec());
+            if out.abs() < 1e-6 { 0.0 } else { line.direction().vec().dot(along.vec()) / out }
+        });
+        let middle = [ends[0] + runs[0] * half, ends[1] + runs[1] * half];
+        Some(Self { shape, ends, outward, half, runs, middle })
+    }
+
+    /// The join at a share of the way, leaning so far from square.
+    fn join(&self, share: f64, lean_deg: f64) -> Line {
+        let [from, to] = self.middle;
+        let at = self.shape.seam.point_at(from + (to - from) * share) + self.outward.vec() * self.half;
+        Line::from_point(at, self.outward.then(Turn::from_degrees(lean_deg)))
+    }
+}
+
+/// The patterns of joins that part a shape into so many cells, at least two.
+pub(crate) fn patterned<'a>(
+    how: &'a Splitting<'a>,
+    across: &'a Across<'a>,
+    count: usize,
+) -> impl Iterator<Item = Vec<Line>> + 'a {
+    PATTERNS.iter().flat_map(move |pattern| {
+        SLIDES.iter().map(move |slide| {
+            let join = |i: usize| {
+                let share = (i as f64 + slide * if i.is_multiple_of(2) { -1.0 } else { 1.0 }) / count as f64;
+                let join = across.join(share, pattern[(i - 1) % 4]);
+                if count > USUAL_CELLS { clear(how, across.shape, join) } else { join }
+            };
+            (1..count).map(join).collect()
+        })
+    })
+}
 
 /// A join that a station offers.
 #[derive(Clone, Copy)]
@@ -45,15 +112,13 @@ struct Reached {
 }
 
 /// The joins that part a shape into so many cells, or `None` when none do without breaking a limit.
-pub(crate) fn row(how: &Splitting, shape: &Shape, count: usize) -> Option<Vec<Line>> {
-    let stations = stations(how, shape, count)?;
-    // Mean scores are compared, as the unit's own score is the mean over its cells.
+pub(crate) fn row(how: &Splitting, across: &Across, count: usize) -> Option<Vec<Line>> {
     let cell = |start: Option<Line>, end: Option<Line>| {
-        split::cell(how, shape, start, end.map(Line::reversed)).map(|cell| how.cell_cost(&cell))
+        split::cell(how, across.shape, start, end.map(Line::reversed)).map(|cell| how.cell_cost(&cell))
     };
-    let mut rows: Vec<Vec<Reached>> = Vec::with_capacity(stations.len());
-    for joins in stations {
-        let reached = joins.into_iter().filter_map(|join| {
+    let mut rows: Vec<Vec<Reached>> = Vec::with_capacity(count);
+    for i in 1..count {
+        let reached = station(how, across, i, count).into_iter().filter_map(|join| {
             let ways: Vec<(usize, f64)> = rows.last().map_or_else(
                 || cell(None, Some(join.line)).map(|cost| (0, cost)).into_iter().collect(),
                 |before| {
@@ -84,44 +149,28 @@ pub(crate) fn row(how: &Splitting, shape: &Shape, count: usize) -> Option<Vec<Li
     Some(joins)
 }
 
-/// For each station the joins that it offers.
-fn stations(how: &Splitting, shape: &Shape, count: usize) -> Option<Vec<Vec<Join>>> {
-    let (low, high) = split::ends(shape)?;
-    let across = shape.seam.direction();
-    let outward = across.left().opposite();
-    let half = shape.depth / 2.0;
-    // Run of a flank along the seam for each inch outward.
-    let run = |line: Line| {
-        let out = line.direction().vec().dot(outward.vec());
-        if out.abs() < 1e-6 { 0.0 } else { line.direction().vec().dot(across.vec()) / out }
-    };
-    let runs = shape.flank_lines.map(run);
-    let (from, to) = (low + runs[0] * half, high + runs[1] * half);
-    let share = 1.0 / count as f64;
-    let station = |i: usize| {
-        let like =
-            |near: usize, end: usize| LIKE_FLANK.get(near).map(|much| runs[end].atan().to_degrees() * much);
-        let flanks = [like(i - 1, 0), like(count - 1 - i, 1)];
-        let leans: Vec<f64> = LEANS_DEG.into_iter().chain(flanks.into_iter().flatten()).collect();
-        let mut joins: Vec<Join> = Vec::with_capacity(leans.len() * SLIDES.len());
-        for slide in SLIDES {
-            let at =
-                shape.seam.point_at(from + (to - from) * share * (i as f64 + slide)) + outward.vec() * half;
-            for &lean_deg in &leans {
-                let line = Line::from_point(at, outward.then(Turn::from_degrees(lean_deg)));
-                let line = clear(how, shape, line);
-                let near =
-                    split::near_older(how, shape, line).map(|near| weights::STACKED * count as f64 * near);
-                joins.extend(near.map(|near| Join { line, lean_deg, near }));
-            }
+/// The joins that a station offers.
+fn station(how: &Splitting, across: &Across, i: usize, count: usize) -> Vec<Join> {
+    let like = |near: usize, run: f64| LIKE_FLANK.get(near).map(|much| run.atan().to_degrees() * much);
+    let flanks = [like(i - 1, across.runs[0]), like(count - 1 - i, across.runs[1])];
+    let leans: Vec<f64> = LEANS_DEG.into_iter().chain(flanks.into_iter().flatten()).collect();
+    let mut joins = Vec::with_capacity(leans.len() * SLIDES.len());
+    for slide in SLIDES {
+        for &lean_deg in &leans {
+            let line = clear(how, across.shape, across.join((i as f64 + slide) / count as f64, lean_deg));
+            let near = split::near_older(how, across.shape, line);
+            joins.extend(near.map(|near| Join {
+                line,
+                lean_deg,
+                near: weights::STACKED * count as f64 * near,
+            }));
         }
-        joins
-    };
-    Some((1..count).map(station).collect())
+    }
+    joins
 }
 
 /// A join slid along the seam until it clears the end of the older seam nearest to it.
-pub(crate) fn clear(how: &Splitting, shape: &Shape, join: Line) -> Line {
+fn clear(how: &Splitting, shape: &Shape, join: Line) -> Line {
     let Some(meets) = shape.seam.crossing(join) else { return join };
     let at = shape.seam.along(meets);
     let gaps = how.centre.sides[shape.side].along.iter().map(|along| at - along.to);

@@ -1,11 +1,11 @@
 //! Splitting a shape into scraps by joins that lean, and judging the cells.
 
 use crate::centre::Centre;
-use crate::joins;
+use crate::joins::{self, Across};
 use crate::shape::Shape;
 use crate::target::Target;
 use crate::weights;
-use plane::{DECISION, Line, Point, Turn, clip_half_plane, polygon};
+use plane::{DECISION, Line, Point, clip_half_plane, polygon};
 use quilt::wish::Limits;
 
 /// One cell of a unit: one scrap.
@@ -77,20 +77,10 @@ impl Splitting<'_> {
     }
 }
 
-/// Leans of the joins from square, in degrees, taken in turn: wedges come from leaning to and fro.
-const PATTERNS: [[f64; 4]; 6] = [
-    [24.0, -24.0, 24.0, -24.0],
-    [-24.0, 24.0, -24.0, 24.0],
-    [17.0, -30.0, 20.0, -26.0],
-    [-17.0, 30.0, -20.0, 26.0],
-    [32.0, -17.0, 30.0, -18.0],
-    [-32.0, 17.0, -30.0, 18.0],
-];
-const SLIDES: [f64; 3] = [0.0, 0.13, -0.13];
-
 /// The declared grid of splits of a shape: the best few sound ones.
 pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -> Vec<Unit> {
-    let Some((low, high)) = ends(shape) else { return Vec::new() };
+    let Some(across) = Across::of(shape) else { return Vec::new() };
+    let [low, high] = across.ends;
     let place = shape.seam.point_at(f64::midpoint(low, high)) - shape.seam.normal.vec() * (shape.depth / 2.0);
     let wished = how.target.size(how.target.share(place - how.centre.middle));
     let width = widths(shape, low, high, how.allowance);
@@ -106,28 +96,14 @@ pub(crate) fn splits(how: &Splitting, shape: &Shape, keep: usize, finer: bool) -
             units.extend(unit(how, shape, Vec::new()));
             continue;
         }
-        for pattern in &PATTERNS {
-            units.extend(SLIDES.iter().filter_map(|slide| {
-                let mut row = patterned(shape, low, high, count, pattern, *slide);
-                if count > USUAL_CELLS {
-                    row.iter_mut().for_each(|join| *join = joins::clear(how, shape, *join));
-                }
-                unit(how, shape, row)
-            }));
-        }
+        units.extend(joins::patterned(how, &across, count).filter_map(|row| unit(how, shape, row)));
     }
     if units.is_empty() && (USUAL_CELLS + 1..=MOST_CELLS).contains(&ideal) {
-        units.extend(joins::row(how, shape, ideal).and_then(|row| unit(how, shape, row)));
+        units.extend(joins::row(how, &across, ideal).and_then(|row| unit(how, shape, row)));
     }
     units.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     units.truncate(keep);
     units
-}
-
-/// Where the seam starts and ends along its line.
-pub(crate) fn ends(shape: &Shape) -> Option<(f64, f64)> {
-    let at = |line: Line| shape.seam.crossing(line).map(|p| shape.seam.along(p));
-    Some((at(shape.flank_lines[0])?, at(shape.flank_lines[1])?))
 }
 
 /// Mean finished width of a shape.
@@ -138,25 +114,6 @@ fn widths(shape: &Shape, low: f64, high: f64, allowance: f64) -> f64 {
         .zip(shape.outer.crossing(shape.flank_lines[1]))
         .map_or(0.0, |(a, b)| a.distance(b));
     (f64::midpoint(high - low, top) - 2.0 * allowance).max(0.1)
-}
-
-fn patterned(shape: &Shape, low: f64, high: f64, count: usize, pattern: &[f64; 4], slide: f64) -> Vec<Line> {
-    // Placed where the piece is half as deep, so that leaning does not starve one cell.
-    let across = shape.seam.direction();
-    let outward = across.left().opposite();
-    let half = shape.depth / 2.0;
-    let lean = |line: Line| {
-        let run = line.direction().vec().dot(outward.vec());
-        if run.abs() < 1e-6 { 0.0 } else { line.direction().vec().dot(across.vec()) / run * half }
-    };
-    let (from, to) = (low + lean(shape.flank_lines[0]), high + lean(shape.flank_lines[1]));
-    (1..count)
-        .map(|i| {
-            let share = (i as f64 + slide * if i % 2 == 0 { -1.0 } else { 1.0 }) / count as f64;
-            let at = shape.seam.point_at(from + (to - from) * share) + outward.vec() * half;
-            Line::from_point(at, outward.then(Turn::from_degrees(pattern[(i - 1) % 4])))
-        })
-        .collect()
 }
 
 fn unit(how: &Splitting, shape: &Shape, joins: Vec<Line>) -> Option<Unit> {
