@@ -147,6 +147,20 @@ fn sewn(seed: u64) -> Hand {
     hand
 }
 
+/// A log sliced and sewn together again and again, with pieces and trims on the sides that this
+/// brings: half of its names are those that a slice gave.
+fn sliced(seed: u64) -> Hand {
+    let mut hand = Hand::new(seed);
+    let mut slices = 0;
+    while slices < 9 {
+        hand.add_piece();
+        hand.trim();
+        slices += usize::from(hand.slice_and_rejoin());
+        hand.add_piece();
+    }
+    hand
+}
+
 fn check(name: &str, sewn: impl Fn() -> Hand, digest: impl Fn(&Table) -> String) {
     let file = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
     if !file.exists() && std::env::var_os("UPDATE_GOLDEN").is_some() {
@@ -179,6 +193,11 @@ fn the_second_golden_log_opens_to_the_same_bits() {
 #[test]
 fn the_third_golden_log_opens_to_the_same_bits() {
     check("three.log", || sewn(43), digest);
+}
+
+#[test]
+fn the_golden_log_of_many_slices_opens_to_the_same_names_and_bits() {
+    check("sliced.log", || sliced(45), digest);
 }
 
 #[test]
