@@ -4,8 +4,8 @@ mod common;
 
 use common::{Hand, lay, sew, tiling_error};
 use plane::polygon;
-use quilt::log::{Entry, Mark, Measured, Name, StepId};
-use quilt::table::{Table, replay, replay_bytes};
+use quilt::log::{Bound, Entry, Mark, Measured, Name, StepId};
+use quilt::table::{Face, Table, replay, replay_bytes};
 use quilt::{Place, Rule};
 
 #[test]
@@ -61,6 +61,31 @@ fn a_step_that_fails_leaves_the_table_as_it_was() {
     assert_eq!(problem.place, Place::Side(side, None), "it falls short at both ends");
     assert_eq!(hand.table.tops().len(), 2);
     assert_eq!(hand.table.piece().unwrap().1, before.piece().unwrap().1);
+}
+
+/// A half keeps nothing of the other: a seam more for each cut through one, however often the piece
+/// is sliced. Kept whole in both halves, twenty slices would make a million.
+#[test]
+fn slicing_one_top_many_times_keeps_its_seams_few_and_its_names_apart() {
+    let mut hand = Hand::new(8);
+    let mut slices = 0;
+    for _ in 0..400 {
+        slices += usize::from(hand.slice_and_rejoin());
+        if slices % 4 == 3 {
+            hand.add_piece();
+        }
+        if slices == 24 {
+            break;
+        }
+    }
+    assert_eq!(slices, 24);
+    let top = hand.top();
+    let named = top.faces().values().flat_map(Face::around).filter(|b| matches!(b, Bound::Seam(_)));
+    let named: std::collections::BTreeSet<_> = named.collect();
+    let (seams, faces) = (top.seams().len(), top.faces().len());
+    assert!(seams <= named.len() + slices, "{seams} seams, {} of them beside {faces} faces", named.len());
+    assert!(tiling_error(top) < 1e-9, "{}", tiling_error(top));
+    assert!(top.sides().iter().all(|side| side.name().is_none_or(|name| name.no < u16::MAX)));
 }
 
 /// The pinwheel of five cannot be sewn with full seams; one partial seam does it (the grid count

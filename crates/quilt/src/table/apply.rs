@@ -112,6 +112,9 @@ impl Table {
     }
 
     fn close(&mut self, seam: Name) -> Result<(), Problem> {
+        if self.tops.values_mut().any(|top| top.pruned.close(seam)) {
+            return Ok(());
+        }
         let found = self.tops.values_mut().find_map(|top| top.seams.get_mut(&seam));
         let open = found.and_then(|found| found.open.take().map(|(_, open)| (found, open)));
         let (found, open) = open.ok_or(Problem::at(Rule::NoSuchSeam, Place::Seam(seam)))?;

@@ -109,6 +109,7 @@ impl Top {
     pub(super) fn rename(&mut self, old: Bound, new: Bound, line: Line) {
         self.lines.remove(&old);
         self.lines.insert(new, line);
+        self.pruned.renamed(old, new);
         let swap = |bound: &mut Bound| {
             if *bound == old {
                 *bound = new;
@@ -231,6 +232,7 @@ impl Top {
         }
         for bound in gone {
             self.lines.remove(&bound);
+            self.pruned.line_gone(bound);
         }
     }
 }

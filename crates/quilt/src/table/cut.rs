@@ -6,7 +6,6 @@ use super::{Offcut, Top, sound};
 use crate::log::{Along, Bound, Mark, Name};
 use crate::problem::{Place, Problem, Rule};
 use plane::Line;
-use std::collections::BTreeMap;
 
 /// The line of a cut, inside on the left of its direction.
 pub(super) fn line_of(top: &Top, along: Along) -> Result<Line, Problem> {
@@ -70,38 +69,29 @@ pub(super) fn trim(top: &mut Top, line: Line, bound: Bound, mark: Mark) -> Resul
 }
 
 /// Divides a top in two: the left part stays, the right part is returned with its faces and lines
-/// born anew by the cut. On an error the top is unchanged.
+/// born anew by the cut. Each keeps the lines and seams that lie in it; seams that later ones
+/// swallowed stay with the left part. On an error the top is unchanged.
 pub(super) fn divide(top: &mut Top, line: Line, mark: Mark) -> Result<Top, Problem> {
     let mut right = top.clone();
     trim(&mut right, line.reversed(), Bound::Raw(Name::new(mark, 1)), mark)?;
     trim(top, line, Bound::Raw(Name::new(mark, 0)), mark)?;
-    Ok(reborn(&right, mark))
+    let (on_left, on_right) = (top.bounds_in_use(), right.bounds_in_use());
+    top.prune(|seam| on_left.contains(&seam) || !on_right.contains(&seam));
+    let mut right = reborn(&right, mark);
+    let on_right = right.bounds_in_use();
+    right.prune(|seam| on_right.contains(&seam));
+    Ok(right)
 }
 
 /// The same top under names that no other top has: everything is named anew, in order.
 fn reborn(top: &Top, mark: Mark) -> Top {
-    let mut next = 1_u16;
-    let mut fresh = || {
-        next = next.saturating_add(1);
-        Name::new(mark, next)
-    };
     let own = Bound::Raw(Name::new(mark, 1));
-    let bounds: BTreeMap<Bound, Bound> = top
-        .lines
-        .keys()
-        .map(|&old| {
-            let new = match old {
-                _ if old == own => own,
-                Bound::Raw(_) => Bound::Raw(fresh()),
-                Bound::Seam(_) => Bound::Seam(fresh()),
-            };
-            (old, new)
-        })
-        .collect();
+    let (bounds, pruned) = top.pruned.reborn(&top.lines, own, |no| Name::new(mark, no));
     let to = |b: &Bound| bounds.get(b).copied().unwrap_or(*b);
     let mut born = Top {
         lines: top.lines.iter().map(|(b, line)| (to(b), *line)).collect(),
         outline: top.outline.iter().map(to).collect(),
+        pruned,
         ..Top::default()
     };
     for (no, face) in top.faces.values().enumerate() {

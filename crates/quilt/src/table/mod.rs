@@ -9,6 +9,7 @@ mod clip;
 mod cut;
 mod face;
 mod measure;
+mod pruned;
 mod replay;
 mod sew;
 mod sound;

@@ -385,6 +385,7 @@ fn merge(top: &mut Top, patch: Top) {
     }
     top.faces.extend(patch.faces);
     top.seams.extend(patch.seams);
+    top.pruned.merge(patch.pruned);
 }
 
 /// The joined outline. Where the patch sticks out beyond an end, the seam line itself shows there.

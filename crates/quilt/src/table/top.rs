@@ -1,5 +1,6 @@
 //! One top: named lines, an outline, faces and seams.
 
+use super::pruned::Pruned;
 use super::{Face, Seam};
 use crate::log::{Bound, Mark, Name};
 use plane::{Line, Point, Pose, clip_half_plane, polygon};
@@ -12,6 +13,7 @@ pub struct Top {
     pub(super) outline: Vec<Bound>,
     pub(super) faces: BTreeMap<Name, Face>,
     pub(super) seams: BTreeMap<Name, Seam>,
+    pub(super) pruned: Pruned,
 }
 
 /// A run of a closed outline, as a line and where it starts.
