@@ -12,7 +12,6 @@ mod back;
 mod cloth;
 mod display;
 mod edges;
-mod finished;
 mod fraction;
 mod front;
 mod ink;

@@ -1,7 +1,6 @@
 //! What is being drawn, gathered once: the table, one top of it, the cloths and the wishes.
 
 use crate::display::weight_for;
-use crate::finished::finished;
 use crate::looks::Looks;
 use crate::there::there;
 use crate::{DrawingProblem, FrontOptions};
@@ -39,7 +38,7 @@ impl<'a> Scene<'a> {
     /// The shape in which a face is drawn: raw, or what will show when all is sewn.
     pub(crate) fn face_outline(&self, face: &Face) -> Vec<Point> {
         if self.what.finished {
-            self.finished(face.around()).iter().map(|side| side.from).collect()
+            self.top.finished_points(face, self.what.allowance_in)
         } else {
             self.top.face_points(face)
         }
@@ -55,13 +54,11 @@ impl<'a> Scene<'a> {
     /// The sides around the piece as they are drawn. Finished, a side that is swallowed has no
     /// run any more.
     pub(crate) fn sides(&self) -> Vec<Side> {
-        if self.what.finished { self.finished(self.top.outline()) } else { self.top.sides() }
-    }
-
-    /// What is left of a closed run of lines when its free edges have moved in.
-    fn finished(&self, around: &[Bound]) -> Vec<Side> {
-        let moving = |bound: &Bound| Some((*bound, self.top.line(*bound)?, self.line(*bound)?));
-        finished(around.iter().filter_map(moving).collect())
+        if self.what.finished {
+            self.top.finished_sides(self.top.outline(), self.what.allowance_in)
+        } else {
+            self.top.sides()
+        }
     }
 
     /// The ends of a seam as it is drawn, in the direction of its line.

@@ -3,14 +3,15 @@
 //! This is the last word on whether a piece keeps its limits, so it shares nothing with any search:
 //! it takes the raw faces and lines from the table and does its own cutting and measuring. Width and
 //! corners are those of the *finished* shape, the face less the allowance along each edge that is
-//! still free. Inches and degrees. Exact for convex faces; the width of another is that of its hull.
+//! still free. Inches and degrees. The width of a face that isn't convex, which no search makes, is
+//! that of its hull.
 
 use crate::layers::Layers;
 use crate::log::Bound;
 use crate::problem::{Place, Problem, Rule};
 use crate::table::{Face, Top};
 use crate::wish::Limits;
-use plane::{Line, Point};
+use plane::{Line, Point, polygon};
 
 /// Corners nearer than this to the line between their neighbours are none, in inches.
 const STRAIGHT_IN: f64 = 1.0 / 64.0;
@@ -60,6 +61,9 @@ fn too_thick(top: &Top, limits: &Limits) -> Vec<Problem> {
 /// The face less the allowance along each of its free edges.
 fn finished(top: &Top, face: &Face, allowance_in: f64) -> Vec<Point> {
     let mut shape = top.face_points(face);
+    if !polygon::is_convex(&shape, plane::DECISION) {
+        return top.finished_points(face, allowance_in);
+    }
     for bound in face.around() {
         if let (Bound::Raw(_), Some(line)) = (bound, top.line(*bound)) {
             shape = cut_away(&shape, line, allowance_in);
@@ -163,6 +167,18 @@ mod tests {
         assert!((width_of(&bar) - 0.4).abs() < 1e-12);
         assert!((sharpest_deg(&bar) - 90.0).abs() < 1e-9);
         assert_eq!(width_of(&[]), 0.0);
+    }
+
+    // An L with arms an inch wide keeps both: half-planes would leave the elbow alone.
+    #[test]
+    fn a_face_with_an_inward_corner_is_measured_with_both_its_arms() {
+        use crate::log::{Mark, Step};
+        let cut = shape(&[(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)]);
+        let mut table = crate::table::Table::new();
+        let lay = Step::Lay { cloth: crate::cloth::ClothId(1), at: plane::Pose::STAY, cut };
+        table.apply(Mark(1), &lay).unwrap();
+        let limits = Limits { thin_in: 1.0, ..Limits::default() };
+        assert_eq!(audit(table.top(Mark(1)).unwrap(), 0.25, &limits), []);
     }
 
     #[test]

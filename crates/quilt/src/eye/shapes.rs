@@ -2,7 +2,7 @@
 //! and which shapes touch.
 //!
 //! Finished means: the face less the allowance along each edge that is still free. Inches, counter-
-//! clockwise. Exact for convex faces. All fields are open, so that a search or a test can make up a
+//! clockwise. All fields are open, so that a search or a test can make up a
 //! piece without a log.
 
 use super::touch::touches;
@@ -10,7 +10,7 @@ use crate::cloth::ClothId;
 use crate::log::{Bound, Mark, Name};
 use crate::table::Top;
 use colour::Lab;
-use plane::{DECISION, Point, clip_half_plane, polygon};
+use plane::{Point, polygon};
 
 /// Colour, print and cloth of a patch, as they show.
 pub type Shown = (Lab, Option<u64>, ClothId);
@@ -105,7 +105,8 @@ impl Shapes {
         let first = (0..shapes.len()).min_by_key(|&i| shapes[i].patch).unwrap_or(0);
         let seams = top.seams().keys().filter_map(|&name| seam_line(top, name)).collect();
         let touches = touches(top, allowance_in, &index);
-        Self { outline: finished_outline(top, allowance_in), allowance_in, shapes, seams, touches, first }
+        let outline = top.finished_sides(top.outline(), allowance_in).iter().map(|side| side.from).collect();
+        Self { outline, allowance_in, shapes, seams, touches, first }
     }
 }
 
@@ -117,22 +118,4 @@ fn seam_line(top: &Top, name: Name) -> Option<SeamLine> {
         Bound::Raw(_) => None,
     });
     Some(SeamLine { a, b, order: seam.order, added: seam.added, covered })
-}
-
-/// The outline less the allowance along each free edge.
-fn finished_outline(top: &Top, allowance_in: f64) -> Vec<Point> {
-    let raw = top.outline_points();
-    let lines: Vec<plane::Line> = top
-        .outline()
-        .iter()
-        .filter_map(|bound| match bound {
-            Bound::Raw(_) => top.line(*bound).map(|line| line.inward(allowance_in)),
-            Bound::Seam(_) => top.line(*bound),
-        })
-        .collect();
-    if polygon::is_convex(&raw, DECISION) {
-        return lines.into_iter().fold(raw, |kept, line| clip_half_plane(&kept, line, DECISION));
-    }
-    let n = lines.len();
-    (0..n).filter_map(|i| lines[(i + n - 1) % n].crossing(lines[i])).collect()
 }

@@ -8,6 +8,7 @@ mod apply;
 mod clip;
 mod cut;
 mod face;
+mod finished;
 mod measure;
 mod pruned;
 mod replay;

@@ -3,7 +3,7 @@
 use super::pruned::Pruned;
 use super::{Face, Seam};
 use crate::log::{Bound, Mark, Name};
-use plane::{Line, Point, Pose, clip_half_plane, polygon};
+use plane::{Line, Point, Pose, polygon};
 use std::collections::BTreeMap;
 
 /// A top: anything sewn together, from a single patch to the whole piece.
@@ -145,16 +145,6 @@ impl Top {
     #[must_use]
     pub fn face_points(&self, face: &Face) -> Vec<Point> {
         self.corners(&face.around)
-    }
-
-    /// The finished shape of a face: what will still show when every free edge has been sewn,
-    /// `allowance_in` inside it. Exact for convex faces.
-    #[must_use]
-    pub fn finished_points(&self, face: &Face, allowance_in: f64) -> Vec<Point> {
-        let raw = face.around.iter().filter(|b| matches!(b, Bound::Raw(_)));
-        raw.filter_map(|b| self.line(*b)).fold(self.face_points(face), |points, line| {
-            clip_half_plane(&points, line.inward(allowance_in), plane::DECISION)
-        })
     }
 
     /// The ends of a seam as it shows now; `None` when later seams swallowed it.

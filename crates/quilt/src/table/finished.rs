@@ -6,16 +6,37 @@
 //! counter-clockwise, in inches. Nothing is left of an outline narrower than its allowances; a
 //! neck that narrow is not parted.
 
+use super::{Face, Side, Top};
+use crate::log::Bound;
 use plane::{DECISION, Line, Point};
-use quilt::log::Bound;
-use quilt::table::Side;
 
 /// A side: its name, the line it lies on, and the parallel one it moves to.
-pub(crate) type Moving = (Bound, Line, Line);
+type Moving = (Bound, Line, Line);
+
+impl Top {
+    /// The finished shape of a face: what will still show when every free edge has been sewn,
+    /// `allowance_in` inside it. Empty when nothing will.
+    #[must_use]
+    pub fn finished_points(&self, face: &Face, allowance_in: f64) -> Vec<Point> {
+        self.finished_sides(face.around(), allowance_in).iter().map(|side| side.from).collect()
+    }
+
+    /// What is left of a closed run of this top's lines when its free edges have moved in by
+    /// `allowance_in`. A side that is swallowed has no run any more.
+    #[must_use]
+    pub fn finished_sides(&self, around: &[Bound], allowance_in: f64) -> Vec<Side> {
+        let moving = |bound: Bound| {
+            let line = self.line(bound)?;
+            let moves = matches!(bound, Bound::Raw(_));
+            Some((bound, line, if moves { line.inward(allowance_in) } else { line }))
+        };
+        finished(self.runs(around).into_iter().filter_map(|run| moving(run.bound)).collect())
+    }
+}
 
 /// The sides that are left, with their ends; empty when nothing is. Of a seam's line either side
 /// may be the inside.
-pub(crate) fn finished(mut sides: Vec<Moving>) -> Vec<Side> {
+fn finished(mut sides: Vec<Moving>) -> Vec<Side> {
     let walked = ends(&sides, |side| side.1).unwrap_or_default();
     for (side, [from, to]) in sides.iter_mut().zip(walked) {
         if side.1.along(to) < side.1.along(from) {
@@ -58,8 +79,8 @@ fn ends(sides: &[Moving], line: impl Fn(&Moving) -> Line) -> Option<Vec<[Point; 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use plane::{clip_half_plane, polygon};
-    use quilt::log::{Mark, Name};
+    use crate::log::{Mark, Name};
+    use plane::{Region, clip_half_plane, polygon};
 
     /// Numbers from 0 to 1, the same ones every time.
     fn shares() -> impl Iterator<Item = f64> {
@@ -100,5 +121,25 @@ mod tests {
             swallowed += i32::from(!left.is_empty() && left.len() < sides.len());
         }
         assert!(swallowed > 200 && nothing > 50, "{swallowed} {nothing}");
+    }
+
+    /// An L with arms an inch wide, each side free: both arms stay, half an inch wide. Half-planes
+    /// would leave the elbow alone.
+    #[test]
+    fn an_inward_corner_keeps_what_lies_beside_it() {
+        let ell = [(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)];
+        let cut = ell.map(|(x, y)| Point::new(x, y));
+        let top = Top::from_patch(Mark(1), &cut).unwrap();
+        let left = top.finished_points(&top.faces()[&Name::new(Mark(1), 0)], 0.25);
+        let wanted = [(0.25, 0.25), (3.75, 0.25), (3.75, 0.75), (0.75, 0.75), (0.75, 2.75), (0.25, 2.75)];
+        assert!((polygon::area(&left) - (3.5 * 0.5 + 0.5 * 2.0)).abs() < 1e-12, "{left:?}");
+        assert_eq!(left.len(), 6);
+        assert!(wanted.iter().all(|&(x, y)| left.iter().any(|p| p.distance(Point::new(x, y)) < 1e-12)));
+    }
+
+    #[test]
+    fn nothing_is_left_of_what_the_allowances_use_up() {
+        let top = Top::from_patch(Mark(1), &Region::rectangle(4.0, 0.4).outer).unwrap();
+        assert_eq!(top.finished_points(&top.faces()[&Name::new(Mark(1), 0)], 0.25), []);
     }
 }
