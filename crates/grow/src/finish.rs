@@ -19,7 +19,7 @@ pub(crate) const BROKEN: f64 = 100.0;
 const ROUNDS: usize = 4;
 
 /// What lies on the table after the entries, and whether all of them held.
-fn laid_out(entries: &[Entry], from: Option<&Bench>) -> (Table, bool) {
+pub(crate) fn laid_out(entries: &[Entry], from: Option<&Bench>) -> (Table, bool) {
     let mut table = from.map_or_else(Table::new, |bench| bench.table.clone());
     let sound = entries.iter().all(|entry| table.apply_entry(entry).is_ok());
     (table, sound)
@@ -27,7 +27,7 @@ fn laid_out(entries: &[Entry], from: Option<&Bench>) -> (Table, bool) {
 
 /// Where too many layers would meet, the newest seam that isn't open yet is pressed open: what is
 /// done at the table. Whether there was anything to do.
-fn press_open(entries: &mut [Entry], table: &Table, wish: &Wish) -> bool {
+pub(crate) fn press_open(entries: &mut [Entry], table: &Table, wish: &Wish) -> bool {
     let mut opened = false;
     for top in table.tops().values() {
         for thick in thickest(top, wish.limits.most_layers) {

@@ -117,6 +117,12 @@ impl Heap {
         )
     }
 
+    /// Which ways up a cloth's print may be used, if anything is left of it.
+    pub(crate) fn runs_of(&self, cloth: ClothId) -> Option<Runs> {
+        let group = *self.group_of.get(&cloth)?;
+        self.rests(group).iter().find(|rest| rest.cloth == cloth).map(|rest| rest.runs)
+    }
+
     /// Area left in all, in square inches.
     #[must_use]
     pub fn area_left(&self) -> f64 {

@@ -17,6 +17,7 @@ mod joins;
 mod look;
 mod moves;
 mod next;
+mod proof;
 #[doc(hidden)]
 pub mod reference;
 mod search;

@@ -6,6 +6,7 @@ use crate::chance::Chance;
 use crate::growing::{Bend, Growing};
 use crate::heap::Heap;
 use crate::moves::Move;
+use crate::proof::Proof;
 use crate::search::{Effort, Goal};
 use crate::shape;
 use crate::steps;
@@ -57,7 +58,9 @@ pub struct Proposal {
     pub depth_in: f64,
 }
 
-/// Ranked proposals for a side, or for the sides most due.
+/// Ranked proposals for a side, or for the sides most due. Each was tried on a copy of the table
+/// and breaks no limit that the top kept before; where too many layers would meet, its steps press
+/// seams open.
 ///
 /// # Errors
 /// No such top or side; or an outline with a corner that turns inward, where a trim is due.
@@ -103,15 +106,18 @@ pub fn next_piece(
         moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
     }
     moves.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
+    let proof = Proof::new(bench, wish);
     let mut found: Vec<Proposal> = Vec::new();
     for (side, made) in moves {
-        let proposal = proposal(bench, centre.sides[side].name, &made, wish);
+        if found.len() == count {
+            break;
+        }
+        let mut proposal = proposal(bench, centre.sides[side].name, &made, wish);
         let known = found.iter().any(|other| other.key == proposal.key);
-        if !known && !refused.contains(&proposal.key) {
+        if !known && !refused.contains(&proposal.key) && proof.holds(&mut proposal.entries, heap) {
             found.push(proposal);
         }
     }
-    found.truncate(count);
     Ok(found)
 }
 

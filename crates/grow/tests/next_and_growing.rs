@@ -6,7 +6,7 @@ use plane::Point;
 use quilt::cloth::{Cloth, ClothId, Runs};
 use quilt::log::{Bound, Entry, Mark, Name, Step};
 use quilt::table::{Table, replay};
-use quilt::wish::{Towards, Wish};
+use quilt::wish::{Limits, Towards, Wish};
 
 const SEED: u64 = 301;
 
@@ -79,6 +79,37 @@ fn every_proposal_can_be_sewn_and_keeps_all_limits() {
     for proposal in found {
         sound(&[entries.clone(), proposal.entries].concat(), &cloths, &wish);
     }
+}
+
+/// Every proposal for every side of pieces of several ages: none may break a limit that the piece
+/// kept before. Seven layers instead of nine are refused, so that there is much to refuse.
+#[test]
+fn no_proposal_for_any_side_breaks_a_limit() {
+    let most_layers = 7;
+    let wish = Wish { limits: Limits { most_layers, ..Limits::default() }, ..Wish::default() };
+    let mut tried = 0;
+    for (seed, pieces) in [(321, 8), (322, 20), (323, 32), (324, 20)] {
+        let cloths = demo::frozen_heap(seed, 160).cloths();
+        let heap = heap(&cloths, &[]);
+        let found = grow(&heap, &wish, Goal::Pieces(pieces), Effort::QUICK, seed, None, &mut ());
+        let entries = found.into_iter().next().expect("something grows").entries;
+        let before = table(&entries);
+        let (top, piece) = before.piece().expect("a piece");
+        let known = quilt::limits::audit(piece, wish.allowance_in, &wish.limits);
+        let bench = Bench { table: &before, top, next_mark: next_mark(&entries) };
+        for side in raw_sides(&before) {
+            let found = next_piece(&bench, &heap, &wish, Some(side), 8, SEED, &Bend::default(), &[]);
+            for proposal in found.expect("a known side") {
+                let after = table(&[entries.clone(), proposal.entries].concat());
+                let (_, piece) = after.piece().expect("a piece");
+                let problems = quilt::limits::audit(piece, wish.allowance_in, &wish.limits);
+                let new: Vec<_> = problems.iter().filter(|problem| !known.contains(problem)).collect();
+                assert!(new.is_empty(), "seed {seed}, side {side}: {new:?}");
+                tried += 1;
+            }
+        }
+    }
+    assert!(tried > 100, "only {tried} proposals");
 }
 
 #[test]
