@@ -34,6 +34,10 @@ pub(crate) struct Choosing<'a> {
     pub(crate) on_drift: &'a [Option<f64>],
     /// A cloth that the maker wants in it.
     pub(crate) must: Option<ClothId>,
+    /// Fillings of whole units that are not to come again.
+    pub(crate) barred: &'a [Vec<ClothId>],
+    /// Whether several scraps of one print are looked at for one cell.
+    pub(crate) scraps: bool,
 }
 
 /// Steps of search that one exact fit may take.
@@ -76,10 +80,17 @@ struct Partial {
 /// The best cloths for a unit for which there is room, with the score of look and fit.
 pub(crate) fn choose(how: &Choosing, unit: &Unit) -> Option<Chosen> {
     let total: f64 = unit.cells.iter().map(|c| c.area).sum();
+    let barred = how.barred.iter().filter(|filling| filling.len() == unit.cells.len()).count();
+    // So many that some are left when all that is barred is taken away.
+    let keep = how.keep.saturating_add(if unit.cells.len() == 1 { barred } else { barred / 8 });
     let mut partials = vec![Partial { cells: Vec::new(), cost: 0.0, beside: 0.0, asked: 0.0 }];
     for (at, cell) in unit.cells.iter().enumerate() {
-        let candidates = candidates(how, unit, at, &partials.first()?.cells)?;
+        let candidates = candidates(how, unit, at, &partials.first()?.cells, keep)?;
         partials = extend(how, &partials, &candidates, unit, cell.area / total);
+        if barred > 0 && at + 1 == unit.cells.len() {
+            partials.retain(|partial| !how.is_barred(partial));
+        }
+        partials.truncate(keep.saturating_mul(2));
     }
     let best = partials.into_iter().next()?;
     let picks = best
@@ -147,23 +158,35 @@ pub(crate) fn least_look(how: &Choosing, unit: &Unit) -> Option<f64> {
 /// The cloths with the best look that have room for a cell, at most `keep`. `before` is the best
 /// filling of the cells before it: on a long edge only what can go on from that is looked at, or
 /// else its prints would take all places.
-fn candidates(how: &Choosing, unit: &Unit, at: usize, before: &[Candidate]) -> Option<Vec<Candidate>> {
+fn candidates(
+    how: &Choosing,
+    unit: &Unit,
+    at: usize,
+    before: &[Candidate],
+    keep: usize,
+) -> Option<Vec<Candidate>> {
     let cell = &unit.cells[at];
     let ranked = ranked(how, unit, cell);
-    let (frame, piece) = piece(how.wish, cell)?;
+    let (frame, ref piece) = piece(how.wish, cell)?;
     let long = unit.cells.len() > USUAL_CELLS;
     let found: Vec<Candidate> = ranked
         .into_iter()
-        .filter_map(|(group, look, cost)| {
+        .flat_map(|(group, look, cost)| {
             let used = before.iter().enumerate().filter(|(_, other)| long && other.group == group);
-            if !used.clone().all(|(i, _)| may_come_again(how.wish, unit, i, at)) {
-                return None;
-            }
+            let may = used.clone().all(|(i, _)| may_come_again(how.wish, unit, i, at));
             let larger = used.map(|(_, other)| other.index + 1).max().unwrap_or(0);
-            let (index, pose) = room(how, group, frame, &piece, cell.cut_area, larger)?;
-            Some(Candidate { group, look, cost, index, pose })
+            let of_print = move |least| room(how, group, frame, piece, cell.cut_area, least);
+            let first = may.then(|| of_print(larger)).flatten();
+            let next = move |last: &(usize, Pose)| how.scraps.then(|| of_print(last.0 + 1)).flatten();
+            std::iter::successors(first, next).map(move |(index, pose)| Candidate {
+                group,
+                look,
+                cost,
+                index,
+                pose,
+            })
         })
-        .take(how.keep)
+        .take(keep)
         .collect();
     (!found.is_empty()).then_some(found)
 }
@@ -186,6 +209,11 @@ impl Choosing<'_> {
         bonus + if must { MUST } else { 0.0 }
     }
 
+    fn is_barred(&self, partial: &Partial) -> bool {
+        let cloth = |cell: &Candidate| self.centre.heap.rests(cell.group)[cell.index].cloth;
+        self.barred.iter().any(|filling| partial.cells.iter().map(cloth).eq(filling.iter().copied()))
+    }
+
     fn look_cost(&self, group: usize, parts: &LookParts) -> f64 {
         look_cost(self.wish, parts) - self.asked(group)
     }
@@ -204,7 +232,7 @@ pub(crate) fn look_cost(wish: &Wish, parts: &LookParts) -> f64 {
         + weights::LOUD * w.drift * parts.loud
 }
 
-/// Every partial with every candidate, the best few. No scrap comes twice in one unit.
+/// Every partial with every candidate, best first. No scrap comes twice in one unit.
 fn extend(
     how: &Choosing,
     partials: &[Partial],
@@ -245,7 +273,6 @@ fn extend(
         }
     }
     next.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    next.truncate(2 * how.keep);
     next
 }
 

@@ -42,6 +42,10 @@ pub(crate) struct Growing<'a> {
     pub(crate) keep: usize,
     /// For each group of the heap, where its colour lies on the wished drift, 0 to 1.
     pub(crate) on_drift: Arc<[Option<f64>]>,
+    /// Fillings of units that are not to come again.
+    pub(crate) barred: &'a [Vec<ClothId>],
+    /// Whether several scraps of one print are looked at for one cell.
+    pub(crate) scraps: bool,
 }
 
 /// A unit, and the trim that goes before it with the centre after that.
@@ -75,7 +79,15 @@ impl<'a> Growing<'a> {
             seed: 0,
             keep,
             on_drift,
+            barred: &[],
+            scraps: false,
         }
+    }
+
+    /// The same, without these fillings.
+    pub(crate) fn barring<'b>(&'b self, barred: &'b [Vec<ClothId>]) -> Growing<'b> {
+        let (target, on_drift) = (self.target.clone(), Arc::clone(&self.on_drift));
+        Growing { barred, target, on_drift, ..*self }
     }
 
     /// Lets chance raise the scores of units a little, in the same way for the same seed.
@@ -252,6 +264,8 @@ impl<'a> Growing<'a> {
             keep,
             must: self.bend.cloth,
             on_drift: &self.on_drift,
+            barred: self.barred,
+            scraps: self.scraps,
         }
     }
 

@@ -77,7 +77,7 @@ pub fn next_piece(
 ) -> Result<Vec<Proposal>, Problem> {
     let (mut growing, centre) = setting(bench, heap, wish, seed)?;
     growing.bend = *bend;
-    growing.keep = (count + refused.len()).clamp(4, 24);
+    growing.keep = count.clamp(4, 24);
     let sides: Vec<usize> = match side {
         Some(name) => {
             let found = centre.sides.iter().position(|side| side.name == name);
@@ -98,27 +98,59 @@ pub fn next_piece(
     if bend.depth_in.is_none() && sides.iter().all(arrived) {
         growing.bend.depth_in = Some(growing.beyond_depth());
     }
-    let mut moves: Vec<(usize, Move)> = Vec::new();
-    for side in sides {
-        moves.extend(growing.best_on_side(&centre, side).into_iter().map(|made| (side, made)));
-    }
-    if let Some(cloth) = bend.cloth {
-        moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
-    }
-    moves.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
     let proof = Proof::new(bench, wish);
+    let mut barred: Vec<(usize, Vec<Vec<ClothId>>)> =
+        sides.into_iter().map(|side| (side, fillings(centre.sides[side].name, refused))).collect();
     let mut found: Vec<Proposal> = Vec::new();
-    for (side, made) in moves {
-        if found.len() == count {
-            break;
+    // A unit comes with its best filling only. When that isn't enough, it comes again with the next
+    // best; when the prints are through, with other scraps of them.
+    let mut fruitless = 0;
+    while found.len() < count && fruitless < FRUITLESS {
+        let mut moves: Vec<(usize, Move)> = Vec::new();
+        for (at, (side, barred)) in barred.iter().enumerate() {
+            let made = growing.barring(barred).best_on_side(&centre, *side);
+            moves.extend(made.into_iter().map(|made| (at, made)));
         }
-        let mut proposal = proposal(bench, centre.sides[side].name, &made, wish);
-        let known = found.iter().any(|other| other.key == proposal.key);
-        if !known && !refused.contains(&proposal.key) && proof.holds(&mut proposal.entries, heap) {
-            found.push(proposal);
+        if let Some(cloth) = bend.cloth {
+            moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
         }
+        if moves.is_empty() {
+            if growing.scraps {
+                break;
+            }
+            growing.scraps = true;
+            continue;
+        }
+        moves.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
+        let before = found.len();
+        for (at, made) in moves {
+            let (side, barred) = &mut barred[at];
+            let mut proposal = proposal(bench, centre.sides[*side].name, &made, wish);
+            let known = found.iter().any(|other| other.key == proposal.key);
+            if found.len() < count && !known && proof.holds(&mut proposal.entries, heap) {
+                found.push(proposal);
+            }
+            let filling = made.picks.iter().map(|pick| pick.cloth).collect();
+            if !barred.contains(&filling) {
+                barred.push(filling);
+            }
+        }
+        fruitless = if found.len() > before { 0 } else { fruitless + 1 };
     }
+    found.sort_by(|a, b| a.score.total_cmp(&b.score));
     Ok(found)
+}
+
+/// After so many rounds in which nothing that came up could be sewn, no more is looked for.
+const FRUITLESS: usize = 4;
+
+/// What was refused on a side, as cloths in order.
+fn fillings(side: Name, refused: &[String]) -> Vec<Vec<ClothId>> {
+    let side = side.to_string();
+    let of_side = refused.iter().filter_map(|key| key.split_once(':')).filter(|(of, _)| *of == side);
+    of_side
+        .filter_map(|(_, cloths)| cloths.split('+').map(|cloth| cloth.to_owned().try_into().ok()).collect())
+        .collect()
 }
 
 /// What holds while proposing, and the centre on the bench.

@@ -152,6 +152,51 @@ fn refused_keys_do_not_come_again() {
     assert!(!second.is_empty() && second.iter().all(|p| !refused.contains(&p.key)));
 }
 
+/// Refused again and again, a side goes on offering fillings that weren't refused, and more than one
+/// filling of the same shape among them.
+#[test]
+fn refusing_does_not_dry_a_side_up() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let entries = grown(&cloths, &wish, Goal::Pieces(15), Effort::QUICK).entries;
+    let table = table(&entries);
+    let (top, _) = table.piece().expect("a piece");
+    let bench = Bench { table: &table, top, next_mark: next_mark(&entries) };
+    let heap = heap(&cloths, &[]);
+    let mut refused: Vec<String> = Vec::new();
+    for round in 0..12 {
+        let found = next_piece(&bench, &heap, &wish, None, 6, SEED, &Bend::default(), &refused);
+        let found = found.expect("a convex centre");
+        assert_eq!(found.len(), 6, "after {round} rounds of refusing");
+        refused.extend(found.into_iter().map(|proposal| proposal.key));
+    }
+    let distinct: std::collections::BTreeSet<&String> = refused.iter().collect();
+    assert_eq!(distinct.len(), refused.len(), "something came again");
+}
+
+/// With few scraps every filling there is comes once, then nothing.
+#[test]
+fn refusing_everything_ends_with_nothing() {
+    let few: Vec<Cloth> = cloths().into_iter().take(30).collect();
+    let wish = Wish::default();
+    let entries = grown(&few, &wish, Goal::Pieces(5), Effort::QUICK).entries;
+    let table = table(&entries);
+    let (top, _) = table.piece().expect("a piece");
+    let bench = Bench { table: &table, top, next_mark: next_mark(&entries) };
+    let side = raw_sides(&table)[0];
+    let bend = Bend { pieces: Some(1), ..Bend::default() };
+    let mut refused: Vec<String> = Vec::new();
+    for _ in 0..60 {
+        let found = next_piece(&bench, &heap(&few, &[]), &wish, Some(side), 4, SEED, &bend, &refused);
+        let found = found.expect("a known side");
+        if found.is_empty() {
+            assert!(refused.len() > 3, "only {refused:?} were offered");
+            return;
+        }
+        refused.extend(found.into_iter().map(|proposal| proposal.key));
+    }
+    panic!("{} proposals of one piece from 30 scraps", refused.len());
+}
+
 #[test]
 fn a_bend_is_obeyed() {
     let (cloths, wish) = (cloths(), Wish::default());
