@@ -121,7 +121,12 @@ impl<'a> Deed<'a> {
             }
             return self.cut_unseen(ask, &whole, area_in2);
         };
-        let cutting = take(&holder.outline, ask.piece, self.usable);
+        let mut cutting = take(&holder.outline, ask.piece, self.usable);
+        let (needed, waste): (Vec<Region>, Vec<Region>) =
+            cutting.waste.into_iter().partition(|part| ask.next.iter().any(|next| meets(part, next)));
+        cutting.waste = waste;
+        cutting.rest.extend(needed);
+        cutting.rest.sort_by(|a, b| b.area().total_cmp(&a.area()));
         let beyond_in2 = cutting.outside.map_or(0.0, |outside| outside.area_in2);
         if let Some(outside) = cutting.outside
             && !ask.anyway
@@ -195,6 +200,15 @@ pub(crate) struct Cut<'a> {
     pub(crate) keep: bool,
     /// Whether it is recorded even where there is no such cloth.
     pub(crate) anyway: bool,
+    /// What is to be cut after it, in the same coordinates: rest that they need is no waste,
+    /// however small.
+    pub(crate) next: &'a [Vec<Point>],
+}
+
+/// Whether a shape takes a part of a region: more than reading lengths can leave along an inch.
+fn meets(part: &Region, piece: &[Point]) -> bool {
+    let shape = Region { outer: piece.to_vec(), holes: Vec::new() };
+    plane::intersection(part, &shape).iter().map(Region::area).sum::<f64>() > plane::READING
 }
 
 /// Takes in the facts that have come since, from whatever program.

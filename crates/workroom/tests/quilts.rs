@@ -75,6 +75,20 @@ fn sewing_cuts_cloth_and_undo_makes_it_whole() {
     assert_eq!(room.stash().unwrap().get(cloth).unwrap().no, 1);
 }
 
+/// After the first cut 4 by 1 1/8 is left: too narrow to keep, but the next step is cut from it.
+#[test]
+fn patches_are_cut_one_after_the_other_from_what_would_be_waste_between() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 4.0, 2.25);
+    let head = room.new_quilt("bars", &Wish::default()).unwrap();
+    let steps = [lay(1, cloth, (0.0, 0.0), (4.0, 1.125)), lay(2, cloth, (0.0, 1.125), (4.0, 1.125))];
+    let head = room.append(&head.at(), &steps).unwrap();
+    let first = room.log("bars", MAIN).unwrap().steps[0].id;
+    let head = room.sew(&head.at(), first, false).unwrap().head;
+    let report = room.sew(&head.at(), head.tip.unwrap(), false).unwrap();
+    assert_eq!((report.cut, report.waste_in2, area_there(&mut room)), (1, 0.0, 0.0));
+}
+
 #[test]
 fn everything_can_be_undone_to_the_beginning() {
     let (_folder, mut room) = workroom();

@@ -260,6 +260,21 @@ fn a_strip_set_of_one_or_of_strips_that_the_seams_use_up_is_refused() {
     assert!((room.stash().unwrap().present()[0].1.outline.area() - 300.0).abs() < 1e-9);
 }
 
+/// What is left between two cuts is narrower than leftovers are kept, and is cut all the same.
+#[test]
+fn strips_and_slices_are_cut_from_what_would_be_waste_between_the_cuts() {
+    let (_folder, mut room) = workroom();
+    // Three strips of 1 1/4 and a rest of 1/4: after the second cut 1 1/2 by 12 is left.
+    let cloth = enter(&mut room, 12.0, 3.75);
+    let set = room.sew_strips(&[(cloth, 1.25); 3], 12.0, 0.25).unwrap();
+    assert!(room.stash().unwrap().get(cloth).unwrap().now.is_none(), "no waste stays in the heap");
+    // Eleven slices of an inch, the last two of a set that is too narrow to keep.
+    let across = Across { width_in: 1.0, lean_deg: 10.0, from_in: 0.0, count: None };
+    let cut = room.slice(set, &across).unwrap();
+    assert_eq!(cut.len(), 11);
+    assert_eq!(room.stash().unwrap().present().len(), 11);
+}
+
 #[test]
 fn slices_have_the_width_asked_for_square_or_slanted() {
     let set = Region::rectangle(24.0, 6.75);

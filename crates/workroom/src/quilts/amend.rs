@@ -162,7 +162,14 @@ fn put_stash_right(
         let offcuts = bench.apply_for_offcuts(&step.entry)?;
         if let (0, Step::Lay { cloth, at, cut }) = (i, &step.entry.step) {
             let piece = at.apply_all(cut);
-            deed.cut(&Cut { cloth: *cloth, piece: &piece, by: by(key, step), keep: false, anyway })?;
+            deed.cut(&Cut {
+                cloth: *cloth,
+                piece: &piece,
+                by: by(key, step),
+                keep: false,
+                anyway,
+                next: &[],
+            })?;
         }
         enter_offcuts(deed, key, &bench.table, &offcuts, step, names)?;
     }

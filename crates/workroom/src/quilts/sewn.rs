@@ -8,7 +8,7 @@ use crate::stash::{By, CRUMB_IN2, Fact, Off, hole_free, offcut_cloth};
 use crate::store::quilts::QuiltKey;
 use crate::store::{entries, heads};
 use crate::workroom::Workroom;
-use plane::{Region, polygon};
+use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Mark, Step, StepId};
 use quilt::table::{Offcut, OffcutPart, Table};
@@ -54,8 +54,9 @@ impl Workroom {
                 beyond_in2: 0.0,
             };
             let mut bench = Bench::replay(path.get(..from).unwrap_or_default())?;
-            for step in new {
-                sew_step(deed, key, &mut bench, step, anyway, &mut report)?;
+            for (i, step) in new.iter().enumerate() {
+                let after = path.get(from + i + 1..).unwrap_or_default();
+                sew_step(deed, key, &mut bench, (step, after), anyway, &mut report)?;
             }
             let head = deed.put_head(key, Some(&head), &head.name, head.tip, Some(upto))?;
             report.head = Head::of(&at.quilt, head);
@@ -76,12 +77,13 @@ fn one_path(deed: &Deed<'_>, key: QuiltKey, own: &str, upto: StepId) -> Result<(
     Ok(())
 }
 
-/// One step becomes a fact, unless another head of the quilt has made it one.
+/// One step becomes a fact, unless another head of the quilt has made it one. What the steps after
+/// it are to be cut from is kept, however small.
 fn sew_step(
     deed: &mut Deed<'_>,
     key: QuiltKey,
     bench: &mut Bench,
-    step: &PathStep,
+    (step, after): (&PathStep, &[PathStep]),
     anyway: bool,
     report: &mut SewnReport,
 ) -> Result<()> {
@@ -92,7 +94,9 @@ fn sew_step(
     let by = by(key, step);
     if let Step::Lay { cloth, at, cut } = &step.entry.step {
         let piece = at.apply_all(cut);
-        let cut = deed.cut(&Cut { cloth: *cloth, piece: &piece, by: by.clone(), keep: false, anyway })?;
+        let next = laid_of(deed, *cloth, after);
+        let by = by.clone();
+        let cut = deed.cut(&Cut { cloth: *cloth, piece: &piece, by, keep: false, anyway, next: &next })?;
         report.cut += 1;
         report.waste_in2 += cut.waste_in2;
         report.beyond_in2 += cut.beyond_in2;
@@ -101,6 +105,16 @@ fn sew_step(
     report.came.extend(trimmed.came);
     report.waste_in2 += trimmed.waste_in2;
     Ok(())
+}
+
+/// What steps lay of one cloth and what was cut from it, in its coordinates.
+fn laid_of(deed: &Deed<'_>, cloth: ClothId, steps: &[PathStep]) -> Vec<Vec<Point>> {
+    let root = deed.stash.root(cloth);
+    let laid = steps.iter().filter_map(|step| match &step.entry.step {
+        Step::Lay { cloth, at, cut } if deed.stash.root(*cloth) == root => Some(at.apply_all(cut)),
+        _ => None,
+    });
+    laid.collect()
 }
 
 /// What trims brought.

@@ -132,6 +132,7 @@ impl Workroom {
                 by: By::Hand,
                 keep: ask.keep,
                 anyway: ask.anyway,
+                next: &[],
             })
         })
     }
@@ -158,10 +159,14 @@ impl Workroom {
                 .map(|(strip, cloth)| Strip { cloth, at: strip.at, width_in: strip.width_in })
                 .collect();
             let mut set = strip_set(&sewn, length_in, allowance_in).map_err(IntakeProblem::StripSet)?;
-            for strip in strips {
-                let piece = strip.at.apply_all(&Region::rectangle(length_in, strip.width_in).outer);
-                let cloth = strip.cloth;
-                deed.cut(&Cut { cloth, piece: &piece, by: By::Hand, keep: false, anyway: false })?;
+            let piece =
+                |strip: &StripAsk| strip.at.apply_all(&Region::rectangle(length_in, strip.width_in).outer);
+            for (i, strip) in strips.iter().enumerate() {
+                let root = deed.stash.root(strip.cloth);
+                let later = strips.iter().skip(i + 1).filter(|later| deed.stash.root(later.cloth) == root);
+                let (cloth, piece, next) = (strip.cloth, piece(strip), later.map(piece).collect::<Vec<_>>());
+                let ask = Cut { cloth, piece: &piece, by: By::Hand, keep: false, anyway: false, next: &next };
+                deed.cut(&ask)?;
             }
             set.id = deed.new_id();
             let id = set.id;
@@ -179,8 +184,10 @@ impl Workroom {
         self.deed("slice", |deed| {
             let cloth = here(deed, set)?;
             let mut cut = Vec::new();
-            for piece in slices(&cloth.outline, across)? {
-                let ask = Cut { cloth: set, piece: &piece, by: By::Hand, keep: true, anyway: false };
+            let pieces = slices(&cloth.outline, across)?;
+            for (i, piece) in pieces.iter().enumerate() {
+                let next = pieces.get(i + 1..).unwrap_or_default();
+                let ask = Cut { cloth: set, piece, by: By::Hand, keep: true, anyway: false, next };
                 let Some(id) = deed.cut(&ask)?.kept else { continue };
                 let changes = Changes { kind: Some(quilt::cloth::Kind::Pieced), ..Changes::default() };
                 deed.fact(&Fact::Changed { cloth: id, changes: Box::new(changes) })?;
