@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{enter, join, lay, workroom, workroom_called};
+use common::{area_there, enter, join, lay, two_squares, workroom, workroom_called};
 use plane::Turn;
 use quilt::cloth::ClothId;
 use quilt::log::{Along, Entry, Keep, Mark, Name, Step, StepId};
@@ -14,12 +14,8 @@ const CLOSE: f64 = 1e-6;
 /// What the usual trim takes off two squares of 4 sewn together: 2 1/4 of their length of 7 1/2.
 const OFF_IN2: f64 = 2.25 * 7.5;
 
-fn there(room: &mut Workroom) -> f64 {
-    room.stash().unwrap().present().iter().map(|(_, cloth)| cloth.outline.area()).sum()
-}
-
 fn assert_there(room: &mut Workroom, wanted: f64) {
-    let found = there(room);
+    let found = area_there(room);
     assert!((found - wanted).abs() < CLOSE, "{found} is there, not {wanted}");
 }
 
@@ -29,20 +25,13 @@ fn trim(mark: u32, deep_in: f64) -> Entry {
     Entry { mark: Mark(mark), run: None, step: Step::Cut { top: Mark(1), along, keep: Keep::Right } }
 }
 
-/// Two squares of 4 of one cloth of 10 by 6, sewn together, trimmed and all of it sewn.
+/// [`two_squares`], trimmed and all of it sewn.
 fn trimmed(room: &mut Workroom) -> (Head, Vec<StepId>) {
-    let cloth = enter(room, 10.0, 6.0);
-    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
-    let steps = [
-        lay(1, cloth, (0.0, 0.0), (4.0, 4.0)),
-        lay(2, cloth, (4.0, 0.0), (4.0, 4.0)),
-        join(3, (1, 1), (2, 3), true),
-        trim(4, 2.25),
-    ];
-    let head = room.append(&head.at(), &steps).unwrap();
+    let (_, head, mut ids) = two_squares(room);
+    let head = room.append(&head.at(), &[trim(4, 2.25)]).unwrap();
+    ids.extend(head.tip);
     let head = room.sew(&head.at(), head.tip.unwrap(), false).unwrap().head;
     assert_there(room, 28.0 + OFF_IN2);
-    let ids = room.log("low tide", MAIN).unwrap().steps.iter().map(|step| step.id).collect();
     (head, ids)
 }
 

@@ -2,31 +2,13 @@
 
 mod common;
 
-use common::{enter, join, lay, note, workroom};
+use common::{area_there, enter, join, lay, note, two_squares, workroom};
 use plane::{Pose, Region, Turn, Vec2};
 use quilt::cloth::ClothId;
 use quilt::log::{Along, Entry, Keep, Mark, Name, Step, StepId};
 use quilt::wish::Wish;
 use workroom::quilts::{Amend, Head, MAIN};
 use workroom::{Workroom, WorkroomError};
-
-/// Two squares of 4 from one cloth of 10 by 6, sewn together.
-fn two_squares(room: &mut Workroom) -> (ClothId, Head, Vec<StepId>) {
-    let cloth = enter(room, 10.0, 6.0);
-    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
-    let steps = [
-        lay(1, cloth, (0.0, 0.0), (4.0, 4.0)),
-        lay(2, cloth, (4.0, 0.0), (4.0, 4.0)),
-        join(3, (1, 1), (2, 3), true),
-    ];
-    let head = room.append(&head.at(), &steps).unwrap();
-    let ids = room.log("low tide", MAIN).unwrap().steps.iter().map(|step| step.id).collect();
-    (cloth, head, ids)
-}
-
-fn area_there(room: &mut Workroom) -> f64 {
-    room.stash().unwrap().present().iter().map(|(_, cloth)| cloth.outline.area()).sum()
-}
 
 #[test]
 fn a_log_comes_back_as_it_was_written() {

@@ -5,8 +5,10 @@
 use colour::Lab;
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{ClothId, Look};
-use quilt::log::{Entry, Mark, Name, Press, Sewing, Step};
+use quilt::log::{Entry, Mark, Name, Press, Sewing, Step, StepId};
+use quilt::wish::Wish;
 use tempfile::TempDir;
+use workroom::quilts::{Head, MAIN};
 use workroom::stash::NewCloth;
 use workroom::{Workroom, WorkroomId};
 
@@ -60,6 +62,25 @@ pub(crate) fn join(mark: u32, onto: (u32, u16), with: (u32, u16), flush: bool) -
 
 pub(crate) fn note(mark: u32, text: &str) -> Entry {
     Entry { mark: Mark(mark), run: None, step: Step::Note(text.to_owned()) }
+}
+
+/// A quilt called "low tide": two squares of 4 from one cloth of 10 by 6, sewn together, all chalk.
+pub(crate) fn two_squares(room: &mut Workroom) -> (ClothId, Head, Vec<StepId>) {
+    let cloth = enter(room, 10.0, 6.0);
+    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
+    let steps = [
+        lay(1, cloth, (0.0, 0.0), (4.0, 4.0)),
+        lay(2, cloth, (4.0, 0.0), (4.0, 4.0)),
+        join(3, (1, 1), (2, 3), true),
+    ];
+    let head = room.append(&head.at(), &steps).unwrap();
+    let ids = room.log("low tide", MAIN).unwrap().steps.iter().map(|step| step.id).collect();
+    (cloth, head, ids)
+}
+
+/// How much cloth is in the heap, in square inches.
+pub(crate) fn area_there(room: &mut Workroom) -> f64 {
+    room.stash().unwrap().present().iter().map(|(_, cloth)| cloth.outline.area()).sum()
 }
 
 /// A small generator of numbers that look random (a 64-bit linear congruential one, constants of
