@@ -40,10 +40,14 @@ pub struct ProposedPatch {
 /// Something that could be sewn next.
 #[derive(Clone, Debug)]
 pub struct Proposal {
-    /// The same proposal always has the same key: its side and its cloths.
+    /// The same proposal always has the same key: the side it was proposed for and its cloths.
     pub key: String,
-    /// The side it is sewn onto.
+    /// The side it is sewn onto: one that is there now, or the one that the trim before it makes.
     pub side: Name,
+    /// The side it was proposed for: the same, unless a trim goes first.
+    pub asked: Name,
+    /// The side that the trim starts on, if one goes first: its marks are told from there.
+    pub trimmed: Option<Name>,
     /// The steps that do it.
     pub entries: Vec<Entry>,
     /// Its patches, from the side's start to its end.
@@ -195,7 +199,9 @@ fn proposal(bench: &Bench, side: Name, made: &Move, wish: &Wish) -> Proposal {
     let cloths: Vec<String> = made.picks.iter().map(|pick| pick.cloth.to_string()).collect();
     Proposal {
         key: format!("{side}:{}", cloths.join("+")),
-        side,
+        side: onto,
+        asked: side,
+        trimmed: made.trim.as_ref().map(|(trim, _)| trim.side),
         entries,
         patches,
         trim: made.trim.as_ref().map(|(trim, _)| trim.area),

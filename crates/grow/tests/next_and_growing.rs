@@ -4,9 +4,9 @@
 use grow::{Bench, Bend, Effort, End, Goal, Grown, Heap, Proposal, Watch, grow, next_piece, reference};
 use plane::Point;
 use quilt::cloth::{Cloth, ClothId, Runs};
-use quilt::log::{Bound, Entry, Mark, Name, Step};
+use quilt::log::{Bound, Entry, Mark, Name, Sewing, Step};
 use quilt::table::{Table, replay};
-use quilt::wish::{Limits, Towards, Wish};
+use quilt::wish::{Limits, Towards, Weights, Wish};
 
 const SEED: u64 = 301;
 
@@ -197,6 +197,47 @@ fn refusing_everything_ends_with_nothing() {
     panic!("{} proposals of one piece from 30 scraps", refused.len());
 }
 
+/// The side named is the one that the last step sews onto, and it is there when the trim is made.
+#[test]
+fn a_proposal_names_the_side_that_it_is_sewn_onto() {
+    let weights = Weights { thrift: 0.0, ..Weights::default() };
+    let (cloths, wish) =
+        (cloths(), Wish { weights, towards: Towards::Round { sides: 8 }, ..Wish::default() });
+    let (mut trimmed, mut plain) = (0, 0);
+    for (pieces, towards) in
+        [(5, 3), (6, 4), (10, 4), (15, 4)].map(|(p, s)| (p, Towards::Polygon(regular(s, 8.0))))
+    {
+        let entries =
+            grown(&cloths, &Wish { towards, ..wish.clone() }, Goal::Pieces(pieces), Effort::QUICK).entries;
+        let table = table(&entries);
+        let (top, _) = table.piece().expect("a piece");
+        let bench = Bench { table: &table, top, next_mark: next_mark(&entries) };
+        let sides = raw_sides(&table);
+        for &side in &sides {
+            let found =
+                next_piece(&bench, &heap(&cloths, &[]), &wish, Some(side), 20, SEED, &Bend::default(), &[]);
+            for proposal in found.expect("a known side") {
+                let Some(Step::Sew(Sewing::Join { onto, .. })) = proposal.entries.last().map(|e| &e.step)
+                else {
+                    panic!("the last step of {} sews nothing on", proposal.key)
+                };
+                assert_eq!((proposal.side, proposal.asked), (*onto, side));
+                if let Some(from) = proposal.trimmed {
+                    let mut after = table.clone();
+                    after.apply_entry(&proposal.entries[0]).expect("the trim");
+                    assert!(!sides.contains(&proposal.side) && raw_sides(&after).contains(&proposal.side));
+                    assert!(sides.contains(&from) && proposal.trim.is_some());
+                    trimmed += 1;
+                } else {
+                    assert_eq!(proposal.side, side);
+                    plain += 1;
+                }
+            }
+        }
+    }
+    assert!(trimmed > 0 && plain > 0, "{trimmed} with a trim, {plain} without");
+}
+
 #[test]
 fn a_bend_is_obeyed() {
     let (cloths, wish) = (cloths(), Wish::default());
@@ -293,4 +334,9 @@ fn more_pieces_are_grown_beyond_the_wished_size() {
     let more = grown(&cloths, &wish, Goal::Pieces(small.pieces + 12), Effort::QUICK);
     assert_eq!((&more.end, more.pieces), (&End::Reached, small.pieces + 12));
     sound(&more.entries, &cloths, &wish);
+}
+
+fn regular(sides: usize, radius: f64) -> Vec<Point> {
+    let corner = |i: usize| plane::Turn::from_degrees(360.0 * i as f64 / sides as f64).vec() * radius;
+    (0..sides).map(|i| Point::new(corner(i).x, corner(i).y)).collect()
 }

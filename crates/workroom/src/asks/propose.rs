@@ -134,11 +134,18 @@ impl Workroom {
         let mut offer = offers.into_iter().find(|offer| offer.proposal.key == key).ok_or(AskError::Stale)?;
         if *bend != Bend::default() {
             let Bend { cloth, depth_in, tilt_deg, pieces } = *bend;
-            let bent =
-                Last { side: Some(offer.proposal.side), count: 1, cloth, depth_in, tilt_deg, pieces, ..last };
+            let bent = Last {
+                side: Some(offer.proposal.asked),
+                count: 1,
+                cloth,
+                depth_in,
+                tilt_deg,
+                pieces,
+                ..last
+            };
             let found = self.offers(&at.quilt, &at.head, &bent)?.into_iter().next();
             offer = found.ok_or_else(|| AskError::CantBe {
-                what: format!("nothing on side {} can be bent to that", offer.proposal.side),
+                what: format!("nothing on side {} can be bent to that", offer.proposal.asked),
                 hint: "Try another depth, another cloth, or fewer pieces.".to_owned(),
             })?;
         }
@@ -166,7 +173,7 @@ fn offer(no: usize, proposal: Proposal, stash: &Stash, table: &Table, allowance_
     let trim = trim.map(|entry| told(&entry.step, &BTreeMap::new(), table));
     let patches = proposal.patches.iter().map(|patch| offer_patch(patch, stash)).collect();
     let first = trim.as_ref().zip(proposal.trim).map_or_else(String::new, |(trim, off_in2)| {
-        format!("First: {trim} That takes {off_in2:.1} square inches off. ")
+        format!("First: {trim} That takes {off_in2:.1} square inches off and makes side {}. ", proposal.side)
     });
     let lay = format!(
         "{first}Lay it right side up on side {}, its edge {} over the edge of the piece, to look; then flip it about the seam line.",
