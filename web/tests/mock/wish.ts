@@ -16,8 +16,8 @@ export class MockWish {
     outline: { kind: "round", sides: 7, width_in: null, height_in: null },
     measures: [
       measure("across", "Finished width across", "inches", 20, [2, 240]),
-      measure("piece_centre", "Finished width of a piece at the centre", "inches", 1.3, [0.5, 24]),
-      measure("piece_rim", "Finished width of a piece at the rim", "inches", 3.75, [0.5, 24]),
+      measure("piece_centre", "Finished width of a piece at the centre", "inches", 1.3, [0.25, 24]),
+      measure("piece_rim", "Finished width of a piece at the rim", "inches", 3.75, [0.25, 24]),
       measure("sparks", "Sparks", "percent", 6, [0, 100]),
       measure("rest", "Rest of a print", "inches", 4, [0, 60]),
       measure("round", "Round", "weight", 1, [0, 100]),
