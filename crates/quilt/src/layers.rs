@@ -8,7 +8,9 @@
 //! layer on each side instead of two on one.
 //!
 //! Inches. Seams that later ones swallowed wholly are not counted. Places narrower than 1/64 inch
-//! are not looked at: cloth doesn't lie so exactly.
+//! are not looked at: cloth doesn't lie so exactly. The grid by which allowances are found has cells
+//! of an inch, or so large that 256 cover the longer way across: its size is bounded, and what is
+//! found doesn't depend on it.
 
 use crate::log::{Bound, Name, Press};
 use crate::table::{Seam, Top};
@@ -18,6 +20,9 @@ use std::collections::BTreeMap;
 
 /// Half the width of the narrowest place that is looked at, in inches.
 const FINEST_IN: f64 = 1.0 / 64.0;
+
+/// Most cells of the grid along each way.
+const MOST_CELLS: f64 = 256.0;
 
 /// A place where layers pile up: more than anywhere around it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -34,6 +39,7 @@ pub struct ThickPoint {
 #[derive(Clone, Debug, Default)]
 pub struct Layers {
     bands: Vec<Band>,
+    cells: Cells,
     grid: BTreeMap<(i32, i32), Vec<usize>>,
 }
 
@@ -58,13 +64,28 @@ impl Layers {
     /// The folded allowances of all seams of a top.
     #[must_use]
     pub fn of(top: &Top) -> Self {
-        let mut layers = Self::default();
-        for (&name, seam) in top.seams() {
-            for (points, adds) in seam_bands(top, name, seam) {
-                layers.add(name, seam.order, adds, points);
+        let seams = top.seams().iter();
+        let bands = seams.flat_map(|(&name, seam)| {
+            let bands = seam_bands(top, name, seam).into_iter();
+            bands.filter_map(move |(points, adds)| Band::of(name, seam.order, adds, points))
+        });
+        Self::over_bands(bands.collect())
+    }
+
+    fn over_bands(bands: Vec<Band>) -> Self {
+        let cells = Cells::over(&bands);
+        let mut grid: BTreeMap<(i32, i32), Vec<usize>> = BTreeMap::new();
+        for (index, band) in bands.iter().enumerate() {
+            let (a, b) = (cells.at(band.lo), cells.at(band.hi));
+            for x in a.0..=b.0 {
+                for y in a.1..=b.1 {
+                    if cells.meet(&band.points, (x, y)) {
+                        grid.entry((x, y)).or_default().push(index);
+                    }
+                }
             }
         }
-        layers
+        Self { bands, cells, grid }
     }
 
     /// Layers over a point inside the top.
@@ -109,7 +130,7 @@ impl Layers {
     /// The seams over a point: their order and how many layers each lays there.
     fn over(&self, p: Point) -> BTreeMap<Name, (u32, u32)> {
         let mut seams = BTreeMap::new();
-        for &i in self.grid.get(&cell(p)).map_or(&[][..], Vec::as_slice) {
+        for &i in self.grid.get(&self.cells.at(p)).map_or(&[][..], Vec::as_slice) {
             let band = &self.bands[i];
             if band.covers(p) {
                 let entry = seams.entry(band.seam).or_insert((band.order, 0));
@@ -117,23 +138,6 @@ impl Layers {
             }
         }
         seams
-    }
-
-    fn add(&mut self, seam: Name, order: u32, adds: u32, points: Vec<Point>) {
-        let Some((lo, hi)) = polygon::bounds(&points) else { return };
-        if polygon::area(&points) < FINEST_IN * FINEST_IN || !(lo.is_finite() && hi.is_finite()) {
-            return;
-        }
-        let (a, b) = (cell(lo), cell(hi));
-        let index = self.bands.len();
-        for x in a.0..=b.0 {
-            for y in a.1..=b.1 {
-                if meets_cell(&points, (x, y)) {
-                    self.grid.entry((x, y)).or_default().push(index);
-                }
-            }
-        }
-        self.bands.push(Band { seam, order, adds, points, lo, hi });
     }
 
     /// Calls `visit` with a point beside each place where the edge `a b` of band `i` meets the
@@ -145,7 +149,9 @@ impl Layers {
         if let Some(middle) = polygon::centroid(&own.points) {
             visit(a.lerp(middle, (2.0 * FINEST_IN / a.distance(middle).max(FINEST_IN)).min(1.0)));
         }
-        let mut near: Vec<usize> = cells_along(a, b)
+        let mut near: Vec<usize> = self
+            .cells
+            .along(a, b)
             .filter_map(|at| self.grid.get(&at))
             .flatten()
             .copied()
@@ -165,6 +171,13 @@ impl Layers {
 }
 
 impl Band {
+    /// `None` for a strip too small to be looked at.
+    fn of(seam: Name, order: u32, adds: u32, points: Vec<Point>) -> Option<Self> {
+        let (lo, hi) = polygon::bounds(&points)?;
+        let counts = polygon::area(&points) >= FINEST_IN * FINEST_IN && lo.is_finite() && hi.is_finite();
+        counts.then_some(Self { seam, order, adds, points, lo, hi })
+    }
+
     fn covers(&self, p: Point) -> bool {
         p.x >= self.lo.x
             && p.x <= self.hi.x
@@ -272,28 +285,47 @@ fn crossing(a: Point, b: Point, c: Point, d: Point) -> Option<Point> {
     ((0.0..=1.0).contains(&t) && (0.0..=1.0).contains(&s)).then(|| a.lerp(b, t))
 }
 
-/// Cells of the grid are one inch.
-fn cell(p: Point) -> (i32, i32) {
-    (p.x.floor() as i32, p.y.floor() as i32)
+/// The cells of the grid.
+#[derive(Clone, Copy, Debug, Default)]
+struct Cells {
+    lo: Point,
+    size_in: f64,
 }
 
-/// The cells that an edge may run through.
-fn cells_along(a: Point, b: Point) -> impl Iterator<Item = (i32, i32)> {
-    let (lo, hi) =
-        (cell(Point::new(a.x.min(b.x), a.y.min(b.y))), cell(Point::new(a.x.max(b.x), a.y.max(b.y))));
-    let edge = Line::through(a, b);
-    (lo.0..=hi.0).flat_map(move |x| (lo.1..=hi.1).map(move |y| (x, y))).filter(move |&(x, y)| {
-        let middle = Point::new(f64::from(x) + 0.5, f64::from(y) + 0.5);
-        edge.is_none_or(|edge| edge.inside_by(middle).abs() <= 0.75)
-    })
-}
+impl Cells {
+    /// Cells of an inch over all bands, or larger ones where that would be too many.
+    fn over(bands: &[Band]) -> Self {
+        let corners: Vec<Point> = bands.iter().flat_map(|band| [band.lo, band.hi]).collect();
+        let (lo, hi) = polygon::bounds(&corners).unwrap_or_default();
+        Self { lo, size_in: ((hi.x - lo.x).max(hi.y - lo.y) / MOST_CELLS).max(1.0) }
+    }
 
-/// Whether a convex band may reach into a cell.
-fn meets_cell(points: &[Point], (x, y): (i32, i32)) -> bool {
-    let middle = Point::new(f64::from(x) + 0.5, f64::from(y) + 0.5);
-    polygon::edges(points)
-        .filter_map(|(a, b)| Line::through(a, b))
-        .all(|line| line.inside_by(middle) >= -0.75)
+    fn at(self, p: Point) -> (i32, i32) {
+        let from = p - self.lo;
+        ((from.x / self.size_in).floor() as i32, (from.y / self.size_in).floor() as i32)
+    }
+
+    fn middle(self, (x, y): (i32, i32)) -> Point {
+        self.lo + plane::Vec2::new(f64::from(x) + 0.5, f64::from(y) + 0.5) * self.size_in
+    }
+
+    /// The cells that an edge may run through.
+    fn along(self, a: Point, b: Point) -> impl Iterator<Item = (i32, i32)> {
+        let lo = self.at(Point::new(a.x.min(b.x), a.y.min(b.y)));
+        let hi = self.at(Point::new(a.x.max(b.x), a.y.max(b.y)));
+        let edge = Line::through(a, b);
+        (lo.0..=hi.0).flat_map(move |x| (lo.1..=hi.1).map(move |y| (x, y))).filter(move |&cell| {
+            edge.is_none_or(|edge| edge.inside_by(self.middle(cell)).abs() <= 0.75 * self.size_in)
+        })
+    }
+
+    /// Whether a convex band may reach into a cell.
+    fn meet(self, points: &[Point], cell: (i32, i32)) -> bool {
+        let middle = self.middle(cell);
+        polygon::edges(points)
+            .filter_map(|(a, b)| Line::through(a, b))
+            .all(|line| line.inside_by(middle) >= -0.75 * self.size_in)
+    }
 }
 
 #[cfg(test)]
@@ -303,14 +335,28 @@ mod tests {
 
     /// Seams that all run past the origin, one at each angle, as bands of their own.
     fn past_the_origin(angles: &[f64]) -> Layers {
-        let mut layers = Layers::default();
-        for (i, degrees) in angles.iter().enumerate() {
+        let bands = angles.iter().enumerate().filter_map(|(i, degrees)| {
             let along = plane::Turn::from_degrees(*degrees);
             let line = Line::from_point(Point::new(0.1, -0.05), along).inward(-0.03 * i as f64);
             let band = strip(line, Point::ORIGIN, Point::ORIGIN, 0.25);
-            layers.add(Name::new(Mark(i as u32), 0), i as u32, 2, band);
-        }
-        layers
+            Band::of(Name::new(Mark(i as u32), 0), i as u32, 2, band)
+        });
+        Layers::over_bands(bands.collect())
+    }
+
+    #[test]
+    fn a_top_of_any_size_has_a_grid_of_bounded_size_and_its_thick_places() {
+        let far = 1e7;
+        let (a, b) = (Point::new(-far, -far), Point::new(far, far));
+        let (c, d) = (Point::new(-far, far), Point::new(far, -far));
+        let bands = [(a, b), (c, d)].into_iter().zip(0..).filter_map(|((from, to), no)| {
+            let band = strip(Line::through(from, to)?, from, to, 0.25);
+            Band::of(Name::new(Mark(no), 0), no, 2, band)
+        });
+        let layers = Layers::over_bands(bands.collect());
+        assert!(layers.grid.len() < 4_000, "{}", layers.grid.len());
+        let thick = layers.thickest(5);
+        assert!(thick.len() == 1 && thick[0].at.distance(Point::ORIGIN) < 1.0, "{thick:?}");
     }
 
     // One seam crossing another 5, a third 7, a fourth 9 (common practice, no source).
