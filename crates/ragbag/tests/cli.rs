@@ -215,6 +215,31 @@ fn what_is_due_is_told_in_named_words() {
 }
 
 #[test]
+fn flaws_and_holes_are_told_with_the_scrap_and_its_outline_is_put_right() {
+    let room = Room::new();
+    let entered =
+        room.json(&["add", "rectangle", "rust", "6", "4", "--flaw", "1,1 2,1 2,2", "--hole", "4,1 5,1 5,2"]);
+    let cloth = &entered["entered"][0];
+    assert_eq!((&cloth["flaws"], &cloth["holes"], &cloth["area_in2"]), (&1.into(), &1.into(), &23.5.into()));
+    // Neither the stain nor the hole is cloth: what covers one of them does not fit.
+    let fits = |piece: &str| room.json(&["fit", "1", "--piece", piece, "--turn", "none"])["fits"] == true;
+    assert!(fits("0,0 2,0 2,3-7/8 0,3-7/8") && !fits("0,0 3,0 3,3 0,3"));
+    let better = room.json(&["change", "1", "--outline", "0,0 7,0 7,4 0,4"]);
+    assert_eq!(
+        (&better["cloths"][0]["width_in"], &better["cloths"][0]["area_in2"]),
+        (&7.0.into(), &27.5.into())
+    );
+    assert_eq!(room.json(&["change", "1", "--no-hole"])["cloths"][0]["area_in2"], 28.0);
+    assert_eq!(room.json(&["change", "1", "--hole", "1,3 2,3 2,3.5 1,3.5"])["cloths"][0]["area_in2"], 27.5);
+    let outside = room.refused(&["change", "1", "--hole", "8,8 9,8 9,9"], 2);
+    assert!(outside.contains("hole"), "{outside}");
+    std::fs::write(room.path("two.csv"), "name,width,height\nsand,3,4\ngrey,3,4\n").unwrap();
+    let two = room.refused(&["add", "list", &room.path("two.csv"), "--flaw", "1,1 2,1 2,2"], 2);
+    assert!(two.contains("2 scraps") && two.contains("ragbag change"), "{two}");
+    assert_eq!(room.json(&["heap"])["cloths"].as_array().unwrap().len(), 1);
+}
+
+#[test]
 fn what_is_known_of_a_cloth_can_be_changed() {
     let room = with_a_square();
     let told =

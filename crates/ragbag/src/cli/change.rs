@@ -4,7 +4,7 @@ use super::args::{Arguments, ChangeArgs, YesNo};
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{cloth, corners, length, number, room};
-use super::stash::{told, value};
+use super::stash::{flaws, holes, told, value};
 use plane::Region;
 use quilt::length::fraction;
 use serde_json::{Value, json};
@@ -22,11 +22,12 @@ pub(super) fn change(arguments: &Arguments, asked: &ChangeArgs, out: &Out) -> Re
     }
     facts.washed = yes(asked.washed).or(facts.washed);
     facts.bleeds = yes(asked.bleeds).or(facts.bleeds);
-    let region = |text: &String| Ok(Region { outer: corners(text, "flaw")?, holes: Vec::new() });
-    let flaws = asked.flaw.iter().map(region).collect::<Result<Vec<Region>, Refusal>>()?;
+    let flaws = flaws(&asked.flaw)?;
+    let outline = outline(&item.came.outline, asked)?;
     let changes = Changes {
         name: asked.name.clone(),
         place: asked.place.clone(),
+        outline,
         about: yes(asked.about),
         flaws: (asked.sound || !flaws.is_empty()).then_some(flaws),
         facts: (facts != item.came.facts).then_some(facts),
@@ -34,6 +35,16 @@ pub(super) fn change(arguments: &Arguments, asked: &ChangeArgs, out: &Out) -> Re
     };
     room.change_cloth(id, changes)?;
     shown(&mut room, asked.cloth, out)
+}
+
+/// The outline as it is told: its edge, its holes, or both; what isn't told of stays.
+fn outline(known: &Region, asked: &ChangeArgs) -> Result<Option<Region>, Refusal> {
+    let edge = asked.outline.as_deref().map(|text| corners(text, "outline")).transpose()?;
+    let told = (asked.no_hole || !asked.hole.is_empty()).then(|| holes(&asked.hole)).transpose()?;
+    Ok((edge.is_some() || told.is_some()).then(|| Region {
+        outer: edge.unwrap_or_else(|| known.outer.clone()),
+        holes: told.unwrap_or_else(|| known.holes.clone()),
+    }))
 }
 
 /// Says how a cloth is now.

@@ -49,7 +49,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Openapi => serve::openapi(out),
         Command::Serve { port, demo } => serve::serve(arguments, *port, *demo, out),
         Command::Demo => serve::demo(arguments, out),
-        Command::Add { way } => stash::add(arguments, way, out),
+        Command::Add { way, spots } => stash::add(arguments, way, spots, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
         Command::Cut { cloth, piece, keep, anyway } => {
             stash::cut(arguments, *cloth, piece, [*keep, *anyway], out)

@@ -179,6 +179,7 @@ pub(super) fn grow(arguments: &Arguments, asked: &GrowArgs, out: &Out) -> Result
 fn grown(report: &GrowReport) -> Value {
     let end = match report.end {
         End::Reached => "reached",
+        End::Near => "near",
         End::ClothRanOut { .. } => "cloth_ran_out",
         End::NoShape => "no_shape",
         End::Stopped => "stopped",

@@ -1,23 +1,23 @@
 //! The heap: entering, listing, cutting, fitting, strip sets.
 
-use super::args::{Arguments, Strips, TurnArg, Way};
+use super::args::{Arguments, Spots, Strips, TurnArg, Way};
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{cloth, corners, length, number, own_seam, room, room_or_new, turning};
-use plane::{Fit, polygon};
+use plane::{Fit, Point, Region, polygon};
 use quilt::cloth::ClothId;
 use quilt::length::fraction;
 use serde_json::{Value, json};
 use std::path::Path;
 use workroom::asks::Fitting;
 use workroom::intake;
-use workroom::stash::{Across, CutAsk};
+use workroom::stash::{Across, CutAsk, NewCloth};
 use workroom::{Workroom, WorkroomError};
 
 /// Most bytes of a file that is read in.
 const MOST_BYTES: u64 = 16 << 20;
 
-pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Refusal> {
+pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) -> Result<(), Refusal> {
     let read = match way {
         Way::Words { words } => intake::read_words(words).map(|one| vec![one]),
         Way::Rectangle { name, width, height } => {
@@ -31,10 +31,11 @@ pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Ref
                 .map(|one| vec![one])
         }
     };
-    let cloths = read.map_err(|problem| {
+    let mut cloths = read.map_err(|problem| {
         let hint = problem.hint().unwrap_or_default();
         Refusal::bad(problem.to_string(), &hint)
     })?;
+    mark(&mut cloths, spots)?;
     let mut room = room_or_new(arguments)?;
     let entered = room.enter(cloths)?;
     let stash = room.stash()?;
@@ -47,6 +48,33 @@ pub(super) fn add(arguments: &Arguments, way: &Way, out: &Out) -> Result<(), Ref
     }
     out.say(&words, &json!({ "entered": values }));
     Ok(())
+}
+
+/// Flaws and holes of the one scrap that is entered.
+fn mark(cloths: &mut [NewCloth], spots: &Spots) -> Result<(), Refusal> {
+    if spots.flaw.is_empty() && spots.hole.is_empty() {
+        return Ok(());
+    }
+    let [one] = cloths else {
+        let why = format!("{} scraps are entered; flaws and holes belong to one", cloths.len());
+        return Err(Refusal::bad(
+            why,
+            "Enter them first, then tell of each: ragbag change NUMBER --flaw CORNERS",
+        ));
+    };
+    one.flaws.extend(flaws(&spots.flaw)?);
+    one.outline.holes.extend(holes(&spots.hole)?);
+    Ok(())
+}
+
+/// Stains and thin places from their corners.
+pub(super) fn flaws(texts: &[String]) -> Result<Vec<Region>, Refusal> {
+    texts.iter().map(|text| Ok(Region { outer: corners(text, "flaw")?, holes: Vec::new() })).collect()
+}
+
+/// Holes from their corners.
+pub(super) fn holes(texts: &[String]) -> Result<Vec<Vec<Point>>, Refusal> {
+    texts.iter().map(|text| corners(text, "hole")).collect()
 }
 
 fn bytes(file: &Path) -> Result<Vec<u8>, Refusal> {
@@ -82,6 +110,7 @@ pub(super) fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
         "washed": cloth.facts.washed,
         "bleeds": cloth.facts.bleeds,
         "flaws": cloth.flaws.len(),
+        "holes": cloth.outline.holes.len(),
         "width_in": high.x - low.x,
         "height_in": high.y - low.y,
         "area_in2": cloth.outline.area(),

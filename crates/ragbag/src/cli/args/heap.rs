@@ -4,6 +4,17 @@ use super::choices::YesNo;
 use clap::{Args, Subcommand};
 use std::path::PathBuf;
 
+/// What isn't cloth within an outline, in the cloth's inches.
+#[derive(Debug, Args)]
+pub(crate) struct Spots {
+    /// Corners of a stain or a thin place; several may be given. A rectangle begins at 0,0.
+    #[arg(long, global = true, value_name = "CORNERS")]
+    pub(crate) flaw: Vec<String>,
+    /// Corners of a hole; several may be given.
+    #[arg(long, global = true, value_name = "CORNERS")]
+    pub(crate) hole: Vec<String>,
+}
+
 #[derive(Debug, Subcommand)]
 pub(crate) enum Way {
     /// In words: "red stripe, about 3 by 5".
@@ -23,7 +34,9 @@ pub(crate) enum Way {
         height: String,
     },
     /// A polygon.
-    #[command(after_help = "Example: ragbag add polygon \"slate leaf\" \"0,0 5,0 4,6 1,5-1/2\"")]
+    #[command(
+        after_help = "Example: ragbag add polygon \"slate leaf\" \"0,0 5,0 4,6 1,5-1/2\" --flaw \"2,2 3,2 3,3\""
+    )]
     Polygon {
         /// What it is called.
         name: String,
@@ -115,6 +128,16 @@ pub(crate) struct ChangeArgs {
     /// Whether its size is only about right.
     #[arg(long)]
     pub(crate) about: Option<YesNo>,
+    /// Corners of its edge, measured better. Of a cloth that has been cut since: of the whole, as it
+    /// came; what was cut out stays cut out.
+    #[arg(long, value_name = "CORNERS")]
+    pub(crate) outline: Option<String>,
+    /// Corners of a hole; several may be given, and they take the place of those known before.
+    #[arg(long, value_name = "CORNERS")]
+    pub(crate) hole: Vec<String>,
+    /// It has no hole.
+    #[arg(long, conflicts_with = "hole")]
+    pub(crate) no_hole: bool,
     /// Cotton, linen and so on.
     #[arg(long)]
     pub(crate) fibre: Option<String>,

@@ -6,7 +6,7 @@ mod piece;
 mod sums;
 
 pub(crate) use choices::{DrawWhat, EffortArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
-pub(crate) use heap::{ChangeArgs, CutArgs, Strips, Way};
+pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use sums::Sum;
 
@@ -41,6 +41,8 @@ pub(crate) enum Command {
     Add {
         #[command(subcommand)]
         way: Way,
+        #[command(flatten)]
+        spots: Spots,
     },
     /// List the heap.
     #[command(after_help = "Example: ragbag heap rust")]
