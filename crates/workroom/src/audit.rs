@@ -96,7 +96,7 @@ pub fn promised_elsewhere(
 }
 
 /// Area below which two claims only touch: what reading lengths can leave along a foot of edge.
-const TOUCH_IN2: f64 = 12.0 * READING;
+pub(crate) const TOUCH_IN2: f64 = 12.0 * READING;
 
 fn twice(mark: Mark, shared_in2: f64) -> Option<Problem> {
     let place = Place::Patch(mark);
@@ -108,7 +108,8 @@ fn twice(mark: Mark, shared_in2: f64) -> Option<Problem> {
     })
 }
 
-fn overlap(a: &Region, b: &Region) -> f64 {
+/// How much of one region lies in another, in square inches.
+pub(crate) fn overlap(a: &Region, b: &Region) -> f64 {
     plane::intersection(a, b).iter().map(Region::area).sum()
 }
 

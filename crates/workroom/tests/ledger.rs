@@ -208,6 +208,38 @@ fn what_came_sewn_with_a_quilt_comes_back_when_it_is_unpicked() {
     assert_there(&mut known, 28.0);
 }
 
+/// A cloth is known from another quilt, but these patches of it never were in this heap: they came
+/// with their own quilt, and once.
+#[test]
+fn what_came_sewn_of_a_known_cloth_comes_back_unless_the_ledger_has_it_already() {
+    let (_folder, mut from) = workroom();
+    let cloth = enter(&mut from, 10.0, 6.0);
+    let mut bundles = Vec::new();
+    for (name, x) in [("one", 0.0), ("two", 4.0)] {
+        let head = from.new_quilt(name, &Wish::default()).unwrap();
+        let head = from.append(&head.at(), &[lay(1, cloth, (x, 0.0), (4.0, 4.0))]).unwrap();
+        from.sew(&head.at(), head.tip.unwrap(), false).unwrap();
+    }
+    for name in ["one", "two"] {
+        bundles.push(from.export(name).unwrap());
+    }
+    let (_other, mut to) = workroom_called(8);
+    let one = to.import(&bundles[0], None).unwrap();
+    let two = to.import(&bundles[1], None).unwrap();
+    let again = to.import(&bundles[1], Some("two again")).unwrap();
+    assert_there(&mut to, 28.0);
+    assert!(to.unpick(&again.heads[0].at(), None).unwrap().came.is_empty());
+    assert_eq!(to.unpick(&two.heads[0].at(), None).unwrap().came.len(), 1);
+    assert_there(&mut to, 44.0);
+    assert_eq!(to.unpick(&one.heads[0].at(), None).unwrap().came.len(), 1);
+    assert_there(&mut to, 60.0);
+    // Where the maker took it back herself, nothing comes twice.
+    let (kept, again) = (from.head("one", MAIN).unwrap(), from.import(&bundles[0], Some("again")).unwrap());
+    assert!(from.unpick(&again.heads[0].at(), None).unwrap().came.is_empty());
+    assert_eq!(from.unpick(&kept.at(), None).unwrap().came.len(), 1);
+    assert_there(&mut from, 44.0);
+}
+
 #[test]
 fn the_only_head_that_holds_what_is_sewn_is_not_dropped() {
     let (_folder, mut room) = workroom();

@@ -29,7 +29,8 @@ pub struct ImportReport {
 impl Workroom {
     /// Takes in a quilt from the bytes of a bundle, under its own name or another. Its log is the
     /// same to the bit, and its cloths keep their names; a cloth that is known here already stays
-    /// as it is here, and what was cut of it elsewhere doesn't come back here by unpicking.
+    /// as it is here. Unpicking gives back what came sewn with the quilt, but for the parts of a
+    /// known cloth that came or were cut here before: those the ledger has already.
     ///
     /// # Errors
     /// A file that is damaged, too large, or of a newer version; a name that is taken.

@@ -2,17 +2,18 @@
 
 use super::shelf::on_path;
 use super::{At, Bench, Head, PathStep, known_head, path, sewn_count, sewn_path};
+use crate::audit::{TOUCH_IN2, overlap};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
-use crate::stash::{By, CRUMB_IN2, Fact, Off, hole_free, offcut_cloth};
+use crate::stash::{By, CRUMB_IN2, Fact, Left, Off, hole_free, offcut_cloth, voided};
 use crate::store::quilts::QuiltKey;
-use crate::store::{entries, heads};
+use crate::store::{entries, facts, heads};
 use crate::workroom::Workroom;
 use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Mark, Step, StepId};
 use quilt::table::{Offcut, OffcutPart, Table};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What sewing did to the stash.
 #[derive(Clone, Debug, PartialEq)]
@@ -182,26 +183,33 @@ fn not_yet_off(deed: &Deed<'_>, key: QuiltKey, table: &Table, offcut: &Offcut) -
     Offcut { by: offcut.by, parts: offcut.parts.iter().flat_map(left).collect() }
 }
 
-/// Tells the ledger what came sewn with a quilt: the patches of these cloths, and what was trimmed
-/// off them, so that unpicking gives them back. It goes as far as the steps can be carried out.
+/// Tells the ledger what came sewn with a quilt, so that unpicking gives it back: the patches of
+/// these cloths, which are new here; of cloths that were known, the patches from a part that the
+/// ledger tells nothing of; and what was trimmed off them. It goes as far as the steps can be
+/// carried out.
 pub(crate) fn tell_sewn(deed: &mut Deed<'_>, key: QuiltKey, cloths: &BTreeSet<ClothId>) -> Result<()> {
     let mut bench = Bench::replay(&[])?;
+    let told = told_of(deed)?;
     for step in sewn_path(deed.c, key)? {
         let Ok(offcuts) = bench.apply_for_offcuts(&step.entry) else { break };
         let by = by(key, &step);
         if let Step::Lay { cloth, at, cut } = &step.entry.step
-            && let Some(item) = deed.stash.get(*cloth).filter(|_| cloths.contains(cloth))
+            && let Some(item) = deed.stash.get(*cloth)
         {
-            let cut = Fact::Cut {
-                from: *cloth,
-                by: by.clone(),
-                taken: vec![Region { outer: at.apply_all(cut), holes: Vec::new() }],
-                kept: None,
-                remainders: item.now.iter().cloned().collect(),
-                waste: Vec::new(),
-                beyond_in2: 0.0,
-            };
-            deed.fact(&cut)?;
+            let patch = Region { outer: at.apply_all(cut), holes: Vec::new() };
+            let told = told.get(&item.root).map_or(&[][..], Vec::as_slice);
+            if cloths.contains(cloth) || told.iter().all(|part| overlap(part, &patch) <= TOUCH_IN2) {
+                let cut = Fact::Cut {
+                    from: *cloth,
+                    by: by.clone(),
+                    taken: vec![patch],
+                    kept: None,
+                    remainders: item.now.iter().cloned().collect(),
+                    waste: Vec::new(),
+                    beyond_in2: 0.0,
+                };
+                deed.fact(&cut)?;
+            }
         }
         let off: Vec<Off> = offcuts.iter().flat_map(|offcut| off(&bench.table, offcut)).collect();
         if !off.is_empty() {
@@ -209,6 +217,26 @@ pub(crate) fn tell_sewn(deed: &mut Deed<'_>, key: QuiltKey, cloths: &BTreeSet<Cl
         }
     }
     Ok(())
+}
+
+/// The parts of cloth that came here, or were cut here or in a quilt that came, by the eldest cloth
+/// in whose coordinates they lie.
+fn told_of(deed: &Deed<'_>) -> Result<BTreeMap<ClothId, Vec<Region>>> {
+    let facts = facts::after(deed.c, 0)?;
+    let void = voided(&facts);
+    let mut told: BTreeMap<ClothId, Vec<Region>> = BTreeMap::new();
+    for (_, fact) in facts.iter().filter(|(seq, _)| !void.contains(seq)) {
+        let parts: Vec<(ClothId, &Region)> = match fact {
+            Fact::Came { left: Left::Nothing, .. } => Vec::new(),
+            Fact::Came { cloth, left: Left::Part(part) } => vec![(cloth.id, part)],
+            Fact::Cut { from, taken, .. } => taken.iter().map(|part| (*from, part)).collect(),
+            other => other.cloths().map(|cloth| (cloth.id, &cloth.outline)).collect(),
+        };
+        for (cloth, part) in parts {
+            told.entry(deed.stash.root(cloth)).or_default().push(part.clone());
+        }
+    }
+    Ok(told)
 }
 
 /// Whether some head of the quilt is sewn up to this step or further.

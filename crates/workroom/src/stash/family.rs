@@ -53,7 +53,7 @@ pub struct Stash {
 }
 
 /// Which facts don't hold. A void fact may itself be voided later.
-fn voided(facts: &[(u64, Fact)]) -> BTreeSet<u64> {
+pub(crate) fn voided(facts: &[(u64, Fact)]) -> BTreeSet<u64> {
     let mut void = BTreeSet::new();
     for (seq, fact) in facts.iter().rev() {
         if let Fact::Void(target) = fact

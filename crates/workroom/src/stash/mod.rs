@@ -20,7 +20,7 @@ pub use changes::Changes;
 pub(crate) use cut::outside_of;
 pub use cut::{Cutting, Outside, take};
 pub use fact::{By, Fact, Left, Off};
-pub(crate) use family::Brought;
+pub(crate) use family::{Brought, voided};
 pub use family::{Item, Stash};
 pub use new_cloth::NewCloth;
 pub use pieced::{OffcutCloth, offcut_cloth};
