@@ -217,10 +217,16 @@ impl fmt::Display for Problem {
                 write!(f, "The cloth under {place} is promised twice: {m:.2} square inches overlap.")
             }
             Rule::AlreadyCut => {
-                write!(f, "Part of the cloth under {place} has been cut already: {m:.2} square inches.")
+                write!(
+                    f,
+                    "Part of the cloth under {place} has been cut already: {m:.2} square inches. Say what is used instead, or unpick that patch."
+                )
             }
             Rule::WrongWayUp => write!(f, "The print of {place} would lie {m:.0} degrees off its way up."),
-            Rule::UnknownCloth => write!(f, "The cloth of {place} is not in the stash."),
+            Rule::UnknownCloth => write!(
+                f,
+                "The cloth of {place} is not in the heap: it never came here, or it was an offcut that a trim, amended since, no longer brings. Say what is used instead, or unpick that patch."
+            ),
         }
     }
 }

@@ -121,8 +121,8 @@ pub enum WorkroomError {
     /// No such entry in the store.
     #[error("there is no step {0} in this workroom")]
     NoSuchStep(StepId),
-    /// A cloth that the ledger doesn't know, so that it has no number here.
-    #[error("a cloth that was never in this stash is named: {0}")]
+    /// A cloth that the ledger doesn't know: it never came, or the trim that brought it was amended.
+    #[error("a cloth is named that is not in this heap: {0}")]
     NoSuchCloth(ClothId),
     /// A cloth of which nothing is left.
     #[error("nothing is left of cloth number {no}")]
@@ -234,9 +234,10 @@ impl WorkroomError {
             Self::NotOnPath(_) | Self::NoSuchMark(_) | Self::NoSuchStep(_) => {
                 "Look at the log for the steps of this head."
             }
-            Self::NoSuchCloth(_) | Self::NoSuchNumber(_) | Self::NothingLeft { .. } => {
-                "List the heap to see what is there."
+            Self::NoSuchCloth(_) => {
+                "List the heap to see what is there. If a planned patch counts on an offcut that an amended trim no longer brings, say what is used instead, or unpick it."
             }
+            Self::NoSuchNumber(_) | Self::NothingLeft { .. } => "List the heap to see what is there.",
             Self::Refused { .. } => {
                 "The steps before it are sound: sew this one otherwise, or trim first what is in its way."
             }

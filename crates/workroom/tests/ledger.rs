@@ -7,6 +7,8 @@ use plane::Turn;
 use quilt::cloth::ClothId;
 use quilt::log::{Along, Entry, Keep, Mark, Name, Step, StepId};
 use quilt::wish::Wish;
+use workroom::asks::Instead;
+use workroom::audit::{WayUp, audit};
 use workroom::quilts::{Amend, Head, MAIN};
 use workroom::{Workroom, WorkroomError};
 
@@ -238,6 +240,49 @@ fn what_came_sewn_of_a_known_cloth_comes_back_unless_the_ledger_has_it_already()
     assert!(from.unpick(&again.heads[0].at(), None).unwrap().came.is_empty());
     assert_eq!(from.unpick(&kept.at(), None).unwrap().came.len(), 1);
     assert_there(&mut from, 44.0);
+}
+
+/// Chalk on an offcut that a trim no longer brings, since it was really made nearer the edge.
+#[test]
+fn chalk_on_an_offcut_that_is_lost_is_reported_with_a_remedy_and_mended_by_it() {
+    let (_folder, mut room) = workroom();
+    let (head, _) = trimmed(&mut room);
+    let offcut = room.stash().unwrap().present().iter().find(|(_, c)| !c.parts.is_empty()).unwrap().1.id;
+    let chalk = in_the_middle(&mut room, 5, offcut);
+    let head = room.append(&head.at(), &[chalk]).unwrap();
+    let report = |room: &mut Workroom| -> Vec<String> {
+        let log = room.log("low tide", MAIN).unwrap();
+        let found = audit(&log.entries(), log.sewn, room.stash().unwrap(), WayUp::default());
+        found.iter().map(ToString::to_string).collect()
+    };
+    assert_eq!(report(&mut room), [String::new(); 0]);
+    let head = amend(&mut room, &head, 4, trim(4, 0.25).step).head;
+    let told = report(&mut room);
+    assert!(told.len() == 1 && told[0].contains("patch 5") && told[0].contains("instead"), "{told:?}");
+    let error = room.sew(&head.at(), head.tip.unwrap(), false).unwrap_err();
+    assert!(error.hint().is_some_and(|hint| hint.contains("instead")), "{error}");
+    // Unpicked, it counts on nothing; sewn again, it counts on the same offcut.
+    let ids: Vec<StepId> = room.log("low tide", MAIN).unwrap().steps.iter().map(|step| step.id).collect();
+    let head = room.unpick(&head.at(), Some(ids[3])).unwrap().head;
+    assert_eq!(report(&mut room), [String::new(); 0]);
+    let head = room.resew(&head.at()).unwrap();
+    assert_eq!(report(&mut room), told);
+    // The remedy: another cloth instead, or the trim taken back.
+    let other = enter(&mut room, 6.0, 6.0);
+    let instead = Instead { patch: Some(Mark(5)), cloth: other, wide_in: None, deep_in: None };
+    room.instead(&head.at(), instead).unwrap();
+    assert_eq!(report(&mut room), [String::new(); 0]);
+    let deeds: Vec<String> = (0..5).map(|_| room.undo().unwrap()).collect();
+    assert_eq!(deeds, ["amend", "enter", "resew", "unpick", "amend"]);
+    assert_eq!(report(&mut room), [String::new(); 0]);
+}
+
+/// A square laid in the middle of a cloth, wherever that lies.
+fn in_the_middle(room: &mut Workroom, mark: u32, cloth: ClothId) -> Entry {
+    let outline = room.stash().unwrap().get(cloth).unwrap().came.outline.clone();
+    let (lo, hi) = plane::polygon::bounds(&outline.outer).unwrap();
+    let corner = ((lo.x + hi.x) / 2.0 - 0.75, (lo.y + hi.y) / 2.0 - 0.75);
+    lay(mark, cloth, corner, (1.5, 1.5))
 }
 
 #[test]
