@@ -3,8 +3,10 @@
 
 use crate::bench::Bench;
 use crate::moves::State;
-use crate::search::{End, Grown};
+use crate::search::{End, Goal, Grown};
+use crate::size;
 use crate::steps;
+use crate::target::Target;
 use quilt::eye::{Shapes, eye_check, total_cost};
 use quilt::layers::thickest;
 use quilt::limits;
@@ -51,8 +53,9 @@ pub(crate) fn press_open(entries: &mut [Entry], table: &Table, wish: &Wish) -> b
 pub(crate) fn grown(
     state: &State,
     end: &End,
+    goal: Goal,
     wish: &Wish,
-    wished_across: f64,
+    target: &Target,
     from: Option<&Bench>,
 ) -> Grown {
     let mut entries = steps::entries(state.trail.as_deref());
@@ -73,20 +76,30 @@ pub(crate) fn grown(
         })
     });
     let broken = top.map_or(0, |top| limits::audit(top, wish.allowance_in, &wish.limits).len());
-    let finished = shapes.as_ref().map_or(0.0, |shapes| plane::polygon::area(&shapes.outline));
-    let across = 2.0 * (finished / std::f64::consts::PI).sqrt();
-    let size_off = if matches!(end, End::Reached) { (across - wished_across).abs().max(0.0) } else { 0.0 };
+    let pieces = state.centre.placed.len();
+    let short = if let Goal::Pieces(asked) = goal { asked.saturating_sub(pieces) } else { 0 };
+    let size_off = match (goal, &shapes) {
+        (Goal::Pieces(_), _) | (_, None) => 0.0,
+        (_, Some(shapes)) => size::off(&shapes.outline, target),
+    };
+    let waste = match &shapes {
+        Some(shapes) if !matches!(goal, Goal::Pieces(_)) => size::waste(&shapes.outline, target),
+        _ => 0.0,
+    };
+    let missed = short > 0 || size_off.abs() > size::REACHED_IN;
+    let end = if *end == End::Reached && missed { End::Near } else { end.clone() };
     let check = shapes.filter(|_| sound).map(|shapes| eye_check(&shapes, wish));
     let cost = check.as_ref().map_or(f64::INFINITY, total_cost) + BROKEN * broken as f64;
     let good = check.map_or(0, |check| check.good);
-    let pieces = state.centre.placed.len();
     Grown {
         entries,
         pieces,
-        end: end.clone(),
+        end,
         score: state.centre.cost / pieces as f64,
         cost,
         good,
         size_off,
+        short,
+        waste,
     }
 }

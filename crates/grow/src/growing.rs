@@ -4,7 +4,7 @@ use crate::centre::Centre;
 use crate::chance::Chance;
 use crate::choose::{self, Choosing};
 use crate::heap::Heap;
-use crate::moves::{Move, State};
+use crate::moves::{self, Move, State};
 use crate::search::{Effort, End, Goal};
 use crate::shape::{self, Shaping};
 use crate::split::{self, MOST_CELLS, Splitting, USUAL_CELLS, Unit};
@@ -114,8 +114,8 @@ impl<'a> Growing<'a> {
     /// The best moves from a state, on the sides most due.
     pub(crate) fn moves(&self, state: &State, goal: Goal) -> Vec<Move> {
         if let Goal::SizeWith(n) = goal {
-            let target =
-                self.target.fitted(state.centre.area, n.saturating_sub(state.centre.placed.len()).max(1));
+            let left = n.saturating_sub(state.centre.placed.len()).max(1);
+            let target = self.target.fitted(state.centre.area, left);
             let on_drift = Arc::clone(&self.on_drift);
             return Growing { target, on_drift, ..*self }.moves(state, Goal::Size);
         }
@@ -144,8 +144,29 @@ impl<'a> Growing<'a> {
                 break;
             }
         }
+        if found.is_empty() && matches!(goal, Goal::Pieces(_)) && self.bend.depth_in.is_none() {
+            return self.beyond(&state.centre, limit);
+        }
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         found
+    }
+
+    /// The centre with as many pieces as asked for, if one edge of this one takes all that are
+    /// missing: the best such edge.
+    pub(crate) fn last_edge(&self, state: &State, asked: usize) -> Option<State> {
+        let missing =
+            asked.checked_sub(state.centre.placed.len()).filter(|n| (1..=MOST_CELLS).contains(n))?;
+        let centre = &state.centre;
+        let on_side = |side: usize| {
+            let due = shape::course_of(centre, &self.target, side, self.wish.allowance_in).is_some();
+            let depth_in = if due { self.bend.depth_in } else { Some(self.beyond_depth()) };
+            let bend = Bend { pieces: Some(missing), depth_in, ..self.bend };
+            let (target, on_drift) = (self.target.clone(), Arc::clone(&self.on_drift));
+            Growing { bend, target, on_drift, ..*self }.on_side(centre, side, missing)
+        };
+        let found = (0..centre.sides.len()).flat_map(on_side);
+        let best = found.min_by(|a, b| a.cost.total_cmp(&b.cost))?;
+        moves::take(state, &self.target, self.wish, &best, self.sparks_turn_deg)
     }
 
     /// As deep as the last pieces: what holds beyond the wished size.
@@ -358,19 +379,14 @@ impl<'a> Growing<'a> {
         let stuck = states.iter().find_map(|state| {
             let centre = &state.centre;
             let side = *self.due(centre).first()?;
-            let units = self.units(centre, side, FINER_GRID);
-            let shaped = !units.is_empty();
-            // Fewer pieces are still asked for than an edge takes: as near as can be.
-            let fewest = units.iter().map(|unit| unit.cells.len()).min().unwrap_or(0);
-            let nearly = matches!(goal, Goal::Pieces(n) if n - centre.placed.len().min(n) < fewest);
+            let shaped = !self.units(centre, side, FINER_GRID).is_empty();
             let line = centre.sides[side].line;
             let share = self.target.share(-line.normal.vec() * line.inside_by(centre.middle));
-            Some((nearly, shaped, share))
+            Some((shaped, share))
         });
         match stuck {
-            Some((true, ..)) => End::Reached,
-            Some((_, true, share)) => End::ClothRanOut { size_in: self.target.size(share), share },
-            Some((false, false, _)) | None => End::NoShape,
+            Some((true, share)) => End::ClothRanOut { size_in: self.target.size(share), share },
+            Some((false, _)) | None => End::NoShape,
         }
     }
 }

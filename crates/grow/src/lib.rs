@@ -22,6 +22,7 @@ mod proof;
 pub mod reference;
 mod search;
 mod shape;
+mod size;
 mod split;
 mod start;
 mod steps;

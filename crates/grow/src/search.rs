@@ -15,6 +15,7 @@ use crate::target::Target;
 use quilt::log::Entry;
 use quilt::wish::Wish;
 use std::cmp::Ordering;
+use std::collections::VecDeque;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering::SeqCst};
 
 /// Where growing should end.
@@ -77,8 +78,11 @@ impl Watch for () {
 /// Why growing ended.
 #[derive(Clone, Debug, PartialEq)]
 pub enum End {
-    /// The goal is reached.
+    /// The goal is reached: the size within half an inch, or so many pieces.
     Reached,
+    /// It went on to the end and came near, no more: off the size by more than half an inch, or a
+    /// few pieces short of those asked for.
+    Near,
     /// No cloth left has room for any next piece; what was wanted.
     ClothRanOut {
         /// Finished size wanted for the next piece, in inches.
@@ -109,15 +113,22 @@ pub struct Grown {
     pub cost: f64,
     /// How many rows of the eye check are good.
     pub good: usize,
-    /// How far the finished width is off the wished one, in inches, when the goal was a size.
+    /// How far the finished width is off the wished one, in inches, however growing ended; below 0
+    /// when it is smaller, and 0 when the goal was so many pieces. Of an outline wished with three or
+    /// four sides it is the width of the largest like it that can be cut from what was grown.
     pub size_off: f64,
+    /// How many pieces are missing, when the goal was so many.
+    pub short: usize,
+    /// What will be trued off, as a share of the wished outline, when that has three or four sides.
+    pub waste: f64,
 }
 
 impl Grown {
     /// What the grown pieces are ranked by: the cost, less what a good row is worth, more when it
-    /// misses the wished size by nearly half an inch.
+    /// misses the wished size by nearly half an inch or is short of pieces.
     fn rank(&self) -> f64 {
-        self.cost - 0.3 * self.good as f64 + 8.0 * (self.size_off - 0.4).max(0.0)
+        let missed = 8.0 * (self.size_off.abs() - 0.4).max(0.0) + self.short as f64 + WASTE * self.waste;
+        self.cost - 0.3 * self.good as f64 + missed
     }
 }
 
@@ -174,15 +185,19 @@ pub fn grow(
     all
 }
 
+/// What it costs to true off as much as the wished outline.
+const WASTE: f64 = 10.0;
+
 /// Pieces that arrived come before those that were stopped or got stuck, and those before what
 /// breaks a limit.
 fn rank(grown: &Grown) -> u8 {
     match grown.end {
-        _ if grown.cost >= finish::BROKEN => 4,
+        _ if grown.cost >= finish::BROKEN => 5,
         End::Reached => 0,
-        End::Stopped => 1,
-        End::ClothRanOut { .. } | End::NoShape => 2,
-        End::NothingToStart => 3,
+        End::Near => 1,
+        End::Stopped => 2,
+        End::ClothRanOut { .. } | End::NoShape => 3,
+        End::NothingToStart => 4,
     }
 }
 
@@ -245,14 +260,15 @@ fn lane_of(
             cost,
             good: 0,
             size_off: 0.0,
+            waste: 0.0,
+            short: if let Goal::Pieces(asked) = goal { asked } else { 0 },
         }];
     };
-    let wished = if let Goal::Pieces(_) = goal { f64::NAN } else { 2.0 * growing.target.radius };
     let mut all = Vec::new();
     for effort in [effort, Effort::QUICK] {
         growing.set_effort(effort);
         let (states, end) = beam(&growing, first.clone(), goal, watch);
-        all.extend(states.iter().map(|state| finish::grown(state, &end, wish, wished, from)));
+        all.extend(states.iter().map(|state| finish::grown(state, &end, goal, wish, &growing.target, from)));
         if effort == Effort::QUICK || end == End::Stopped {
             break;
         }
@@ -287,14 +303,17 @@ fn runner(growing: &Growing, state: State, goal: Goal) -> Runner {
 
 fn beam(growing: &Growing, first: State, goal: Goal, watch: &mut dyn Watch) -> (Vec<State>, End) {
     let about = growing.about(goal);
+    let mut lately: VecDeque<State> = VecDeque::new();
     let mut runners = vec![runner(growing, first, goal)];
     loop {
         let (done, open): (Vec<Runner>, Vec<Runner>) =
             runners.into_iter().partition(|runner| runner.options.is_empty());
         if open.is_empty() {
-            let states: Vec<State> = done.into_iter().map(|runner| runner.state).collect();
-            let end = growing.end(&states, goal);
-            return (states, end);
+            return ended(growing, done, goal, &lately);
+        }
+        if matches!(goal, Goal::Pieces(_)) {
+            lately.truncate(LATELY - 1);
+            lately.push_front(open[0].state.clone());
         }
         let mut next = children(growing, &open, goal);
         // A centre that has arrived stays in the beam and competes at the end.
@@ -303,15 +322,30 @@ fn beam(growing: &Growing, first: State, goal: Goal, watch: &mut dyn Watch) -> (
         next.sort_by(|a, b| a.value.total_cmp(&b.value));
         next.truncate(growing.effort.beam);
         if next.is_empty() {
-            let states: Vec<State> = open.into_iter().map(|runner| runner.state).collect();
-            let end = growing.end(&states, goal);
-            return (states, end);
+            return ended(growing, open, goal, &lately);
         }
         runners = next;
         if !watch.placed(runners[0].state.centre.placed.len(), about) {
             return (runners.into_iter().map(|runner| runner.state).collect(), End::Stopped);
         }
     }
+}
+
+/// So many of the last centres are kept, to go back to when the last pieces don't come out even.
+const LATELY: usize = 24;
+
+/// What a beam ends with. The edges of a large centre take many pieces each, so that the last few of
+/// a number of pieces may fit on none: then from one of the last centres on, an edge is looked for
+/// that takes just as many as were missing there.
+fn ended(growing: &Growing, last: Vec<Runner>, goal: Goal, lately: &VecDeque<State>) -> (Vec<State>, End) {
+    let states: Vec<State> = last.into_iter().map(|runner| runner.state).collect();
+    let end = growing.end(&states, goal);
+    if let (Goal::Pieces(asked), false) = (goal, end == End::Reached)
+        && let Some(even) = lately.iter().find_map(|state| growing.last_edge(state, asked))
+    {
+        return (vec![even], End::Reached);
+    }
+    (states, end)
 }
 
 /// The best children of the open centres, not too many of one.

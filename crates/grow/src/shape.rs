@@ -2,6 +2,7 @@
 //! in line with the neighbours or lean in.
 
 use crate::centre::Centre;
+use crate::size;
 use crate::target::{Course, Target};
 use crate::weights;
 use plane::{Line, Point, Turn};
@@ -191,22 +192,25 @@ fn outline_after(centre: &Centre, shape: &Shape) -> Vec<Line> {
 }
 
 /// Least raw length of a side, and least and most turn of a corner in degrees, of an outline that
-/// can be grown on.
+/// can be grown on. Towards an outline with sharper corners than that the turns may be as sharp as
+/// its own and a little more.
 const LEAST_SIDE_IN: f64 = 0.7;
 const LEAST_TURN_DEG: f64 = 22.0;
 const MOST_TURN_DEG: f64 = 112.0;
+const MORE_TURN_DEG: f64 = 8.0;
 
 /// Scores the outline that a shape leads to; `None` when it can't be grown on.
 fn judge(how: &Shaping, shape: &mut Shape) -> Option<()> {
     let Shaping { centre, target, allowance, .. } = *how;
     let lines = outline_after(centre, shape);
     let n = lines.len();
+    let most_turn = MOST_TURN_DEG.max(target.sharpest_turn_deg + MORE_TURN_DEG);
     let mut corners = Vec::with_capacity(n);
     let mut turns = Vec::with_capacity(n);
     for i in 0..n {
         let (a, b) = (lines[(i + n - 1) % n], lines[i]);
         let turn = a.turn_sine(b).atan2(a.turn_cosine(b)).to_degrees();
-        if !(LEAST_TURN_DEG..=MOST_TURN_DEG).contains(&turn) {
+        if !(LEAST_TURN_DEG..=most_turn).contains(&turn) {
             return None;
         }
         turns.push(turn);
@@ -218,7 +222,7 @@ fn judge(how: &Shaping, shape: &mut Shape) -> Option<()> {
         }
     }
     let growable = growable(centre, target, &lines, &corners, &turns, allowance);
-    let round = unevenness(centre, target, &corners, &turns, allowance);
+    let round = unevenness(centre, target, &corners, &turns, allowance) + askew(centre, target, shape);
     let ahead = pace(centre, target, shape, allowance);
     let directions = direction_share(centre, shape);
     let line = long_line(centre, target, shape);
@@ -282,6 +286,20 @@ fn unevenness(centre: &Centre, target: &Target, corners: &[Point], turns: &[f64]
     let poor_count = (n - wished).abs() - 0.6;
     ((spread / mean.max(1e-6) - natural).max(0.0) / 0.08 + 0.5 * turning + 0.5 * poor_count.max(0.0)).min(3.0)
 }
+
+/// How far the new outer edge is turned from the nearest side of an outline that is to be cut: what
+/// lies askew is cut off again. It counts more the further out.
+fn askew(centre: &Centre, target: &Target, shape: &Shape) -> f64 {
+    if !size::is_cut(target) {
+        return 0.0;
+    }
+    let outward = -shape.outer.normal.vec();
+    let share = shape.outer.inside_by(centre.middle) / target.reach(outward).max(1e-6);
+    target.askew_deg(outward) / ASKEW_DEG * share
+}
+
+/// So much askew at the rim counts as much as an uneven outline.
+const ASKEW_DEG: f64 = 20.0;
 
 /// How far the new side lies beyond where it should be by now, in courses, against the mean of
 /// the others.

@@ -1,6 +1,8 @@
 //! Where growing should end, and how large pieces should be on the way.
 
 use crate::search::Goal;
+use crate::size;
+use crate::split::sharpest_deg;
 use plane::{Point, Vec2, polygon};
 use quilt::wish::{Towards, Wish};
 use std::sync::Arc;
@@ -12,9 +14,16 @@ pub(crate) struct Target {
     facing: Arc<[(Vec2, f64)]>,
     /// Radius of the circle of the same area.
     pub(crate) radius: f64,
+    /// Its corners, about the centre.
+    pub(crate) outline: Arc<[Point]>,
     sizes: [f64; 2],
+    /// A side has arrived when less than this is missing, in inches: whatever the pieces are fitted
+    /// to, so that growing and its end agree.
+    arrived_in: f64,
     /// Sides wished.
     pub(crate) sides: usize,
+    /// The turn at its sharpest corner, in degrees.
+    pub(crate) sharpest_turn_deg: f64,
 }
 
 impl Target {
@@ -39,21 +48,44 @@ impl Target {
             .filter_map(|(a, b)| plane::Line::through(a, b))
             .map(|line| (-line.normal.vec(), line.inside_by(Point::ORIGIN)))
             .collect();
-        Self { facing, radius, sizes: wish.piece_in, sides }
+        let sizes = wish.piece_in;
+        let sharpest_turn_deg = 180.0 - sharpest_deg(&outline);
+        Self {
+            facing,
+            radius,
+            outline: outline.into(),
+            sizes,
+            arrived_in: ARRIVED * sizes[1],
+            sides,
+            sharpest_turn_deg,
+        }
     }
 
     /// The same target with sizes such that `pieces` more fill what is left beyond `area`.
     pub(crate) fn fitted(&self, area: f64, pieces: usize) -> Self {
         let filled = (area / (std::f64::consts::PI * self.radius * self.radius)).sqrt();
         let scale = (self.pieces_beyond(filled) / pieces.max(1) as f64).sqrt().clamp(0.75, 1.35);
-        Self { facing: Arc::clone(&self.facing), sizes: self.sizes.map(|size| size * scale), ..*self }
+        Self { sizes: self.sizes.map(|size| size * scale), ..self.clone() }
     }
 
     /// Finished distance from the centre at which a side facing `outward` should end.
     pub(crate) fn reach(&self, outward: Vec2) -> f64 {
-        // That of the side of the target that faces most nearly the same way.
-        let nearest = self.facing.iter().max_by(|a, b| a.0.dot(outward).total_cmp(&b.0.dot(outward)));
-        nearest.map_or(self.radius, |side| side.1)
+        if size::is_cut(self) {
+            // What is cut from it must lie inside: so far as its corner furthest out.
+            return self.outline.iter().map(|p| outward.dot(p.to_vec2())).fold(0.0, f64::max);
+        }
+        self.nearest(outward).map_or(self.radius, |side| side.1)
+    }
+
+    /// How far a direction is turned from that in which the nearest side faces, in degrees.
+    pub(crate) fn askew_deg(&self, outward: Vec2) -> f64 {
+        self.nearest(outward)
+            .map_or(0.0, |(facing, _)| facing.cross(outward).atan2(facing.dot(outward)).to_degrees().abs())
+    }
+
+    /// The side of the target that faces most nearly the same way.
+    fn nearest(&self, outward: Vec2) -> Option<(Vec2, f64)> {
+        self.facing.iter().copied().max_by(|a, b| a.0.dot(outward).total_cmp(&b.0.dot(outward)))
     }
 
     /// Share of the way from the centre to the rim, 0 to about 1, of a place relative to the
@@ -95,7 +127,7 @@ impl Target {
     /// a whole number of courses fills the way. `None` when the side has arrived.
     pub(crate) fn course(&self, done: f64, reach: f64) -> Option<Course> {
         let left = reach - done;
-        if left < ARRIVED * self.size(1.0) {
+        if left < self.arrived_in {
             return None;
         }
         let (mut at, mut steps) = (done, Vec::new());

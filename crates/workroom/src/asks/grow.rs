@@ -155,9 +155,30 @@ impl Watch for Each<'_> {
     }
 }
 
+/// What will be trued off, where that is worth saying.
+fn trued(grown: &Grown) -> String {
+    if grown.waste < 0.005 {
+        return String::new();
+    }
+    format!(" Trueing it up to the wished outline takes about {:.0} % of that off.", 100.0 * grown.waste)
+}
+
 fn words(grown: &Grown) -> String {
     match grown.end {
-        End::Reached => format!("Grown to {} pieces, as wished.", grown.pieces),
+        End::Reached => format!("Grown to {} pieces, as wished.{}", grown.pieces, trued(grown)),
+        End::Near if grown.short > 0 => format!(
+            "Grown to {} pieces, {} short of those wished: no edge takes just as many.",
+            grown.pieces, grown.short
+        ),
+        End::Near => {
+            let than = if grown.size_off < 0.0 { "smaller" } else { "larger" };
+            let off = fraction(grown.size_off.abs(), 8);
+            format!(
+                "Grown to {} pieces, finished {off} {than} across than wished: nothing nearer came out.{}",
+                grown.pieces,
+                trued(grown)
+            )
+        }
         End::Stopped => format!("Stopped with {} pieces.", grown.pieces),
         End::ClothRanOut { size_in, share } => format!(
             "Stopped with {} pieces: no cloth left has room for a piece about {} wide, finished, in the colours wished {:.0} % of the way out.",
