@@ -69,9 +69,21 @@ pub(crate) fn centre(
             centre.count_seam(a, b);
         }
     }
-    let newest = top.seams().iter().max_by_key(|(_, seam)| seam.order).map(|(_, seam)| seam.added);
-    centre.last = newest.and_then(|added| centre.sides.iter().position(|side| side.name.by == added));
+    centre.last = sewn_last(top, &centre.sides);
     Ok(centre)
+}
+
+/// The outer edge of what was sewn on last: of the free sides along its patches the one that faces
+/// most nearly away from its seam. Its flanks may be sides of their own, and a trim may have given
+/// the edge another name.
+fn sewn_last(top: &Top, sides: &[Side]) -> Option<usize> {
+    let (&name, seam) = top.seams().iter().max_by_key(|(_, seam)| seam.order)?;
+    let outward = -top.line(Bound::Seam(name))?.normal.vec();
+    let unit = top.faces().values().filter(|face| (seam.added..=name.by).contains(&face.patch));
+    let free: Vec<Bound> = unit.flat_map(|face| face.around()).copied().collect();
+    let away = |i: usize| -(sides[i].line.normal.vec().dot(outward));
+    let along = (0..sides.len()).filter(|&i| free.contains(&Bound::Raw(sides[i].name)));
+    along.max_by(|&i, &j| away(i).total_cmp(&away(j)))
 }
 
 fn check_convex(top: &Top) -> Result<(), Problem> {
@@ -169,4 +181,44 @@ pub fn sewable_together(top: &Top) -> Vec<quilt::log::Name> {
     }
     taken.sort_unstable();
     taken.into_iter().filter_map(|i| sides[i].name()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chance::Chance;
+    use crate::growing::Growing;
+    use crate::search::{Effort, Goal};
+    use crate::shape::Flank;
+    use crate::{moves, start, steps};
+    use quilt::table::replay;
+
+    /// Growing that goes on from the table goes on from the same side as growing that never stopped.
+    #[test]
+    fn the_side_sewn_last_is_found_again_on_the_table() {
+        let (mut leaning, mut compared) = (0, 0);
+        for seed in 341..347 {
+            let cloths = demo::frozen_heap(seed, 160).cloths();
+            let heap = Heap::new(cloths.iter().map(|c| (c, vec![c.outline.clone()])), &[]);
+            let wish = Wish::default();
+            let target = Target::new(&wish, Goal::Size, 0.0);
+            let growing = Growing::new(&wish, &heap, target.clone(), Effort::QUICK);
+            let mut chance = Chance::new(seed);
+            let mut state = start::start(&heap, &target, &wish, &mut chance).expect("a first patch");
+            for _ in 0..20 {
+                let found = growing.moves(&state, Goal::Size);
+                let Some(made) = found.first() else { break };
+                leaning += usize::from(matches!(made.unit.shape.flanks[0], Flank::Lean(_)));
+                state = moves::take(&state, &target, &wish, made, 0.0).expect("room");
+                let (table, halt) = replay(&steps::entries(state.trail.as_deref()));
+                assert!(halt.is_none());
+                let bench = Bench { table: &table, top: Mark(1), next_mark: Mark(state.centre.next_mark) };
+                let again = centre(&bench, &state.centre.heap, &target, &wish, 0.0).expect("a convex top");
+                let name = |centre: &Centre| centre.last.map(|last| centre.sides[last].name);
+                assert_eq!(name(&again), name(&state.centre), "seed {seed}");
+                compared += 1;
+            }
+        }
+        assert!(leaning > 3 && compared > 60, "{leaning} of {compared} with a leaning flank at their start");
+    }
 }
