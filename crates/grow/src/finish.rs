@@ -3,16 +3,17 @@
 
 use crate::bench::Bench;
 use crate::moves::State;
-use crate::search::{End, Goal, Grown};
+use crate::search::{End, Goal, Grown, Unmet};
 use crate::size;
 use crate::steps;
 use crate::target::Target;
+use plane::Region;
 use quilt::eye::{Shapes, eye_check, total_cost};
 use quilt::layers::thickest;
 use quilt::limits;
 use quilt::log::{Entry, Press, Sewing, Step};
-use quilt::table::Table;
-use quilt::wish::Wish;
+use quilt::table::{Face, Table, Top};
+use quilt::wish::{Motif, Wish};
 
 /// What each broken limit adds to the cost: more than all qualities together.
 pub(crate) const BROKEN: f64 = 100.0;
@@ -46,6 +47,27 @@ pub(crate) fn press_open(entries: &mut [Entry], table: &Table, wish: &Wish) -> b
         }
     }
     opened
+}
+
+/// What of the wish isn't on the table.
+fn unmet(wish: &Wish, table: &Table, top: Option<&Top>) -> Vec<Unmet> {
+    let missing = |motif: &&Motif| !top.is_some_and(|top| shows(motif, table, top, wish.allowance_in));
+    wish.motif.iter().filter(missing).map(|motif| Unmet::Motif(motif.cloth)).collect()
+}
+
+/// Square inches of a motif that may be hidden, for rounding.
+const HIDDEN_IN2: f64 = 1e-6;
+
+/// Whether finished shapes show a motif whole.
+fn shows(motif: &Motif, table: &Table, top: &Top, allowance_in: f64) -> bool {
+    let on_cloth = |face: &Face| {
+        let patch = table.patches().get(&face.patch).filter(|patch| patch.cloth == motif.cloth)?;
+        let pose = face.pose.inverse().then(patch.at);
+        let outer = pose.apply_all(&top.finished_points(face, allowance_in));
+        (outer.len() > 2).then(|| Region { outer, holes: Vec::new() })
+    };
+    let shown: Vec<Region> = top.faces().values().filter_map(on_cloth).collect();
+    plane::difference(&motif.part, &shown).iter().map(Region::area).sum::<f64>() < HIDDEN_IN2
 }
 
 /// What a state amounts to. The cost is that of the table its entries replay to, by the code that
@@ -82,6 +104,7 @@ pub(crate) fn grown(
         (Goal::Pieces(_), _) | (_, None) => 0.0,
         (_, Some(shapes)) => size::off(&shapes.outline, target),
     };
+    let unmet = unmet(wish, &table, top);
     let waste = match &shapes {
         Some(shapes) if !matches!(goal, Goal::Pieces(_)) => size::waste(&shapes.outline, target),
         _ => 0.0,
@@ -101,5 +124,6 @@ pub(crate) fn grown(
         size_off,
         short,
         waste,
+        unmet,
     }
 }

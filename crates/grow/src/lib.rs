@@ -36,5 +36,5 @@ pub use bench::{Bench, sewable_together};
 pub use growing::Bend;
 pub use heap::{Group, Heap, Rest};
 pub use next::{Proposal, ProposedPatch, next_piece};
-pub use search::{Effort, End, Goal, Grown, Watch, grow};
+pub use search::{Effort, End, Goal, Grown, Unmet, Watch, grow};
 pub use terms::Term;

@@ -12,6 +12,7 @@ use crate::heap::Heap;
 use crate::moves::{self, Move, State};
 use crate::start;
 use crate::target::Target;
+use quilt::cloth::ClothId;
 use quilt::log::Entry;
 use quilt::wish::Wish;
 use std::cmp::Ordering;
@@ -98,6 +99,14 @@ pub enum End {
     NothingToStart,
 }
 
+/// Something wished for that isn't in what was grown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unmet {
+    /// The part of this cloth that was to be shown whole isn't: a first patch was there already, or
+    /// none that shows it could be cut.
+    Motif(ClothId),
+}
+
 /// What was grown.
 #[derive(Clone, Debug)]
 pub struct Grown {
@@ -119,6 +128,8 @@ pub struct Grown {
     pub size_off: f64,
     /// How many pieces are missing, when the goal was so many.
     pub short: usize,
+    /// What of the wish could not be honoured, besides the goal.
+    pub unmet: Vec<Unmet>,
     /// What will be trued off, as a share of the wished outline, when that has three or four sides.
     pub waste: f64,
 }
@@ -127,7 +138,10 @@ impl Grown {
     /// What the grown pieces are ranked by: the cost, less what a good row is worth, more when it
     /// misses the wished size by nearly half an inch or is short of pieces.
     fn rank(&self) -> f64 {
-        let missed = 8.0 * (self.size_off.abs() - 0.4).max(0.0) + self.short as f64 + WASTE * self.waste;
+        let missed = 8.0 * (self.size_off.abs() - 0.4).max(0.0)
+            + self.short as f64
+            + WASTE * self.waste
+            + UNMET * self.unmet.len() as f64;
         self.cost - 0.3 * self.good as f64 + missed
     }
 }
@@ -184,6 +198,9 @@ pub fn grow(
     });
     all
 }
+
+/// What it costs when something wished for isn't there: more than looks can make good.
+const UNMET: f64 = 20.0;
 
 /// What it costs to true off as much as the wished outline.
 const WASTE: f64 = 10.0;
@@ -260,6 +277,7 @@ fn lane_of(
             cost,
             good: 0,
             size_off: 0.0,
+            unmet: Vec::new(),
             waste: 0.0,
             short: if let Goal::Pieces(asked) = goal { asked } else { 0 },
         }];

@@ -5,7 +5,7 @@
 mod common;
 
 use common::Hand;
-use grow::{Bench, Bend, Effort, End, Goal, Grown, Heap, Proposal, grow, next_piece};
+use grow::{Bench, Bend, Effort, End, Goal, Grown, Heap, Proposal, Unmet, grow, next_piece};
 use plane::{Point, Region, Turn, polygon};
 use quilt::cloth::{Cloth, ClothId, Runs};
 use quilt::eye::{Grade, Quality, Shapes, eye_check};
@@ -103,13 +103,37 @@ fn a_motif_is_shown_whole() {
         let fitting = cloths.iter().filter_map(|cloth| Some((cloth, motif(cloth)?)));
         for (cloth, motif) in fitting.step_by(7).take(5) {
             let wish = Wish { motif: Some(motif.clone()), ..Wish::default() };
-            let table = table(&grown(&cloths, &wish, Goal::Pieces(30), Effort::QUICK, seed).entries);
+            let grown = grown(&cloths, &wish, Goal::Pieces(30), Effort::QUICK, seed);
+            let table = table(&grown.entries);
             let off = hidden(&motif, &table, wish.allowance_in);
+            assert!(grown.unmet.is_empty(), "seed {seed}, {}: {:?}", cloth.name, grown.unmet);
             assert!(off < 1e-9, "seed {seed}, {}: {off} square inches don't show", cloth.name);
             upright += usize::from(matches!(cloth.look.runs, Runs::OneWay(_)));
         }
     }
     assert!(upright > 0, "no motif on a print with a top was tried");
+}
+
+/// A motif that fills its cloth to the edge leaves no room for seams; one that comes when the first
+/// patch lies already comes too late. Both are said.
+#[test]
+fn a_motif_that_cannot_be_shown_is_said() {
+    let cloths = demo::frozen_heap(SEEDS[0], 160).cloths();
+    let whole = Motif { cloth: cloths[0].id, part: cloths[0].outline.clone() };
+    let wish = Wish { motif: Some(whole.clone()), ..Wish::default() };
+    let found = grown(&cloths, &wish, Goal::Pieces(12), Effort::QUICK, SEEDS[0]);
+    assert!(hidden(&whole, &table(&found.entries), wish.allowance_in) > 0.1);
+    assert_eq!(found.unmet, [Unmet::Motif(whole.cloth)]);
+
+    let begun = grown(&cloths, &Wish::default(), Goal::Pieces(6), Effort::QUICK, SEEDS[0]).entries;
+    let next_mark = Mark(begun.iter().map(|e| e.mark.0).max().unwrap_or(0) + 1);
+    let before = table(&begun);
+    let bench = Bench { table: &before, top: before.piece().expect("a piece").0, next_mark };
+    let late = cloths.iter().rev().find_map(motif).expect("room for a motif");
+    let wish = Wish { motif: Some(late.clone()), ..Wish::default() };
+    let heap = heap(&cloths, &[]);
+    let found = grow(&heap, &wish, Goal::Pieces(12), Effort::QUICK, SEEDS[0], Some(&bench), &mut ());
+    assert_eq!(found[0].unmet, [Unmet::Motif(late.cloth)]);
 }
 
 fn regular(sides: usize, radius: f64) -> Vec<Point> {

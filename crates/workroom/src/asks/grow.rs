@@ -3,7 +3,7 @@
 use super::error::{AskError, Asked};
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
-use ::grow::{Bench, Effort, End, Goal, Grown, Watch};
+use ::grow::{Bench, Effort, End, Goal, Grown, Unmet, Watch};
 use quilt::length::fraction;
 use quilt::log::{Entry, Mark};
 use quilt::wish::Wish;
@@ -136,7 +136,7 @@ impl Workroom {
 
 fn report(head: Head, grown: &Grown) -> GrowReport {
     let (pieces, steps) = (grown.pieces, grown.entries.len());
-    GrowReport { head, pieces, steps, end: grown.end.clone(), words: words(grown), cost: grown.cost }
+    GrowReport { head, pieces, steps, end: grown.end.clone(), words: told(grown), cost: grown.cost }
 }
 
 /// The watch of one variant among several: it tells how far all of them have come.
@@ -161,6 +161,16 @@ fn trued(grown: &Grown) -> String {
         return String::new();
     }
     format!(" Trueing it up to the wished outline takes about {:.0} % of that off.", 100.0 * grown.waste)
+}
+
+/// How growing ended, and what of the wish it could not honour.
+fn told(grown: &Grown) -> String {
+    let unmet = |unmet: &Unmet| match unmet {
+        Unmet::Motif(_) => {
+            " The motif that you wished isn't shown whole: it goes on the first patch only, where its cloth has room for one round it. Lay that patch by hand, or mark a smaller part."
+        }
+    };
+    words(grown) + &grown.unmet.iter().map(unmet).collect::<String>()
 }
 
 fn words(grown: &Grown) -> String {
