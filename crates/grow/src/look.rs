@@ -76,8 +76,28 @@ const SPARK_AWAY: f64 = 0.45;
 /// A cell is a spark when its centroid lies within this share of its size from a spark's place.
 pub(crate) const SPARK_REACH: f64 = 0.46;
 
-/// Places of the sparks, as angle in degrees and share of the way; turned by the seed.
-pub(crate) const SPARKS: [(f64, f64); 3] = [(0.0, 0.62), (125.0, 0.72), (240.0, 0.66)];
+/// Shares of the way at which a few sparks lie, in turn.
+const SPARK_SHARES: [f64; 3] = [0.62, 0.72, 0.66];
+
+/// Up to so many sparks lie on one ring, every other one so far off its even place, in degrees.
+const ONE_RING: usize = 4;
+const UNEVEN_DEG: f64 = 5.0;
+
+/// More of them fill the part of the piece between these shares of the way, each turned from the one
+/// before by the golden angle in degrees, so that they lie evenly (Vogel 1979, the sunflower).
+const SPARK_FIELD: [f64; 2] = [0.35, 0.85];
+const GOLDEN_DEG: f64 = 137.507_764;
+
+/// Place of one of so many sparks, as angle in degrees and share of the way; turned by the seed.
+fn spark_polar(i: usize, count: usize) -> (f64, f64) {
+    if count <= ONE_RING {
+        let uneven = if i % 2 == 1 { UNEVEN_DEG } else { 0.0 };
+        return (360.0 * i as f64 / count as f64 + uneven, SPARK_SHARES[i % SPARK_SHARES.len()]);
+    }
+    let [inner, outer] = SPARK_FIELD.map(|share| share * share);
+    let area = (i as f64 + 0.5) / count as f64;
+    (GOLDEN_DEG * i as f64, (inner + (outer - inner) * area).sqrt())
+}
 
 pub(crate) fn surroundings(
     centre: &Centre,
@@ -101,7 +121,7 @@ pub(crate) fn surroundings(
             *sum += unrest(centre, wish, placed, cell, share);
         }
     }
-    let spark = wish.sparks > 0.0 && is_spark(centre, target, from_middle, cell, sparks_turn_deg);
+    let spark = is_spark(centre, target, from_middle, cell, sparks_turn_deg);
     let wished = wish.colour_at(share).map(Quick::new);
     let large = cell.area.sqrt() / target.radius;
     Surroundings {
@@ -133,12 +153,12 @@ fn unrest(centre: &Centre, wish: &Wish, placed: &Placed, cell: &Cell, share: f64
 fn is_spark(centre: &Centre, target: &Target, from_middle: Vec2, cell: &Cell, turn_deg: f64) -> bool {
     let here = cell.area.sqrt() * SPARK_REACH;
     let unused = |i: usize| centre.sparks & (1 << i) == 0;
-    (0..SPARKS.len()).any(|i| unused(i) && spark_place(target, i, turn_deg).is_near(from_middle, here))
+    (0..target.sparks).any(|i| unused(i) && spark_place(target, i, turn_deg).is_near(from_middle, here))
 }
 
 /// Which of the sparks a cell at this place would be, if any.
 pub(crate) fn spark_at(target: &Target, from_middle: Vec2, size: f64, turn_deg: f64) -> Option<usize> {
-    (0..SPARKS.len()).find(|&i| spark_place(target, i, turn_deg).is_near(from_middle, size))
+    (0..target.sparks).find(|&i| spark_place(target, i, turn_deg).is_near(from_middle, size))
 }
 
 struct SparkPlace(Vec2);
@@ -150,7 +170,7 @@ impl SparkPlace {
 }
 
 fn spark_place(target: &Target, i: usize, turn_deg: f64) -> SparkPlace {
-    let (angle, share) = SPARKS[i];
+    let (angle, share) = spark_polar(i, target.sparks);
     let (sin, cos) = (angle + turn_deg).to_radians().sin_cos();
     SparkPlace(Vec2::new(cos, sin) * (share * target.radius))
 }
@@ -201,4 +221,39 @@ pub(crate) fn contrast(wish: &Wish, difference: f64) -> f64 {
     let [least, most] = wish.contrast;
     let least = least + 2.0;
     ((least - difference) / least).max(0.0) + ((difference - most) / 40.0).clamp(0.0, 0.5)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::search::Goal;
+
+    #[test]
+    fn sparks_are_the_wished_share_of_the_pieces() {
+        let count =
+            |sparks: f64, goal: Goal| Target::new(&Wish { sparks, ..Wish::default() }, goal, 0.0).sparks;
+        assert_eq!(count(0.0, Goal::Pieces(300)), 0);
+        assert_eq!(count(0.06, Goal::Pieces(60)), 3);
+        assert_eq!(count(0.06, Goal::SizeWith(300)), 18);
+        assert_eq!(count(0.01, Goal::Pieces(20)), 1);
+        assert_eq!(count(0.12, Goal::Pieces(60)), 7);
+        let usual = count(Wish::default().sparks, Goal::Size);
+        assert!((2..=4).contains(&usual), "{usual} in a piece of the usual size");
+    }
+
+    #[test]
+    fn sparks_lie_apart_and_inside() {
+        for sparks in 2..=24 {
+            let mut target = Target::new(&Wish::default(), Goal::Size, 0.0);
+            target.sparks = sparks;
+            let places: Vec<Vec2> = (0..sparks).map(|i| spark_place(&target, i, 20.0).0).collect();
+            for (i, a) in places.iter().enumerate() {
+                assert!(a.length() < 0.9 * target.radius);
+                for b in &places[..i] {
+                    let apart = (*a - *b).length() / target.radius;
+                    assert!(apart > 1.1 / (sparks as f64).sqrt(), "{sparks} sparks, {apart} apart");
+                }
+            }
+        }
+    }
 }

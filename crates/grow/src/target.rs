@@ -22,6 +22,9 @@ pub(crate) struct Target {
     arrived_in: f64,
     /// Sides wished.
     pub(crate) sides: usize,
+    /// How many sparks there will be: the wished share of the pieces, rounded down, and one at least
+    /// when any are wished.
+    pub(crate) sparks: usize,
     /// The turn at its sharpest corner, in degrees.
     pub(crate) sharpest_turn_deg: f64,
 }
@@ -50,15 +53,21 @@ impl Target {
             .collect();
         let sizes = wish.piece_in;
         let sharpest_turn_deg = 180.0 - sharpest_deg(&outline);
-        Self {
+        let target = Self {
             facing,
             radius,
             outline: outline.into(),
             sizes,
             arrived_in: ARRIVED * sizes[1],
             sides,
+            sparks: 0,
             sharpest_turn_deg,
-        }
+        };
+        let pieces = match goal {
+            Goal::Pieces(n) | Goal::SizeWith(n) => n as f64,
+            Goal::Size | Goal::DriftEnd => target.pieces(),
+        };
+        Self { sparks: sparks(wish, pieces), ..target }
     }
 
     /// The same target with sizes such that `pieces` more fill what is left beyond `area`.
@@ -144,6 +153,13 @@ impl Target {
         let depth = steps[0] * left / sum;
         Some(Course { depth, left: steps.len(), way: left, next: self.size((done + depth) / reach) })
     }
+}
+
+/// More sparks than this would touch one another.
+const MOST_SPARKS: usize = 24;
+
+fn sparks(wish: &Wish, pieces: f64) -> usize {
+    if wish.sparks > 0.0 { ((wish.sparks * pieces) as usize).clamp(1, MOST_SPARKS) } else { 0 }
 }
 
 /// The area of a piece over the square of its wished size, as it comes out.
