@@ -4,7 +4,7 @@
 //! follow from the lines.
 
 use super::top::Run;
-use super::{Face, Top, sound};
+use super::{Top, sound};
 use crate::log::{Bound, Mark, Name};
 use crate::problem::Problem;
 use plane::{DECISION, Line, Point, Pose, READING, polygon};
@@ -130,12 +130,7 @@ impl Top {
     /// Faces whose bounding box reaches outside `line`, or to it within 1/1024: all that a cut
     /// along it can touch, and all that can name a run of the outline which it takes away.
     pub(super) fn faces_reaching(&self, line: Line) -> Vec<Name> {
-        let outside = |face: &Face| {
-            let x = if line.normal.cos > 0.0 { face.lo.x } else { face.hi.x };
-            let y = if line.normal.sin > 0.0 { face.lo.y } else { face.hi.y };
-            line.inside_by(Point::new(x, y)) < READING
-        };
-        self.faces.iter().filter(|(_, face)| outside(face)).map(|(name, _)| *name).collect()
+        self.boxes.reaching(line)
     }
 
     /// Cuts the named faces by `line`, called `bound`. Faces of which nothing remains are taken off
@@ -184,12 +179,13 @@ impl Top {
                 cut_off.parts.push((face.patch, face.pose, off));
             }
             match polygon::bounds(&corners) {
-                Some((lo, hi)) if around.len() >= 3 => {
-                    (face.lo, face.hi) = (lo, hi);
+                Some(bounds) if around.len() >= 3 => {
                     face.around = around;
+                    self.boxes.put(name, bounds);
                 }
                 _ => {
                     self.faces.remove(&name);
+                    self.boxes.remove(name);
                 }
             }
         }
@@ -224,12 +220,7 @@ impl Top {
             gone.retain(|bound| !face.around.contains(bound));
         }
         gone.retain(|bound| !matches!(bound, Bound::Seam(name) if self.seams.contains_key(name)));
-        if gone.is_empty() {
-            return;
-        }
-        for seam in self.seams.values() {
-            gone.retain(|bound| !seam.ends.contains(bound));
-        }
+        gone.retain(|bound| !self.seams.values().any(|seam| seam.ends.contains(bound)));
         for bound in gone {
             self.lines.remove(&bound);
             self.pruned.line_gone(bound);

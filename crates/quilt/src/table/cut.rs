@@ -97,7 +97,9 @@ fn reborn(top: &Top, mark: Mark) -> Top {
     for (no, face) in top.faces.values().enumerate() {
         let mut face = face.clone();
         face.around = face.around.iter().map(to).collect();
-        born.faces.insert(Name::new(mark, u16::try_from(no).unwrap_or(u16::MAX)), face);
+        let name = Name::new(mark, u16::try_from(no).unwrap_or(u16::MAX));
+        born.faces.insert(name, face);
+        born.refresh_bounds(name);
     }
     for (name, seam) in &top.seams {
         let mut seam = seam.clone();

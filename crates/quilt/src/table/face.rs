@@ -1,7 +1,7 @@
 //! The parts of a top: what shows of each patch, and the seams.
 
 use crate::log::{Bound, End, Mark, Press};
-use plane::{Point, Pose};
+use plane::Pose;
 
 /// What shows of one patch.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,9 +11,6 @@ pub struct Face {
     /// From the patch's coordinates to the top's.
     pub pose: Pose,
     pub(super) around: Vec<Bound>,
-    /// Bounding box, for pruning.
-    pub(super) lo: Point,
-    pub(super) hi: Point,
 }
 
 impl Face {

@@ -5,6 +5,7 @@
 //! Outlines and faces run counter-clockwise.
 
 mod apply;
+mod boxes;
 mod clip;
 mod cut;
 mod face;

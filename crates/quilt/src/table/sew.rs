@@ -384,6 +384,7 @@ fn merge(top: &mut Top, patch: Top) {
         top.lines.entry(bound).or_insert(line);
     }
     top.faces.extend(patch.faces);
+    top.boxes.extend(patch.boxes);
     top.seams.extend(patch.seams);
     top.pruned.merge(patch.pruned);
 }

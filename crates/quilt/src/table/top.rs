@@ -1,5 +1,6 @@
 //! One top: named lines, an outline, faces and seams.
 
+use super::boxes::Boxes;
 use super::pruned::Pruned;
 use super::{Face, Seam};
 use crate::log::{Bound, Mark, Name};
@@ -12,6 +13,7 @@ pub struct Top {
     pub(super) lines: BTreeMap<Bound, Line>,
     pub(super) outline: Vec<Bound>,
     pub(super) faces: BTreeMap<Name, Face>,
+    pub(super) boxes: Boxes,
     pub(super) seams: BTreeMap<Name, Seam>,
     pub(super) pruned: Pruned,
 }
@@ -67,9 +69,9 @@ impl Top {
             top.outline.push(bound);
         }
         let around = top.outline.clone();
-        let (lo, hi) = polygon::bounds(cut)?;
-        let face = Face { patch: mark, pose: Pose::STAY, around, lo, hi };
-        top.faces.insert(Name::new(mark, 0), face);
+        let name = Name::new(mark, 0);
+        top.boxes.put(name, polygon::bounds(cut)?);
+        top.faces.insert(name, Face { patch: mark, pose: Pose::STAY, around });
         Some(top)
     }
 
@@ -176,11 +178,9 @@ impl Top {
     }
 
     pub(super) fn refresh_bounds(&mut self, name: Name) {
-        if let Some(face) = self.faces.get(&name) {
-            let points = self.corners(&face.around);
-            if let (Some((lo, hi)), Some(face)) = (polygon::bounds(&points), self.faces.get_mut(&name)) {
-                (face.lo, face.hi) = (lo, hi);
-            }
+        let points = self.faces.get(&name).map(|face| self.corners(&face.around));
+        if let Some(bounds) = points.and_then(|points| polygon::bounds(&points)) {
+            self.boxes.put(name, bounds);
         }
     }
 
