@@ -80,7 +80,7 @@ fn sewn_last(top: &Top, sides: &[Side]) -> Option<usize> {
     let (&name, seam) = top.seams().iter().max_by_key(|(_, seam)| seam.order)?;
     let outward = -top.line(Bound::Seam(name))?.normal.vec();
     let unit = top.faces().values().filter(|face| (seam.added..=name.by).contains(&face.patch));
-    let free: Vec<Bound> = unit.flat_map(|face| face.around()).copied().collect();
+    let free: Vec<Bound> = unit.flat_map(quilt::table::Face::around).copied().collect();
     let away = |i: usize| -(sides[i].line.normal.vec().dot(outward));
     let along = (0..sides.len()).filter(|&i| free.contains(&Bound::Raw(sides[i].name)));
     along.max_by(|&i, &j| away(i).total_cmp(&away(j)))

@@ -130,13 +130,14 @@ impl<'a> Growing<'a> {
             && self.bend.depth_in.is_none()
             && self.due(&state.centre).is_empty()
         {
-            return self.beyond(&state.centre, limit);
+            return self.beyond(&state.centre, limit, f64::INFINITY);
         }
         let spiral = self.wish.spiral != Spiral::None && state.centre.last.is_some();
         let wanted = if self.effort.beam == 1 || spiral { 1 } else { 2 };
         let mut found = Vec::new();
         let mut tried = 0;
-        for side in self.due(&state.centre) {
+        let due = self.due(&state.centre);
+        for &side in &due {
             let some = self.on_side(&state.centre, side, limit);
             tried += usize::from(!some.is_empty());
             found.extend(some);
@@ -144,8 +145,11 @@ impl<'a> Growing<'a> {
                 break;
             }
         }
-        if found.is_empty() && matches!(goal, Goal::Pieces(_)) && self.bend.depth_in.is_none() {
-            return self.beyond(&state.centre, limit);
+        // A side on which nothing goes may get longer by what is sewn onto one beside it.
+        if found.is_empty() && !due.is_empty() && self.bend.depth_in.is_none() {
+            let most =
+                if matches!(goal, Goal::Pieces(_)) { f64::INFINITY } else { self.beyond_depth() / 2.0 };
+            return self.beyond(&state.centre, limit, most);
         }
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         found
@@ -174,13 +178,15 @@ impl<'a> Growing<'a> {
         0.75 * self.target.size(1.0)
     }
 
-    /// The best moves beyond the wished size, on the side that is nearest to the middle.
-    fn beyond(&self, centre: &Centre, limit: usize) -> Vec<Move> {
+    /// The best moves whether or not a side has arrived, on the one nearest to the middle that takes
+    /// any; none on what lies more than `most` inches beyond the wished outline.
+    fn beyond(&self, centre: &Centre, limit: usize, most: f64) -> Vec<Move> {
         let bend = Bend { depth_in: Some(self.beyond_depth()), ..self.bend };
         let (target, on_drift) = (self.target.clone(), Arc::clone(&self.on_drift));
         let growing = Growing { bend, target, on_drift, ..*self };
         let away = |i: &usize| centre.sides[*i].line.inside_by(centre.middle);
-        let mut sides: Vec<usize> = (0..centre.sides.len()).collect();
+        let past = |i: &usize| away(i) - self.target.reach(-centre.sides[*i].line.normal.vec());
+        let mut sides: Vec<usize> = (0..centre.sides.len()).filter(|i| past(i) < most).collect();
         sides.sort_by(|a, b| away(a).total_cmp(&away(b)).then(a.cmp(b)));
         let mut moves = sides.into_iter().map(|side| growing.on_side(centre, side, limit));
         moves.find(|moves| !moves.is_empty()).unwrap_or_default()

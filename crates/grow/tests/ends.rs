@@ -139,6 +139,23 @@ fn the_distance_from_the_wished_size_is_true_however_it_ends() {
     assert!((found[0].size_off - off).abs() < 1e-9 && off < -5.0, "{off}, not {}", found[0].size_off);
 }
 
+/// Large pieces grown without a stop: none of the runs, whether given first or not, is left without a
+/// shape that goes on.
+#[test]
+fn large_pieces_grow_to_their_end() {
+    for seed in [212, 213] {
+        let cloths = demo::frozen_heap(seed, 1500).cloths();
+        let wish = Wish { across_in: 44.7, ..Wish::default() };
+        let one = Effort { starts: 1, ..Effort::USUAL };
+        let found = grow(&heap(&cloths), &wish, Goal::Size, one, seed, None, &mut ());
+        for grown in &found {
+            let name = format!("seed {seed}: {} pieces, {} off", grown.pieces, grown.size_off);
+            assert!(matches!(grown.end, End::Reached | End::Near), "{name}, {:?}", grown.end);
+        }
+        assert_eq!(found[0].end, End::Reached, "seed {seed}");
+    }
+}
+
 /// However many pieces are asked for on the way to a size, the end is that of the size.
 #[test]
 fn a_size_with_so_many_pieces_ends_as_a_size_does() {
