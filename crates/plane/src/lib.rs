@@ -11,7 +11,9 @@
 mod boolean;
 mod clip;
 mod disc;
+pub mod fill;
 mod fit;
+pub mod gap;
 mod lattice;
 mod line;
 mod offset;
