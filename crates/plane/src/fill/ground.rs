@@ -92,6 +92,22 @@ impl Ground {
         self.walls.iter().map(squared).fold(f64::INFINITY, f64::min).sqrt()
     }
 
+    /// The edges of the open ground, or of the outline alone.
+    #[must_use]
+    pub fn edges(&self, with_keep_outs: bool) -> Vec<(Point, Point)> {
+        if with_keep_outs { self.walls.iter().map(|wall| (wall.from, wall.to)).collect() } else { self.outline_edges() }
+    }
+
+    /// The edges of the outline without holes and keep-outs.
+    fn outline_edges(&self) -> Vec<(Point, Point)> {
+        polygon::edges(&self.outline.outer).collect()
+    }
+
+    /// What bounds a gap: the open ground, or the outline with all that is kept free.
+    pub(crate) fn bounds_with(&self, keep_outs: bool) -> Vec<(Point, Point)> {
+        self.edges(!keep_outs)
+    }
+
     pub(super) fn walls(&self) -> &[Wall] {
         &self.walls
     }

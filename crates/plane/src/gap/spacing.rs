@@ -2,10 +2,10 @@
 //!
 //! Every so many inches along each stroke the nearest other row is looked for on either side: a
 //! place of another stroke, or of the same one that is much further along the stroke
-//! than across. It counts where it lies within 45 degrees of straight across and no wall
-//! stands between.
+//! than across. It counts where it lies within 45 degrees of straight across and neither a wall
+//! nor the row itself stands between.
 
-use super::grid::{Grid, Segment, foot};
+use super::grid::{Grid, Segment, foot, squared_distance};
 use crate::fill::Stroke;
 use crate::{Point, polygon};
 
@@ -35,6 +35,8 @@ pub struct RowSpacing {
     pub most_at: Point,
     /// How many were measured.
     pub samples: usize,
+    /// A place that has neither a row nor a wall within reach on a side, if there is one.
+    pub alone_at: Option<Point>,
 }
 
 /// Two places of one stroke are different rows when it is further than this many times as far along it as across.
@@ -56,23 +58,59 @@ pub fn spacing(strokes: &[Stroke], walls: &[Segment], sides: Sides, every_in: f6
     let length: f64 = segments.iter().map(|(a, b)| a.distance(*b)).sum();
     let mean = (high.x - low.x) * (high.y - low.y) / length.max(1e-9);
     let grid = Grid::new(&segments, low, high, mean.clamp(reach_in / 40.0, reach_in.max(1e-3)));
-    let mut found: Vec<(f64, Point)> = Vec::with_capacity((length / every_in) as usize);
     let wanted = [sides != Sides::Right, sides != Sides::Left];
+    let mut found: Vec<Across> = Vec::with_capacity((length / every_in) as usize);
+    let mut alone_at = None;
     for (i, part) in parts.iter().enumerate() {
         let (a, b) = segments[i];
         let long = a.distance(b);
         let mut at = (part.begins / every_in).ceil() * every_in - part.begins;
         while at < long {
-            let p = a.lerp(b, at / long);
-            for side in look(&grid, &segments, &parts, (i, p), wanted.map(|w| if w { reach_in } else { 0.0 })) {
-                if let Some(other) = side.filter(|&other| !walls.iter().any(|&wall| crosses((p, other), wall))) {
-                    found.push((p.distance(other), p));
+            let from = a.lerp(b, at / long);
+            let seen = look(&grid, &segments, &parts, (i, from), wanted.map(|w| if w { reach_in } else { 0.0 }));
+            for (seen, _) in seen.into_iter().zip(wanted).filter(|(_, wanted)| *wanted) {
+                match seen {
+                    Seen::Row(to) if !walls.iter().any(|&wall| crosses((from, to), wall)) => {
+                        found.push(Across { from, to, segment: i });
+                    }
+                    Seen::Nothing if !walls.iter().any(|&wall| squared_distance(wall, from) < reach_in * reach_in) => {
+                        alone_at = Some(from);
+                    }
+                    _ => {}
                 }
             }
             at += every_in;
         }
     }
-    summary(found)
+    summary(found, alone_at, |across| {
+        behind_itself(&segments, &parts, across) || beside_a_wall(walls, &segments, across)
+    })
+}
+
+/// From a place of a row straight across to the next row.
+struct Across {
+    from: Point,
+    to: Point,
+    segment: usize,
+}
+
+impl Across {
+    fn width(&self) -> f64 {
+        self.from.distance(self.to)
+    }
+}
+
+/// Whether the row itself, a little further on or back, runs between a place and its neighbour,
+/// as where it turns round the corner of a keep-out.
+fn behind_itself(segments: &[Segment], parts: &[Part], across: &Across) -> bool {
+    let line = (across.from.lerp(across.to, 1e-6), across.to);
+    let near = |i: &usize| {
+        (parts[*i].begins - parts[across.segment].begins).abs() < DIFFERENT * across.width()
+            && parts[*i].stroke == parts[across.segment].stroke
+    };
+    let mut further = (across.segment + 1..segments.len()).take_while(near);
+    let mut back = (0..across.segment).rev().take_while(near);
+    further.any(|i| crosses(line, segments[i])) || back.any(|i| crosses(line, segments[i]))
 }
 
 fn parts_of(strokes: &[Stroke]) -> (Vec<Segment>, Vec<Part>) {
@@ -88,6 +126,27 @@ fn parts_of(strokes: &[Stroke]) -> (Vec<Segment>, Vec<Part>) {
     (segments, parts)
 }
 
+/// Whether a wall lies nearer than the row, on the same side: the gap is one to the wall, as where
+/// a last row ends before the row beside it does.
+fn beside_a_wall(walls: &[Segment], segments: &[Segment], across: &Across) -> bool {
+    let (a, b) = segments[across.segment];
+    let side = |p: Point| (b - a).cross(p - across.from) > 0.0;
+    walls.iter().any(|&wall| {
+        let near = wall.0.lerp(wall.1, foot(wall, across.from));
+        near.distance(across.from) < 0.95 * across.width() && side(near) == side(across.to)
+    })
+}
+
+/// What is seen to one side of a row.
+enum Seen {
+    /// No row within reach.
+    Nothing,
+    /// The nearest row, more ahead or behind than across.
+    Aslant,
+    /// The nearest row, across.
+    Row(Point),
+}
+
 /// The nearest place of another row to the left and to the right of `p` on segment `here`.
 fn look(
     grid: &Grid,
@@ -95,7 +154,7 @@ fn look(
     parts: &[Part],
     (here, p): (usize, Point),
     reach: [f64; 2],
-) -> [Option<Point>; 2] {
+) -> [Seen; 2] {
     let (a, b) = segments[here];
     let along = (b - a) * (1.0 / a.distance(b));
     let at = parts[here].begins + a.distance(p);
@@ -116,7 +175,11 @@ fn look(
         }
         best[0].0.max(best[1].0).sqrt()
     });
-    best.map(|(_, place)| place.filter(|&place| along.cross(place - p).abs() >= along.dot(place - p).abs()))
+    best.map(|(_, place)| match place {
+        None => Seen::Nothing,
+        Some(place) if along.cross(place - p).abs() >= along.dot(place - p).abs() => Seen::Row(place),
+        Some(_) => Seen::Aslant,
+    })
 }
 
 /// Whether two pieces of line cross.
@@ -128,11 +191,16 @@ pub(crate) fn crosses((a, b): Segment, (c, d): Segment) -> bool {
     u.cross(c - a) * u.cross(d - a) < 0.0 && v.cross(a - c) * v.cross(b - c) < 0.0
 }
 
-fn summary(mut found: Vec<(f64, Point)>) -> Option<RowSpacing> {
+/// Least, median and most; `hidden` is asked only about what is much wider than usual.
+fn summary(mut found: Vec<Across>, alone_at: Option<Point>, hidden: impl Fn(&Across) -> bool) -> Option<RowSpacing> {
+    let by = |x: &Across, y: &Across| x.width().total_cmp(&y.width());
     let middle = found.len() / 2;
-    let by = |x: &(f64, Point), y: &(f64, Point)| x.0.total_cmp(&y.0);
-    let &(least_in, least_at) = found.iter().min_by(|x, y| by(x, y))?;
-    let &(most_in, most_at) = found.iter().max_by(|x, y| by(x, y))?;
-    let median_in = found.select_nth_unstable_by(middle, by).1.0;
-    Some(RowSpacing { least_in, least_at, median_in, most_in, most_at, samples: found.len() })
+    let usual = found.get(middle).is_some().then(|| found.select_nth_unstable_by(middle, by).1.width())?;
+    found.retain(|across| across.width() < 1.1 * usual || !hidden(across));
+    let middle = found.len() / 2;
+    let least = found.iter().min_by(|x, y| by(x, y))?;
+    let most = found.iter().max_by(|x, y| by(x, y))?;
+    let (least_in, least_at, most_in, most_at) = (least.width(), least.from, most.width(), most.from);
+    let median_in = found.select_nth_unstable_by(middle, by).1.width();
+    Some(RowSpacing { least_in, least_at, median_in, most_in, most_at, samples: found.len(), alone_at })
 }

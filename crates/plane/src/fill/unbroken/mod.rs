@@ -116,9 +116,12 @@ fn lay(plot: &Plot, choice: &UnbrokenSpiral, rows: f64) -> Result<Laid, FillProb
     let field = levels::set(field, &climb, &plot.edge).map_err(lost)?;
     let points = trace::trace(&field, &climb, plot.most_length).map_err(lost)?;
     let stroke = Stroke::open(points);
-    let reach = 4.0 * choice.spacing.most_in.max(apart);
+    let reach = 2.0 * choice.spacing.most_in.max(apart);
     let spacing = spacing(std::slice::from_ref(&stroke), &plot.walls, Sides::Right, EVERY, reach);
     let spacing = spacing.ok_or_else(|| lost(Point::ORIGIN))?;
+    if let Some(alone) = spacing.alone_at {
+        return Err(lost(alone));
+    }
     Ok(Laid { stroke, spacing, rows })
 }
 

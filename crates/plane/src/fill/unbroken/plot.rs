@@ -94,8 +94,9 @@ impl Plot {
 
     /// Farthest over nearest side.
     pub(super) fn sides_ratio(&self) -> f64 {
-        let nearest = self.field.sides.iter().map(|side| side.reach).fold(f64::INFINITY, f64::min);
-        self.farthest() / nearest
+        let sides = self.field.sides.iter().map(|side| side.reach);
+        let edges = polygon::edges(&self.edge).map(|side| squared_distance(side, Point::ORIGIN).sqrt());
+        self.farthest() / sides.chain(edges).fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -112,7 +113,25 @@ fn notches(hull: &[Point], edge: &[Point]) -> Vec<Obstacle> {
         return Vec::new();
     }
     let plain = |outer: &[Point]| Region { outer: outer.to_vec(), holes: Vec::new() };
-    difference(&plain(hull), &[plain(edge)]).into_iter().map(|notch| Obstacle::notch(notch.outer)).collect()
+    let notches = difference(&plain(hull), &[plain(edge)]);
+    notches.into_iter().map(|notch| Obstacle::notch(opened(notch.outer, hull))).collect()
+}
+
+/// A notch whose mouth is moved far out, so that only its inner sides count.
+fn opened(notch: Vec<Point>, hull: &[Point]) -> Vec<Point> {
+    let far = 2.0 * polygon::diameter(hull);
+    let lines: Vec<Line> = polygon::edges(hull).filter_map(|(a, b)| Line::through(a, b)).collect();
+    let on = |line: &&Line, p: Point| line.inside_by(p).abs() < 1e-7;
+    let mut out = Vec::with_capacity(notch.len() + 2);
+    for (a, b) in polygon::edges(&notch) {
+        out.push(a);
+        if let Some(mouth) = lines.iter().find(|line| on(line, a) && on(line, b)) {
+            let (outward, along) = (mouth.normal.vec() * -far, mouth.unit() * far);
+            let along = if along.dot(b - a) > 0.0 { along } else { -along };
+            out.extend([a + outward - along, b + outward + along]);
+        }
+    }
+    out
 }
 
 /// Hulls of the keep-outs, those less than `apart` from each other as one.

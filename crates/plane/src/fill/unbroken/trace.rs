@@ -11,9 +11,9 @@ use crate::{Point, Vec2};
 use std::f64::consts::TAU;
 
 /// Chords stray by less than this at their middle, in inches.
-const STRAY: f64 = 0.010;
+const STRAY: f64 = 0.004;
 /// Steps are no shorter: a corner cut over this length strays by less than half of it.
-const SHORTEST: f64 = 0.02;
+const SHORTEST: f64 = 0.0125;
 /// Steps are no longer.
 const LONGEST: f64 = 4.0;
 /// A point counts as on the line within so many inches.
