@@ -7,11 +7,8 @@ use crate::{Point, Region, difference, polygon};
 #[derive(Clone, Debug)]
 pub struct Ground {
     pub(super) outline: Region,
-    pub(super) keep_outs: Vec<Region>,
     open: Vec<Region>,
     walls: Vec<Wall>,
-    pub(super) low: Point,
-    pub(super) high: Point,
 }
 
 /// A side of the open ground.
@@ -57,10 +54,11 @@ impl Ground {
             kept_free.push(checked(keep_out).map_err(|problem| FillProblem::KeepOut { number: i + 1, problem })?);
         }
         let open = if kept_free.is_empty() { vec![outline.clone()] } else { difference(&outline, &kept_free) };
-        let corners: Vec<Point> = open.iter().flat_map(|part| part.outer.iter().copied()).collect();
-        let Some((low, high)) = polygon::bounds(&corners) else { return Err(FillProblem::NothingLeft) };
+        if open.is_empty() {
+            return Err(FillProblem::NothingLeft);
+        }
         let walls = walls_of(&open);
-        Ok(Self { outline, keep_outs: kept_free, open, walls, low, high })
+        Ok(Self { outline, open, walls })
     }
 
     /// The open parts: disjoint, keep-outs as holes or bites.
@@ -90,6 +88,22 @@ impl Ground {
     pub fn distance_to_edge(&self, p: Point) -> f64 {
         let squared = |wall: &Wall| crate::gap::grid::squared_distance((wall.from, wall.to), p);
         self.walls.iter().map(squared).fold(f64::INFINITY, f64::min).sqrt()
+    }
+
+    /// Distance from a place to the farthest corner, in inches.
+    pub(super) fn reach(&self, from: Point) -> f64 {
+        self.walls.iter().map(|wall| wall.from.distance(from)).fold(0.0, f64::max)
+    }
+
+    /// The corners passed on the way along a ring from one spot to another, in the ring's order.
+    pub(super) fn way_along(&self, from: Spot, to: Spot) -> Vec<Point> {
+        let ring = || self.walls.iter().filter(|wall| wall.ring == from.ring);
+        let whole: f64 = ring().map(|wall| wall.from.distance(wall.to)).sum();
+        let ahead = |along: f64| (along - from.along).rem_euclid(whole);
+        let mut passed: Vec<(f64, Point)> = ring().map(|wall| (ahead(wall.begins), wall.from)).collect();
+        passed.retain(|&(at, _)| at > 0.0 && at < ahead(to.along));
+        passed.sort_by(|a, b| a.0.total_cmp(&b.0));
+        passed.into_iter().map(|(_, corner)| corner).collect()
     }
 
     /// The edges of the open ground, or of the outline alone.

@@ -17,6 +17,9 @@ pub enum FillProblem {
         /// What is wrong with it.
         problem: RegionProblem,
     },
+    /// The shape to echo is no sound region.
+    #[error("the shape to echo: {0}")]
+    Shape(RegionProblem),
     /// Nothing is open.
     #[error("the keep-outs cover the whole outline, so there is nothing to quilt: leave one out or make it smaller")]
     NothingLeft,
@@ -49,6 +52,18 @@ pub enum FillProblem {
         given: f64,
         /// The greatest amplitude within the bounds.
         most: f64,
+    },
+    /// Rows come too close on the flanks of waves.
+    #[error("waves {height:.3} high bring rows to {narrowest:.3} of each other on their flanks, less than {least:.3}: make them at most {most_height:.3} high, or longer")]
+    Steep {
+        /// Swing to either side.
+        height: f64,
+        /// Distance on the flanks.
+        narrowest: f64,
+        /// The bound.
+        least: f64,
+        /// The greatest swing that holds it at this length, without wobble.
+        most_height: f64,
     },
     /// The centre isn't in the open.
     #[error("the centre at {:.2}, {:.2} lies outside the outline or in a keep-out: move it in", .at.x, .at.y)]

@@ -18,13 +18,6 @@ pub(crate) struct Grid {
     items: Vec<u32>,
 }
 
-/// The nearest point of the segments.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Nearest {
-    pub(crate) distance: f64,
-    pub(crate) segment: usize,
-}
-
 impl Grid {
     /// Sorts `segments` into cells of about `cell` inches over the box from `low` to `high`.
     pub(crate) fn new(segments: &[Segment], low: Point, high: Point, cell: f64) -> Self {
@@ -125,18 +118,17 @@ impl Grid {
         }
     }
 
-    /// The segment nearest to `p` within `reach` inches.
-    pub(crate) fn nearest(&self, segments: &[Segment], p: Point, reach: f64) -> Option<Nearest> {
-        let (mut best, mut segment) = (reach * reach, None);
+    /// Distance from `p` to the nearest segment, or `reach` inches if none is nearer.
+    pub(crate) fn nearest(&self, segments: &[Segment], p: Point, reach: f64) -> f64 {
+        let mut best = reach * reach;
         self.outward(p, reach, |item| {
             let squared = squared_distance(segments[item as usize], p);
             if squared < best {
                 best = squared;
-                segment = Some(item as usize);
             }
             best.sqrt()
         });
-        segment.map(|segment| Nearest { distance: best.sqrt(), segment })
+        best.sqrt()
     }
 }
 
@@ -170,8 +162,8 @@ mod tests {
         for _ in 0..2000 {
             let p = place(10.0);
             let slow = segments.iter().map(|&s| squared_distance(s, p)).fold(f64::INFINITY, f64::min).sqrt();
-            let found = grid.nearest(&segments, p, 100.0).expect("there are segments");
-            assert!((found.distance - slow).abs() < 1e-12, "{} {slow}", found.distance);
+            let found = grid.nearest(&segments, p, 100.0);
+            assert!((found - slow).abs() < 1e-12, "{found} {slow}");
         }
     }
 }

@@ -102,7 +102,7 @@ impl Search {
 
     fn measured(&self, middle: Point, half: f64, inside: Option<bool>, reach: f64, best: &mut Disc) -> Square {
         let reach = reach + 1e-9;
-        let room = self.grid.nearest(&self.segments, middle, reach).map_or(reach, |nearest| nearest.distance);
+        let room = self.grid.nearest(&self.segments, middle, reach);
         if room > best.radius && inside.unwrap_or_else(|| self.contains(middle)) {
             *best = Disc { centre: middle, radius: room };
         }

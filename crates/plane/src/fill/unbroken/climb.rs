@@ -24,10 +24,10 @@ pub(super) struct Climb {
 }
 
 impl Climb {
-    /// Where the stroke stops, in turns: a tenth of a row into the last step, so that it ends nearly
-    /// as far from itself as rows are apart.
+    /// Where the stroke stops, in turns: where the last step begins, as far from itself as rows
+    /// are apart.
     pub(super) fn end(&self) -> f64 {
-        self.rows + 1.0 - 0.8 * self.step
+        self.rows + 1.0 - self.step
     }
 
     /// Height after so many turns, and its growth by turn.

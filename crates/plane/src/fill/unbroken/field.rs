@@ -34,7 +34,7 @@ pub(super) struct Side {
 #[derive(Clone, Debug)]
 pub(super) struct Obstacle {
     pub(super) corners: Vec<Point>,
-    /// Whether rows pass it on both sides.
+    /// Whether rows pass it on both sides; not so a notch.
     pub(super) free: bool,
     pub(super) middle: Point,
     radius: f64,
@@ -96,13 +96,15 @@ impl Field {
     pub(super) fn at(&self, p: Point) -> Height {
         let mut height = self.plain(p);
         for obstacle in &self.obstacles {
-            let away = (height.rows - obstacle.level).abs() * obstacle.step;
-            if p.distance(obstacle.middle) - obstacle.radius >= away {
+            // A notch only lifts: everything in it lies beyond the outline.
+            let over = obstacle.free && height.rows >= obstacle.level;
+            let sign = if over { 1.0 } else { -1.0 };
+            let away = sign * (height.rows - obstacle.level) * obstacle.step;
+            if p.distance(obstacle.middle) - obstacle.radius >= away.max(0.0) {
                 continue;
             }
             let (distance, direction) = obstacle.distance(p);
             if away > distance {
-                let sign = if height.rows >= obstacle.level { 1.0 } else { -1.0 };
                 height.rows = obstacle.level + sign * distance / obstacle.step;
                 height.rise = direction * (sign / obstacle.step);
             }

@@ -61,7 +61,6 @@ pub(super) fn trace(field: &Field, climb: &Climb, most_in: f64) -> Result<Vec<Po
         let (next, next_turns) = (ahead.0, ahead.1.turns);
         let moved = at.distance(next);
         if !(moved > SHORTEST / 8.0 && next_turns > turns - 0.5) {
-            if std::env::var("DEBUG").is_ok() { let q=at+along*step; let o=tracer.off(q,turns); eprintln!("at {at:?} turns {turns} along {along:?} step {step} next {next:?} next_turns {next_turns} off(at) {} rise at {:?} beyond rise {:?} off {}", tracer.off(at,turns).inches, from.rise, o.rise, o.inches); }
             return Err(at);
         }
         length += moved;
