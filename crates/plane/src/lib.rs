@@ -14,6 +14,7 @@ mod disc;
 pub mod fill;
 mod fit;
 pub mod gap;
+pub mod largest;
 mod lattice;
 mod line;
 mod offset;

@@ -90,7 +90,7 @@ impl Search {
             let half = square.half / 2.0;
             for (dx, dy) in [(-half, -half), (half, -half), (-half, half), (half, half)] {
                 let middle = Point::new(square.middle.x + dx, square.middle.y + dy);
-                let reach = square.room + half * std::f64::consts::SQRT_2;
+                let reach = square.room.abs() + half * std::f64::consts::SQRT_2;
                 let quarter = self.measured(middle, half, square.inside, reach, &mut best);
                 if quarter.room + half * std::f64::consts::SQRT_2 > best.radius + self.tolerance {
                     squares.push(quarter);
@@ -100,10 +100,13 @@ impl Search {
         (best.radius > 0.0).then_some(best)
     }
 
+    /// The room of a square's middle, negative outside: it changes no faster than one moves.
     fn measured(&self, middle: Point, half: f64, inside: Option<bool>, reach: f64, best: &mut Disc) -> Square {
-        let reach = reach + 1e-9;
-        let room = self.grid.nearest(&self.segments, middle, reach);
-        if room > best.radius && inside.unwrap_or_else(|| self.contains(middle)) {
+        let room = self.grid.nearest(&self.segments, middle, reach + 1e-9);
+        if !inside.unwrap_or_else(|| self.contains(middle)) {
+            return Square { middle, half, inside, room: -room };
+        }
+        if room > best.radius {
             *best = Disc { centre: middle, radius: room };
         }
         Square { middle, half, inside, room }

@@ -60,20 +60,23 @@ impl Obstacle {
 
     /// Signed distance, negative inside, and its direction.
     pub(super) fn distance(&self, p: Point) -> (f64, Vec2) {
-        let (mut best, mut off, mut inside) = (f64::INFINITY, Vec2::default(), false);
+        let (mut best, mut off, mut side, mut inside) = (f64::INFINITY, Vec2::default(), Vec2::default(), false);
         let mut a = self.corners[self.corners.len() - 1];
         for &b in &self.corners {
             let v = p - a.lerp(b, foot((a, b), p));
             let squared = v.dot(v);
             if squared < best {
-                (best, off) = (squared, if squared > 1e-18 { v } else { -(b - a).left() });
+                (best, off, side) = (squared, v, b - a);
             }
             if (a.y > p.y) != (b.y > p.y) {
                 inside ^= p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y);
             }
             a = b;
         }
-        let length = off.length().max(1e-300);
+        if best < 1e-18 {
+            return (0.0, side.left() * (-1.0 / side.length().max(1e-300)));
+        }
+        let length = best.sqrt();
         if inside { (-best.sqrt(), off * (-1.0 / length)) } else { (best.sqrt(), off * (1.0 / length)) }
     }
 }
