@@ -55,6 +55,13 @@ pub(crate) fn overlay(subject: &[Vec<Node>], clip: &[Vec<Node>], rule: OverlayRu
         .collect()
 }
 
+/// Everything that the rings, in the winding they are given, go round more often counter-clockwise than clockwise.
+pub(crate) fn wound(rings: &[Vec<Point>]) -> Vec<Region> {
+    let node = |p: &Point| Node { x: to_steps(p.x), y: to_steps(p.y) };
+    let rings: Vec<Vec<Node>> = rings.iter().map(|ring| ring.iter().map(node).collect()).collect();
+    overlay(&rings, &[], OverlayRule::Subject)
+}
+
 fn to_nodes(ring: &[Point], counter_clockwise: bool) -> Vec<Node> {
     let nodes = ring.iter().map(|p| Node { x: to_steps(p.x), y: to_steps(p.y) });
     if (polygon::area(ring) >= 0.0) == counter_clockwise { nodes.collect() } else { nodes.rev().collect() }

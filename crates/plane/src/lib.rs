@@ -11,7 +11,10 @@
 mod boolean;
 mod clip;
 mod disc;
+pub mod fill;
 mod fit;
+pub mod gap;
+pub mod largest;
 mod lattice;
 mod line;
 mod offset;
