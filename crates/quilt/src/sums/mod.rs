@@ -3,17 +3,47 @@
 //! Lengths are inches, angles inside angles of the raw outline in degrees. Nothing here needs a
 //! workroom or a log. Values that make no sense are refused with what they must be.
 
+mod backing;
+mod bias;
+mod binding;
+mod border;
 mod cover;
 mod cut;
 mod rounds;
+mod shrink;
+mod sleeve;
+mod spiral;
 mod strips;
+mod thread;
 mod weight;
 mod yards;
 
+pub use backing::{BACKING_SEAM_IN, Panels, Seams, backing, backing_run, panels_across};
+pub use bias::{
+    Bias, bias_by_area, bias_from_square, bias_strips, selvage_measure, square_by_area, square_for_bias,
+};
+pub use binding::{
+    BindingStrips, HANDLING_IN, Join, LAP_IN, bare_binding_width, binding_back, binding_seam, binding_strips,
+    binding_width, single_fold_width, strips_by_extra,
+};
+pub use border::{BorderProblem, BorderSide, MitredBorder, mitred_border};
 pub use cover::{cover_need, tip_overshoot, trim_for_cover};
-pub use cut::{half_square_allowance, quarter_square_allowance};
+pub use cut::{
+    CutShape, CutSize, allowance, cut_size, half_square_allowance, quarter_square_allowance, setting_squares,
+    squares_from,
+};
 pub use rounds::{RoundsToGo, least_cut, round_adds, rounds_to_go};
+pub use shrink::{after_shrinking, before_shrinking, shrunk_percent};
+pub use sleeve::{
+    BRACKET_GAP_IN, CLEAR_IN, END_HEM_IN, SPLIT_ABOVE_IN, Sleeve, flat_sleeve, rod_most, sleeve,
+    usual_sleeve_strip,
+};
+pub use spiral::{corner_gap, spiral_by_area, spiral_length};
 pub use strips::strip_set_width;
+pub use thread::{
+    FLAT_RATIO, Lockstitch, ThreadSize, bobbin_ratio, hand_ratio, line_of_area, lockstitch, lockstitch_ratio,
+    stitches_per_in, with_waste,
+};
 pub use weight::{GSM_PER_OZ_SQ_YD, area_by_weight, weight_of_area};
 pub use yards::yards_to_buy;
 
