@@ -7,3 +7,4 @@
 //! counter-clockwise; every length says whether it is cut, raw, finished or bound.
 
 pub mod binding;
+pub mod sleeve;
