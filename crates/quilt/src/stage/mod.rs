@@ -8,3 +8,4 @@
 
 pub mod binding;
 pub mod sleeve;
+pub mod thread;
