@@ -1,0 +1,129 @@
+//! Why an edge can't be finished as wished, where, by how much, and what to do.
+
+use crate::cloth::Kind;
+use crate::length::{MeasureProblem, fraction};
+use plane::RegionProblem;
+
+/// Why there is no binding or facing as wished. Sides and corners are counted from 1; side `n` runs
+/// from corner `n` to the next.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum BindingProblem {
+    /// A number that makes no sense.
+    #[error(transparent)]
+    Measure(#[from] MeasureProblem),
+    /// The outline isn't one.
+    #[error("The outline can't be bound: {0}.")]
+    Outline(RegionProblem),
+    /// The strip doesn't reach over the seam line on the back.
+    #[error(
+        "A strip cut {} wide doesn't close over a seam of {}: it must be {} or wider. Cut it wider, or sew it with {}.",
+        fraction(*strip_width_in, 16), fraction(*seam_in, 16), fraction(*needs_in, 16), fraction(*seam_fits_in, 64)
+    )]
+    StripTooNarrow {
+        /// Cut width.
+        strip_width_in: f64,
+        /// The seam wished.
+        seam_in: f64,
+        /// Least cut width for that seam.
+        needs_in: f64,
+        /// The seam that the strip does fill; 0 when there is none.
+        seam_fits_in: f64,
+    },
+    /// A side too short for the folds at its two ends.
+    #[error(
+        "Side {side} is {} long, and the folds at its ends take {}: {}",
+        fraction(*length_in, 16), fraction(*needs_in, 16), narrower(*most_finished_in)
+    )]
+    ShortSide {
+        /// Which side.
+        side: usize,
+        /// Its raw length.
+        length_in: f64,
+        /// What the folds at both its ends take on the back.
+        needs_in: f64,
+        /// The widest binding, finished, that folds there; 0 or less when none does.
+        most_finished_in: f64,
+    },
+    /// Two sides so near each other that their bindings or facings meet on the back.
+    #[error(
+        "Sides {first} and {second} lie so near each other that on the back what is {} deep from each would meet. Make it narrower, or cut the neck off.",
+        fraction(*deep_in, 16)
+    )]
+    Neck {
+        /// The first side.
+        first: usize,
+        /// The second.
+        second: usize,
+        /// How far it reaches in.
+        deep_in: f64,
+    },
+    /// A curve with a strip on the straight grain.
+    #[error(
+        "From corner {first} to corner {last} the edge is a curve of about {} radius: a strip on the straight grain won't lie flat there. Cut it on the bias.",
+        fraction(*radius_in, 1)
+    )]
+    CurveNeedsBias {
+        /// Where the curve begins.
+        first: usize,
+        /// Where it ends.
+        last: usize,
+        /// Its tightest radius, about.
+        radius_in: f64,
+    },
+    /// A leftover that doesn't reach round.
+    #[error(
+        "The leftover is {} short: joined it gives {}, and {} are needed with the closing join. Join on a bit, or cut new strips.",
+        fraction(*short_in, 16), fraction(*has_in, 16), fraction(*needed_in, 16)
+    )]
+    LeftoverShort {
+        /// What it gives once it is joined.
+        has_in: f64,
+        /// Net length and closing overlap.
+        needed_in: f64,
+        /// What is missing.
+        short_in: f64,
+    },
+    /// A leftover that is narrower than the strip must be.
+    #[error(
+        "The leftover is {} wide and {} is needed: sew it with a narrower seam, or take another.",
+        fraction(*has_in, 16), fraction(*needed_in, 16)
+    )]
+    LeftoverNarrow {
+        /// Its width.
+        has_in: f64,
+        /// The strip's width.
+        needed_in: f64,
+    },
+    /// A cloth that is no leftover of binding.
+    #[error("That cloth is no leftover of binding but a {}. Cut strips from it first.", kind_word(*.0))]
+    NotBinding(Kind),
+    /// More bias than a square or a length of cloth gives.
+    #[error(
+        "{needed_in:.0} inches of bias are more than can be cut in one go: cut it in two, or take the straight grain where the edge is straight."
+    )]
+    TooMuchBias {
+        /// What is needed.
+        needed_in: f64,
+    },
+}
+
+fn narrower(most_finished_in: f64) -> String {
+    if most_finished_in < 1.0 / 16.0 {
+        return "no binding folds there. Cut the corner off so that the side is gone, or face the edge."
+            .to_owned();
+    }
+    let most = (most_finished_in * 16.0 + 1e-9).floor() / 16.0;
+    format!("bind it {} wide or less, or cut the corner off.", fraction(most, 16))
+}
+
+const fn kind_word(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Scrap => "scrap",
+        Kind::Length => "length off the bolt",
+        Kind::StripSet => "strip set",
+        Kind::Binding => "binding",
+        Kind::Pieced => "pieced bit",
+        Kind::Backing => "back",
+        Kind::Batting => "batting",
+    }
+}

@@ -1,0 +1,309 @@
+//! Binding and facing of whole outlines.
+
+mod common;
+
+use common::Chance;
+use plane::{Point, polygon};
+use quilt::stage::binding::{
+    BindingChoice, BindingPlan, BindingProblem, FacingPlan, Finish, FinishPlan, Supply, SupplyCloth, TAIL_IN,
+    Way, plan,
+};
+use quilt::sums::{Join, binding_strips, binding_width};
+
+const SEAM_IN: f64 = 0.25;
+
+fn points(list: &[(f64, f64)]) -> Vec<Point> {
+    list.iter().map(|&(x, y)| Point::new(x, y)).collect()
+}
+
+fn rectangle(width: f64, height: f64) -> Vec<Point> {
+    points(&[(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)])
+}
+
+fn bind(choice: &BindingChoice, outline: &[Point]) -> Result<BindingPlan, BindingProblem> {
+    match plan(choice, outline, SEAM_IN)? {
+        FinishPlan::Bound(plan) => Ok(*plan),
+        FinishPlan::Faced(plan) => panic!("{plan:?}"),
+    }
+}
+
+fn face(choice: &BindingChoice, outline: &[Point]) -> Result<FacingPlan, BindingProblem> {
+    match plan(&BindingChoice { finish: Finish::Faced, ..choice.clone() }, outline, SEAM_IN)? {
+        FinishPlan::Faced(plan) => Ok(plan),
+        FinishPlan::Bound(plan) => panic!("{plan:?}"),
+    }
+}
+
+#[track_caller]
+fn near(found: f64, expected: f64) {
+    assert!((found - expected).abs() < 1e-6, "{found} is not {expected}");
+}
+
+fn leftovers(lengths_in: &[f64]) -> BindingChoice {
+    let supply = Supply::Leftovers { lengths_in: lengths_in.to_vec(), is_bias: false };
+    BindingChoice { supply, ..BindingChoice::default() }
+}
+
+/// A heptagon with no two sides or angles alike.
+fn odd() -> Vec<Point> {
+    points(&[(0.0, 0.0), (14.0, -5.0), (29.0, 0.5), (34.0, 16.0), (25.0, 30.0), (9.0, 32.0), (-4.0, 17.0)])
+}
+
+#[test]
+fn a_rectangle_is_bound_as_its_sum_says() {
+    let throw = bind(&BindingChoice::default(), &rectangle(60.0, 72.0)).unwrap();
+    let sum = binding_strips(264.0, 2.25, 40.0, Join::Diagonal, SEAM_IN).unwrap();
+    near(throw.net_length_in, 264.0);
+    near(throw.length_needed_in, sum.length_needed_in);
+    assert_eq!(throw.strips_least, sum.strips as usize);
+    assert_eq!((throw.inside_corners_in, throw.corners.len(), throw.curves.len()), (0.0, 4, 0));
+    assert!(
+        throw.corners.iter().all(|corner| corner.way == Way::Fold && (corner.stop_in - 0.25).abs() < 1e-9)
+    );
+    let closing = throw.closing.unwrap();
+    assert!([2, 4].contains(&closing.middle.side), "on a longest side");
+    assert_eq!((closing.gap_in, closing.overlap_in, closing.is_short), (8.0, 2.25, false));
+    // Handling is in no sum.
+    let more = bind(&BindingChoice { handling_in: 50.0, ..BindingChoice::default() }, &rectangle(60.0, 72.0))
+        .unwrap();
+    assert_eq!(
+        (more.length_needed_in, more.strips_cut_in.len()),
+        (throw.length_needed_in, throw.strips_cut_in.len())
+    );
+    near(more.handling_short_in, 50.0 - (more.length_got_in - more.length_needed_in));
+}
+
+#[test]
+fn the_strips_are_as_long_as_what_lies_between_their_joins() {
+    let (mut chance, mut bound) = (Chance(7), 0);
+    for round in 0..200 {
+        let n = 4 + chance.below(6);
+        let outline: Vec<Point> = (0..n)
+            .map(|i| {
+                let angle = std::f64::consts::TAU * (i as f64 + chance.between(-0.25, 0.25)) / n as f64;
+                let radius = chance.between(24.0, 40.0);
+                Point::new(radius * angle.cos(), radius * angle.sin())
+            })
+            .collect();
+        let join = if round % 2 == 0 { Join::Straight } else { Join::Diagonal };
+        let choice = BindingChoice { join, apart_below_deg: 20.0, ..BindingChoice::default() };
+        let Ok(plan) = bind(&choice, &outline) else { continue };
+        let n = plan.strips_cut_in.len();
+        assert!(n >= plan.strips_least && plan.joins.len() == n - 1, "{round}");
+        assert!(plan.strips_cut_in.iter().all(|cut| *cut <= 40.0 + 1e-9 && *cut > 0.0));
+        // Joined and closed, the strips are the net length.
+        let joined: f64 = plan.strips_cut_in.iter().sum::<f64>() - plan.join_loss_in * n as f64;
+        near(joined, plan.net_length_in);
+        let extra: f64 = plan.corners.iter().map(|corner| corner.extra_in).sum();
+        near(plan.net_length_in, polygon::perimeter(&outline) + extra);
+        for at in &plan.joins {
+            let spot = at.spot;
+            let (a, b) = polygon::edges(&outline).nth(spot.side - 1).unwrap();
+            near(a.distance(spot.at) + spot.at.distance(b), a.distance(b));
+            let near = outline.iter().any(|corner| corner.distance(spot.at) < 3.0 - 1e-6);
+            assert!(!(near && at.is_clear && plan.inside_corners_in == 0.0), "{round}: {at:?}");
+        }
+        bound += 1;
+    }
+    assert!(bound >= 150, "only {bound} could be bound");
+}
+
+#[test]
+fn joins_keep_clear_of_corners_and_of_the_gap() {
+    let plan = bind(&BindingChoice::default(), &odd()).unwrap();
+    assert!(plan.joins.iter().all(|join| join.is_clear), "{:?}", plan.joins);
+    let closing = plan.closing.unwrap();
+    for join in &plan.joins {
+        assert!(
+            join.spot.side != closing.middle.side
+                || (join.spot.along_in - closing.middle.along_in).abs() >= 4.0 - 1e-6
+        );
+        assert!(join.sentence().contains(&format!("side {}", join.spot.side)));
+    }
+    // With corners everywhere some join must lie nearer, and says so.
+    let n = 24_u32;
+    let many: Vec<Point> = (0..n)
+        .map(|i| std::f64::consts::TAU * f64::from(i) / f64::from(n))
+        .map(|a| Point::new(14.0 * a.cos(), 14.0 * a.sin()))
+        .collect();
+    let choice = BindingChoice { pivot_from_deg: 170.0, ..BindingChoice::default() };
+    let plan = bind(&choice, &many).unwrap();
+    assert!(plan.joins.iter().all(|join| !join.is_clear) && !plan.joins.is_empty());
+    assert!(plan.closing.unwrap().is_short);
+}
+
+#[test]
+fn a_leftover_short_by_a_sixteenth_is_refused_by_how_much() {
+    let outline = rectangle(60.0, 72.0);
+    let exact = bind(&leftovers(&[266.25]), &outline).unwrap();
+    assert_eq!((exact.strips_cut_in.len(), exact.joins.len()), (1, 0));
+    assert!(matches!(exact.cloth, SupplyCloth::Leftovers(reach) if reach.is_enough && reach.over_in == 0.0));
+    match bind(&leftovers(&[266.25 - 1.0 / 16.0]), &outline) {
+        Err(problem @ BindingProblem::LeftoverShort { short_in, .. }) => {
+            near(short_in, 1.0 / 16.0);
+            assert!(problem.to_string().contains("1/16 short"), "{problem}");
+        }
+        other => panic!("{other:?}"),
+    }
+    // Two that reach only if the join may fall anywhere.
+    let two = bind(&leftovers(&[62.25, 206.25]), &outline).unwrap();
+    assert_eq!(two.joins.len(), 1);
+    assert!(bind(&leftovers(&[]), &outline).is_err() && bind(&leftovers(&[f64::NAN]), &outline).is_err());
+}
+
+#[test]
+fn a_binding_wider_than_a_short_side_can_fold_is_refused() {
+    // A corner cut off: its side is 1 1/2 long, with 135 degrees at both ends.
+    let cut = 1.5 / std::f64::consts::SQRT_2;
+    let outline = points(&[(0.0, 0.0), (30.0, 0.0), (30.0, 20.0 - cut), (30.0 - cut, 20.0), (0.0, 20.0)]);
+    assert!(bind(&BindingChoice::default(), &outline).is_ok());
+    let wide = |seam: f64| BindingChoice {
+        seam_in: seam,
+        strip_width_in: binding_width(seam, 0.125).unwrap(),
+        ..BindingChoice::default()
+    };
+    match bind(&wide(2.0), &outline) {
+        Err(problem @ BindingProblem::ShortSide { side: 3, most_finished_in, .. }) => {
+            assert!(bind(&wide(most_finished_in - 1e-6), &outline).is_ok());
+            assert!(bind(&wide(most_finished_in + 1e-3), &outline).is_err());
+            assert!(problem.to_string().contains("bind it 1 11/16 wide or less"), "{problem}");
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_strip_that_does_not_close_is_refused_with_what_it_needs() {
+    let narrow = BindingChoice { strip_width_in: 1.75, ..BindingChoice::default() };
+    match bind(&narrow, &odd()) {
+        Err(BindingProblem::StripTooNarrow { needs_in, seam_fits_in, .. }) => {
+            near(needs_in, 1.875);
+            assert!(bind(&BindingChoice { strip_width_in: needs_in, ..narrow.clone() }, &odd()).is_ok());
+            assert!(bind(&BindingChoice { seam_in: seam_fits_in, ..narrow.clone() }, &odd()).is_ok());
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn an_inside_corner_takes_length_and_a_notch_too_narrow_is_refused() {
+    let l = points(&[(0.0, 0.0), (30.0, 0.0), (30.0, 12.0), (12.0, 12.0), (12.0, 30.0), (0.0, 30.0)]);
+    let plan = bind(&BindingChoice::default(), &l).unwrap();
+    near(plan.inside_corners_in, 0.5);
+    near(plan.net_length_in, 120.5);
+    assert_eq!(plan.corners[3].way, Way::Clip);
+    assert!(plan.corners[3].sentence().contains("clip 3/8"), "{}", plan.corners[3].sentence());
+    // Two squares joined by a neck half an inch wide.
+    let neck = points(&[
+        (0.0, 0.0),
+        (20.0, 0.0),
+        (20.0, 9.75),
+        (25.0, 9.75),
+        (25.0, 0.0),
+        (45.0, 0.0),
+        (45.0, 20.0),
+        (25.0, 20.0),
+        (25.0, 10.25),
+        (20.0, 10.25),
+        (20.0, 20.0),
+        (0.0, 20.0),
+    ]);
+    assert!(matches!(bind(&BindingChoice::default(), &neck), Err(BindingProblem::Neck { .. })));
+}
+
+#[test]
+fn a_sharp_tip_is_bound_apart_or_blunted() {
+    let kite = points(&[(0.0, 0.0), (40.0, -14.0), (52.0, 0.0), (40.0, 14.0)]);
+    let plan = bind(&BindingChoice::default(), &kite).unwrap();
+    let tip = plan.corners[0];
+    assert_eq!((tip.way, plan.closing), (Way::Apart, None));
+    near(plan.length_needed_in, polygon::perimeter(&kite) + 2.0 * TAIL_IN);
+    assert!(tip.sentence().contains("cut the tip off"), "{}", tip.sentence());
+    // Blunted as proposed, it is one ring again.
+    let off = tip.blunt_in.unwrap();
+    let half = (tip.inside_deg.to_radians() / 2.0).tan() * off;
+    let blunt = points(&[(off, -half), (40.0, -14.0), (52.0, 0.0), (40.0, 14.0), (off, half)]);
+    let plan = bind(&BindingChoice::default(), &blunt).unwrap();
+    assert!(plan.closing.is_some() && plan.corners.iter().all(|corner| corner.way != Way::Apart));
+}
+
+#[test]
+fn a_curve_needs_bias() {
+    let round: Vec<Point> = (0..90)
+        .map(|i| std::f64::consts::TAU * f64::from(i) / 90.0)
+        .map(|a| Point::new(18.0 * a.cos(), 18.0 * a.sin()))
+        .collect();
+    match bind(&BindingChoice::default(), &round) {
+        Err(BindingProblem::CurveNeedsBias { radius_in, .. }) => assert!((radius_in - 18.0).abs() < 0.1),
+        other => panic!("{other:?}"),
+    }
+    assert!(matches!(face(&BindingChoice::default(), &round), Err(BindingProblem::CurveNeedsBias { .. })));
+    for supply in [Supply::BiasStrips, Supply::BiasSquare] {
+        let plan = bind(&BindingChoice { supply, ..BindingChoice::default() }, &round).unwrap();
+        assert_eq!(plan.curves.len(), 1);
+        assert!(plan.length_got_in >= plan.length_needed_in - 1e-9);
+        match plan.cloth {
+            SupplyCloth::Square { side_cut_in, by_area_in } => {
+                assert!(by_area_in < side_cut_in, "the rule is short");
+            }
+            SupplyCloth::BiasLengths { cuts, length_cut_in, yards } => {
+                let area = f64::from(cuts) * length_cut_in * 40.0;
+                assert!(
+                    area >= plan.length_needed_in * 2.25 && yards * 36.0 >= f64::from(cuts) * length_cut_in
+                );
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+    let huge = rectangle(2400.0, 2400.0);
+    let square =
+        BindingChoice { supply: Supply::BiasSquare, strip_width_in: 6.0, ..BindingChoice::default() };
+    assert!(matches!(bind(&square, &huge), Err(BindingProblem::TooMuchBias { .. })));
+}
+
+#[test]
+fn a_facing_takes_a_seam_off_every_side() {
+    let l = points(&[(0.0, 0.0), (30.0, 0.0), (30.0, 12.0), (12.0, 12.0), (12.0, 30.0), (0.0, 30.0)]);
+    let plan = face(&BindingChoice::default(), &l).unwrap();
+    near(plan.depth_finished_in, 1.25);
+    let shrunk = plane::grow_outline(&l, -SEAM_IN);
+    near(polygon::area(&plan.finished_outline), polygon::area(&shrunk));
+    let lengths: Vec<f64> = plan.strips.iter().map(|strip| strip.cut_length_in).collect();
+    for (found, expected) in lengths.iter().zip([30.0, 12.0, 19.5, 19.5, 12.0, 30.0]) {
+        near(*found, expected);
+    }
+    let deep = BindingChoice { facing_width_in: 20.0, ..BindingChoice::default() };
+    assert!(matches!(face(&deep, &l), Err(BindingProblem::Neck { .. })));
+}
+
+#[test]
+fn a_choice_is_stored_in_plain_words_and_read_back() {
+    let usual: BindingChoice = serde_json::from_str("{}").unwrap();
+    assert_eq!(usual, BindingChoice::default());
+    let choice = BindingChoice { supply: Supply::BiasSquare, join: Join::Straight, ..leftovers(&[]) };
+    let text = serde_json::to_string(&choice).unwrap();
+    assert!(
+        text.contains(r#""strip_width_in":2.25"#) && text.contains(r#""supply":"bias_square""#),
+        "{text}"
+    );
+    assert_eq!(serde_json::from_str::<BindingChoice>(&text).unwrap(), choice);
+}
+
+#[test]
+fn nonsense_is_refused() {
+    let bow = points(&[(0.0, 0.0), (20.0, 20.0), (20.0, 0.0), (0.0, 20.0)]);
+    assert!(matches!(bind(&BindingChoice::default(), &bow), Err(BindingProblem::Outline(_))));
+    for choice in [
+        BindingChoice { seam_in: 0.0, ..BindingChoice::default() },
+        BindingChoice { strip_width_in: f64::NAN, ..BindingChoice::default() },
+        BindingChoice { thickness_in: -1.0, ..BindingChoice::default() },
+        BindingChoice { closing_gap_in: f64::INFINITY, ..BindingChoice::default() },
+        BindingChoice { join_clear_in: -3.0, ..BindingChoice::default() },
+        BindingChoice { usable_in: 0.0, ..BindingChoice::default() },
+        BindingChoice { pivot_from_deg: 0.0, ..BindingChoice::default() },
+        BindingChoice { facing_width_in: 0.0, finish: Finish::Faced, ..BindingChoice::default() },
+    ] {
+        assert!(plan(&choice, &odd(), SEAM_IN).is_err(), "{choice:?}");
+    }
+    assert!(plan(&BindingChoice::default(), &odd(), f64::NAN).is_err());
+}
