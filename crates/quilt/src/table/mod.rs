@@ -8,6 +8,7 @@ mod apply;
 mod clip;
 mod cut;
 mod face;
+mod frame;
 mod measure;
 mod replay;
 mod sew;

@@ -3,8 +3,8 @@
 
 use plane::{Point, Pose, Turn, polygon};
 use quilt::cloth::ClothId;
-use quilt::log::{Along, Entry, Keep, Mark, Name, Press, Sewing, Step};
-use quilt::table::{Table, Top};
+use quilt::log::{Along, Entry, FrameStrip, Keep, Mark, Name, Press, Sewing, Step};
+use quilt::table::{Side, Table, Top};
 
 /// A small generator of our own (SplitMix64), so that tests need no library for it.
 pub(crate) struct Chance(pub(crate) u64);
@@ -115,4 +115,23 @@ impl Hand {
 pub(crate) fn tiling_error(top: &Top) -> f64 {
     let faces: f64 = top.faces().values().map(|f| polygon::area(&top.face_points(f))).sum();
     (faces - polygon::area(&top.outline_points())).abs()
+}
+
+/// Strips `widths` wide from the seam to the raw edge, cut as bars long enough for anything.
+pub(crate) fn bars(hand: &mut Hand, top: Mark, widths: &[f64], spare: f64) -> Vec<FrameStrip> {
+    let sides = hand.table.tops()[&top].sides();
+    let most = widths.iter().copied().fold(0.0, f64::max);
+    let strip = |(side, width): (&Side, &f64)| {
+        let (long, deep) = (side.length_in() + spare * most, width + 0.25);
+        let cut = [(0.0, 0.0), (long, 0.0), (long, deep), (0.0, deep)].map(|(x, y)| Point::new(x, y));
+        let step = Step::Lay { cloth: ClothId(9), at: Pose::STAY, cut: cut.to_vec() };
+        let mark = hand.try_step(step).expect("a bar");
+        let (with, outer) = (Name::new(mark, 0), Name::new(mark, 2));
+        FrameStrip { onto: side.name().expect("a raw side"), with, outer, slide_in: 0.0 }
+    };
+    sides.iter().zip(widths.iter().cycle()).map(strip).collect()
+}
+
+pub(crate) fn frame(strips: Vec<FrameStrip>, aim_in: f64) -> Step {
+    Step::Sew(Sewing::Frame { strips, allowance_in: 0.25, aim_in, press: Press::Over })
 }
