@@ -3,10 +3,10 @@
 
 mod common;
 
-use common::{Hand, bars, frame, tiling_error};
-use plane::{Line, Point, Region, Turn, difference, grow_outline, intersection, polygon, union};
+use common::{Hand, bars, check_tiling, frame};
+use plane::{Line, Point, Turn, grow_outline, polygon};
 use quilt::log::{Bound, FrameStrip, Mark, Name, Step};
-use quilt::table::{Table, Top};
+use quilt::table::Table;
 use quilt::{Place, Rule};
 
 const S: f64 = 0.25;
@@ -22,31 +22,6 @@ fn sewn(seed: u64) -> Hand {
         };
     }
     hand
-}
-
-fn region(outer: Vec<Point>) -> Region {
-    Region { outer, holes: Vec::new() }
-}
-
-fn area(regions: &[Region]) -> f64 {
-    regions.iter().map(Region::area).sum()
-}
-
-/// Faces against the second kernel: they make up the outline and do not overlap.
-fn check_tiling(top: &Top) {
-    assert!(tiling_error(top) < 1e-8, "{}", tiling_error(top));
-    let faces: Vec<Region> = top.faces().values().map(|face| region(top.face_points(face))).collect();
-    let whole = union(&faces);
-    assert_eq!(whole.len(), 1, "the faces fall apart");
-    let outline = region(top.outline_points());
-    assert!(whole[0].holes.is_empty());
-    assert!(area(&difference(&whole[0], std::slice::from_ref(&outline))) < 1e-7);
-    assert!(area(&difference(&outline, &whole)) < 1e-7);
-    for (i, one) in faces.iter().enumerate() {
-        for other in &faces[i + 1..] {
-            assert!(area(&intersection(one, other)) < 1e-7);
-        }
-    }
 }
 
 #[test]

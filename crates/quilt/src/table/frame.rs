@@ -191,19 +191,29 @@ fn place(
 /// The mitre at the start of each strip, from the inner corner out.
 fn mitre_lines(placed: &[Placed], inner: &[Point], how: &How) -> Result<Vec<Line>, Problem> {
     let n = placed.len();
-    let mitre = |i: usize| {
-        let (before, own) = (placed[(i + n - 1) % n].edge, placed[i].edge);
-        let to = before.inward(how.aim_in).crossing(own.inward(how.aim_in))?;
-        // A strip no deeper than the aim would have its mitres run inward.
-        let outside = |k: usize| placed[k].line.inside_by(to) > READING;
-        Line::through(inner[i], to).filter(|_| outside(i) && outside((i + n - 1) % n))
+    let aimed: Vec<Line> = placed.iter().map(|strip| strip.edge.inward(how.aim_in)).collect();
+    let shallow = |i: usize| {
+        let place = Place::Patch(placed[i].mark);
+        Problem { rule: Rule::UsedUp, place, measured_in: 0.0, limit_in: how.aim_in }
     };
-    (0..n)
-        .map(|i| {
+    let mut mitres = Vec::with_capacity(n);
+    let mut out = Vec::with_capacity(n);
+    for i in 0..n {
+        let before = (i + n - 1) % n;
+        let to = aimed[before].crossing(aimed[i]).ok_or(shallow(i))?;
+        // A strip no deeper than the aim would have its mitres run inward.
+        let runs_out = [before, i].iter().all(|&k| placed[k].line.inside_by(to) > READING);
+        mitres.push(Line::through(inner[i], to).filter(|_| runs_out).ok_or(shallow(i))?);
+        out.push(to);
+    }
+    for i in 0..n {
+        let long = aimed[i].along(out[(i + 1) % n]) - aimed[i].along(out[i]);
+        if long <= READING {
             let place = Place::Patch(placed[i].mark);
-            mitre(i).ok_or(Problem { rule: Rule::UsedUp, place, measured_in: 0.0, limit_in: how.aim_in })
-        })
-        .collect()
+            return Err(Problem { rule: Rule::MitresCross, place, measured_in: -long, limit_in: 0.0 });
+        }
+    }
+    Ok(mitres)
 }
 
 /// Whether a strip, as it was cut, covers what shows of it and the allowance beyond each mitre.
