@@ -8,6 +8,7 @@ mod bands;
 pub mod border;
 mod cutting;
 mod piece;
+pub mod ring;
 mod strips;
 mod trim;
 

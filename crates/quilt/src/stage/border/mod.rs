@@ -5,7 +5,7 @@
 //! Strips of a one-way print that is to point outward on every side are cut across the print, and
 //! trapezoids of it can't be turned head to foot.
 
-mod steps;
+pub(super) mod steps;
 mod sums;
 
 pub use sums::{BorderSum, MitredSide, border_sum};

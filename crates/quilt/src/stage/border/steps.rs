@@ -41,15 +41,9 @@ impl Made {
     }
 
     /// Sews a strip whose bits lie ready onto its side.
-    pub(in super::super) fn sew_on(
-        &mut self,
-        strip: &Strip,
-        onto: Name,
-        bit: Mark,
-        allowance_in: f64,
-    ) -> Mark {
+    fn sew_on(&mut self, strip: &Strip, onto: Name, bit: Mark, slide_in: f64, allowance_in: f64) -> Mark {
         let stop = strip.open_in.map(|open| (End::Start, open));
-        self.join(Seam { onto, with: Name::new(bit, 0), slide_in: strip.slide_in, stop, allowance_in })
+        self.join(Seam { onto, with: Name::new(bit, 0), slide_in, stop, allowance_in })
     }
 }
 
@@ -70,17 +64,24 @@ pub(super) fn steps(
     first: Mark,
 ) -> Vec<Step> {
     let mut made = Made::new(first);
-    let lay = |made: &mut Made, cut: &CutStrip| bits(made, cut, cloth, plan.allowance_in);
-    let outer = sew_round(&mut made, plan, piece, &mut |made, i| lay(made, &cutting.strips[i]));
+    let outer = sew_round(&mut made, plan, piece, &mut |made, i| {
+        bits(made, &cutting.strips[i], plan.strips[i].slide_in, cloth, plan.allowance_in)
+    });
     trims(&mut made, plan, piece, &outer);
     made.steps
 }
 
-/// The marks of a strip's first and last bit: its long sides bear the name of the first.
-pub(in super::super) type Ends = [Mark; 2];
+/// A strip that lies ready: its long sides bear the name of its first bit; the end that comes to lie
+/// at the start of its side has a name of its own.
+#[derive(Clone, Copy, Debug)]
+pub(in super::super) struct Ready {
+    pub(in super::super) bit: Mark,
+    pub(in super::super) end: Name,
+    pub(in super::super) slide_in: f64,
+}
 
 /// Lays the bits of a strip and joins them.
-fn bits(made: &mut Made, cut: &CutStrip, cloth: ClothId, allowance_in: f64) -> Ends {
+fn bits(made: &mut Made, cut: &CutStrip, slide_in: f64, cloth: ClothId, allowance_in: f64) -> Ready {
     let first = made.next();
     let mut before = first;
     for (i, bit) in cut.bits.iter().enumerate() {
@@ -91,7 +92,7 @@ fn bits(made: &mut Made, cut: &CutStrip, cloth: ClothId, allowance_in: f64) -> E
         }
         before = laid;
     }
-    [first, before]
+    Ready { bit: first, end: Name::new(before, 1), slide_in }
 }
 
 /// Sews the strips on in their order; `ready` lays what strip `i` of the plan is made of and returns
@@ -100,7 +101,7 @@ fn sew_round(
     made: &mut Made,
     plan: &BorderPlan,
     piece: &Piece,
-    ready: &mut dyn FnMut(&mut Made, usize) -> Ends,
+    ready: &mut dyn FnMut(&mut Made, usize) -> Ready,
 ) -> Vec<Name> {
     round(made, &plan.strips, plan.order == Order::Mitred, aim(plan), piece, plan.allowance_in, ready)
 }
@@ -117,21 +118,21 @@ pub(in super::super) fn round(
     aim_in: f64,
     piece: &Piece,
     allowance_in: f64,
-    ready: &mut dyn FnMut(&mut Made, usize) -> Ends,
+    ready: &mut dyn FnMut(&mut Made, usize) -> Ready,
 ) -> Vec<Name> {
     let mut outer: Vec<Name> = piece.sides.iter().map(|side| side.name).collect();
     let mut framed = Vec::new();
     let mut open = None;
     for (i, strip) in strips.iter().enumerate() {
-        let [bit, last] = ready(made, i);
+        let Ready { bit, end, slide_in } = ready(made, i);
         let onto = piece.sides[strip.side].name;
         outer[strip.side] = Name::new(bit, 2);
         if is_mitred {
             let (with, outer) = (Name::new(bit, 0), Name::new(bit, 2));
-            framed.push(FrameStrip { onto, with, outer, slide_in: strip.slide_in });
+            framed.push(FrameStrip { onto, with, outer, slide_in });
         } else {
-            let seam = made.sew_on(strip, onto, bit, allowance_in);
-            open = open.or_else(|| strip.open_in.map(|_| (Name::new(seam, 0), Name::new(last, 1))));
+            let seam = made.sew_on(strip, onto, bit, slide_in, allowance_in);
+            open = open.or_else(|| strip.open_in.map(|_| (Name::new(seam, 0), end)));
         }
     }
     if is_mitred {
