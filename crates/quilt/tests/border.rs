@@ -329,9 +329,9 @@ fn a_print_with_a_top_points_outward_on_every_side_or_the_plan_says_by_how_much_
         let cutting = plan.unwrap().cutting.unwrap();
         check_cutting(&cutting, &narrow);
         if cutting.fits {
-            fit += 1
+            fit += 1;
         } else {
-            fail += 1
+            fail += 1;
         }
         assert_eq!(cutting.fits, cutting.missing_in == 0.0);
     }

@@ -91,7 +91,7 @@ pub(super) fn cut(
 ) -> Cutting {
     let mut left = usable(cloth);
     let cloth_sq_in = left.iter().map(Region::area).sum();
-    let mut made: Vec<CutStrip> = strips.iter().map(|strip| none(strip)).collect();
+    let mut made: Vec<CutStrip> = strips.iter().map(none).collect();
     for lie in turns(lies) {
         let group: Vec<usize> = (0..strips.len()).filter(|&i| lies[i] == lie).collect();
         let own: Vec<&Strip> = group.iter().map(|&i| &strips[i]).collect();

@@ -191,6 +191,11 @@ pub(super) fn spread(values: &[f64], sides: usize) -> Result<Vec<f64>, StripProb
     }
 }
 
+/// Whether a width is a number and can be told from a smaller one with a ruler.
+pub(super) fn exceeds(width_in: f64, least_in: f64) -> bool {
+    width_in.is_finite() && width_in > least_in + READING
+}
+
 /// The lines along which strips are sewn and end.
 pub(super) struct Lines {
     pub(super) raw: Vec<Line>,
@@ -206,11 +211,10 @@ impl Lines {
         let most_in = polygon::least_width(&piece.corners());
         for (i, &width_in) in sewn_in.iter().enumerate() {
             let side = i + 1;
-            // Also refuses what is no number.
-            if !(width_in > allowance_in + READING) {
+            if !exceeds(width_in, allowance_in) {
                 return Err(StripProblem::TooNarrow { side, width_in, least_in: allowance_in });
             }
-            if !(width_in <= most_in) {
+            if width_in > most_in {
                 return Err(StripProblem::TooWide { side, width_in, most_in });
             }
         }
@@ -293,9 +297,9 @@ fn apart_first(piece: &Piece, lines: &Lines, allowance_in: f64) -> Vec<usize> {
     // Best choice along an open chain of sides, by whether the chain may use its last one.
     let chain = |from: usize, to: usize| -> (f64, Vec<usize>) {
         let (mut before, mut best) = ((0.0, Vec::new()), (0.0, Vec::new()));
-        for i in from..to {
+        for (i, worth) in long.iter().enumerate().take(to).skip(from) {
             let mut with: (f64, Vec<usize>) = before.clone();
-            with.0 += long[i];
+            with.0 += worth;
             with.1.push(i);
             before = best.clone();
             if with.0 > best.0 + READING {

@@ -12,7 +12,7 @@ pub use sums::{BorderSum, MitredSide, border_sum};
 
 use super::cutting::{self, Cutting, JoinKind, Lie};
 use super::piece::Piece;
-use super::strips::{Lines, Order, Strip, StripProblem, corners_of, spread, strips};
+use super::strips::{Lines, Order, Strip, StripProblem, corners_of, exceeds, spread, strips};
 use crate::cloth::{Cloth, Runs};
 use crate::log::{Mark, Step};
 use plane::{Point, Turn, Turning, polygon};
@@ -194,7 +194,7 @@ fn trimmed(choice: &BorderChoice, sewn_in: &[f64], allowance_in: f64) -> Result<
         if width > sewn + plane::READING {
             return Err(StripProblem::TrimmedWider { side: i + 1, trimmed_in: width, sewn_in: sewn });
         }
-        if !(width > allowance_in + plane::READING) {
+        if !exceeds(width, allowance_in) {
             return Err(StripProblem::TooNarrow { side: i + 1, width_in: width, least_in: allowance_in });
         }
     }

@@ -48,6 +48,7 @@ impl Made {
 }
 
 /// A seam to be sewn.
+#[derive(Clone, Copy, Debug)]
 pub(in super::super) struct Seam {
     pub(in super::super) onto: Name,
     pub(in super::super) with: Name,

@@ -6,6 +6,7 @@
 //! where a stripe shows its width between two seams.
 
 use super::super::bands::spans;
+use super::super::strips::exceeds;
 use super::{RingChoice, RingProblem};
 use crate::cloth::{Cloth, ClothId, Kind};
 use plane::{READING, polygon};
@@ -54,7 +55,7 @@ impl Set {
         if !(choice.lean_deg.is_finite() && choice.lean_deg.abs() <= 60.0) {
             return Err(RingProblem::Lean(choice.lean_deg));
         }
-        if !(choice.slice_in > 2.0 * allowance_in + READING) {
+        if !exceeds(choice.slice_in, 2.0 * allowance_in) {
             return Err(RingProblem::Narrow { slice_in: choice.slice_in, least_in: 2.0 * allowance_in });
         }
         let mut parts: Vec<_> = set
