@@ -98,7 +98,7 @@ pub(super) fn cut(
         let mut found = in_bands(&own, lie, &left, join, allowance_in);
         take(&mut left, &found);
         for (i, cut) in found.iter_mut().enumerate().filter(|(_, cut)| cut.bits.is_empty()) {
-            if let Some(at) = anywhere(own[i], lie, &left) {
+            if let Some(at) = anywhere(&own[i].cut, lie, &left) {
                 *cut = CutStrip {
                     bits: vec![Bit { cut: own[i].cut.to_vec(), at }],
                     missing_in: 0.0,
@@ -158,9 +158,25 @@ fn take(left: &mut Vec<Region>, cut: &[CutStrip]) {
     }
 }
 
-/// A place for a whole strip anywhere in what is left.
-fn anywhere(strip: &Strip, lie: Lie, left: &[Region]) -> Option<Pose> {
-    let piece = FitPiece::new(&strip.cut, &[])?;
+/// Places for shapes in a cloth, all at once, the largest first; a shape without one has `None`.
+pub(super) fn place_all(shapes: &[Vec<Point>], lies: &[Lie], cloth: &Cloth) -> Vec<Option<Pose>> {
+    let mut left = usable(cloth);
+    let mut order: Vec<usize> = (0..shapes.len()).collect();
+    order.sort_by(|&a, &b| polygon::area(&shapes[b]).total_cmp(&polygon::area(&shapes[a])).then(a.cmp(&b)));
+    let mut places = vec![None; shapes.len()];
+    for i in order {
+        places[i] = anywhere(&shapes[i], lies[i], &left);
+        if let Some(at) = places[i] {
+            let taken = [Region { outer: Pose::apply_all(at, &shapes[i]), holes: Vec::new() }];
+            left = left.iter().flat_map(|region| difference(region, &taken)).collect();
+        }
+    }
+    places
+}
+
+/// A place for a whole shape anywhere in what is left.
+fn anywhere(shape: &[Point], lie: Lie, left: &[Region]) -> Option<Pose> {
+    let piece = FitPiece::new(shape, &[])?;
     let turning = if lie.half_turns { Turning::HalfTurns } else { Turning::None };
     left.iter().find_map(|region| best_of(&piece, &FitCloth::new(region)?, turning, lie.base))
 }

@@ -9,6 +9,7 @@ pub mod border;
 mod cutting;
 mod piece;
 pub mod ring;
+pub mod square_up;
 mod strips;
 mod trim;
 
