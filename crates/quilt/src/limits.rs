@@ -58,6 +58,12 @@ fn too_thick(top: &Top, limits: &Limits) -> Vec<Problem> {
     points.into_iter().map(|thick| problem(thick.at, thick.layers)).collect()
 }
 
+/// The least width of what a face shows when every free edge has been sewn, in inches.
+#[must_use]
+pub fn finished_width_in(top: &Top, face: &Face, allowance_in: f64) -> f64 {
+    width_of(&finished(top, face, allowance_in))
+}
+
 /// The face less the allowance along each of its free edges.
 fn finished(top: &Top, face: &Face, allowance_in: f64) -> Vec<Point> {
     let mut shape = top.face_points(face);

@@ -23,6 +23,11 @@ pub enum Rule {
     NoSuchSeam,
     /// Both sides belong to the same top.
     SameTop,
+    /// A frame must have a strip on every side, in order round; the place is the first that is amiss.
+    NotEverySide,
+    /// The mitres at both ends of a strip cross before its outer edge; measured is how much of that is
+    /// missing.
+    MitresCross,
     /// A corner at an end of the side turns inward; a trim is due there first.
     InwardCorner,
     /// The seam would use up the whole piece; measured is how deep that is from the side, the limit
@@ -153,6 +158,14 @@ impl fmt::Display for Problem {
             Rule::SameTop => write!(
                 f,
                 "Both sides belong to the same piece, at {place}: sew a side of one piece to a side of another."
+            ),
+            Rule::NotEverySide => write!(
+                f,
+                "A mitred border takes one strip on every side, in order round the piece: {place} is amiss."
+            ),
+            Rule::MitresCross => write!(
+                f,
+                "The mitres at both ends of {place} would cross before its outer edge is reached, where {m:.2} inches are missing: make that strip narrower, or the ones beside it wider."
             ),
             Rule::InwardCorner => {
                 write!(f, "The corner at {place} turns inward: a trim is due there before it can be sewn.")

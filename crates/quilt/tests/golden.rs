@@ -6,7 +6,7 @@
 
 mod common;
 
-use common::{Hand, lay, sew};
+use common::{Hand, bars, frame, lay, sew};
 use plane::Turn;
 use quilt::log::{
     Along, Bound, End, Keep, Mark, Measured, Name, Press, Run, RunKind, Sewing, Stage, Step, StepId,
@@ -161,6 +161,15 @@ fn sliced(seed: u64) -> Hand {
     hand
 }
 
+/// A piece in a mitred border of unequal widths.
+fn framed(seed: u64) -> Hand {
+    let mut hand = sewn(seed);
+    let top = hand.table.piece().expect("a piece").0;
+    let strips = bars(&mut hand, top, &[1.5, 2.75, 2.0], 30.0);
+    hand.try_step(frame(strips, 0.25)).expect("it can be framed");
+    hand
+}
+
 fn check(name: &str, sewn: impl Fn() -> Hand, digest: impl Fn(&Table) -> String) {
     let file = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
     if !file.exists() && std::env::var_os("UPDATE_GOLDEN").is_some() {
@@ -198,6 +207,11 @@ fn the_third_golden_log_opens_to_the_same_bits() {
 #[test]
 fn the_golden_log_of_many_slices_opens_to_the_same_names_and_bits() {
     check("sliced.log", || sliced(45), digest);
+}
+
+#[test]
+fn the_golden_log_of_a_mitred_border_opens_to_the_same_bits() {
+    check("frame.log", || framed(41), full_digest);
 }
 
 #[test]

@@ -10,4 +10,4 @@ mod step;
 
 pub use entry::{Entry, Run, RunKind, StepId};
 pub use name::{Bound, Mark, Name};
-pub use step::{Along, End, Keep, Measured, Press, Sewing, Stage, Step};
+pub use step::{Along, End, FrameStrip, Keep, Measured, Press, Sewing, Stage, Step};

@@ -73,6 +73,37 @@ pub enum Sewing {
         /// Which seam.
         seam: Name,
     },
+    /// A strip is sewn to every side of a convex top, and then the mitres between them. Each strip's
+    /// seam stops at the points that lie the allowance from both raw edges; each mitre runs from
+    /// there out. Seam `no` of this step lies on strip `no`; the mitre at the start of that strip
+    /// is `no` plus the number of strips.
+    Frame {
+        /// The strips, walking once round the top counter-clockwise from any side.
+        strips: Vec<FrameStrip>,
+        /// Seam allowance in inches, of the seams and of the mitres.
+        allowance_in: f64,
+        /// How far inside the raw outer edges the mitres aim, in inches: at the crossing of what
+        /// shows when the edges have been trimmed and bound. It matters between unequal strips.
+        #[serde(default)]
+        aim_in: f64,
+        /// Which way the allowances are pressed.
+        press: Press,
+    },
+}
+
+/// One strip of a frame.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FrameStrip {
+    /// The side sewn onto; its top stays where it is.
+    pub onto: Name,
+    /// The side of the strip that is sewn; its top moves.
+    pub with: Name,
+    /// The side of the strip that becomes a side of the whole.
+    pub outer: Name,
+    /// How far the middle of the strip's own seam line lies beyond the middle of the seam, along
+    /// `onto`, in inches.
+    #[serde(default)]
+    pub slide_in: f64,
 }
 
 /// An end of a side, walking round its outline counter-clockwise.

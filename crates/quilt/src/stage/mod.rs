@@ -6,6 +6,18 @@
 //! reads the stash or the log: cloths and outlines are passed in as values. Outlines are inches,
 //! counter-clockwise; every length says whether it is cut, raw, finished or bound.
 
+mod bands;
 pub mod binding;
+pub mod border;
+mod cutting;
+mod piece;
+pub mod ring;
 pub mod sleeve;
+pub mod square_up;
+mod strips;
 pub mod thread;
+mod trim;
+
+pub use cutting::{Bit, CutStrip, Cutting, JoinKind};
+pub use piece::{Piece, PieceProblem, PieceSide};
+pub use strips::{Order, Strip, StripProblem, strips};

@@ -1,8 +1,8 @@
 //! Applying one step: the only writer of the table.
 
-use super::{Patch, Table, Top, cut, measure, sew};
+use super::{Patch, Table, Top, cut, frame, measure, sew};
 use crate::length::MOST_IN;
-use crate::log::{Along, Bound, Entry, Keep, Mark, Name, Sewing, Step};
+use crate::log::{Along, Bound, Entry, FrameStrip, Keep, Mark, Name, Sewing, Step};
 use crate::problem::{Place, Problem, Rule};
 use plane::{Point, Region, RegionProblem};
 
@@ -18,6 +18,16 @@ impl Table {
             }
             Step::Sew(Sewing::Close { seam }) => self.close(*seam),
             Step::Sew(join @ Sewing::Join { .. }) => self.join(mark, join),
+            Step::Sew(Sewing::Frame { strips, allowance_in, aim_in, press }) => {
+                let how = frame::How {
+                    mark,
+                    allowance_in: *allowance_in,
+                    aim_in: *aim_in,
+                    press: *press,
+                    order: self.seams_sewn + 1,
+                };
+                self.frame(strips, &how)
+            }
             Step::Cut { top, along, keep } => {
                 let found = self.tops.get(top).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(*top)))?;
                 let line = cut::line_of(found, *along)?;
@@ -108,6 +118,34 @@ impl Table {
         self.offcuts.extend(sew::join(top, patch, &plan, &how)?);
         self.tops.remove(&with_top);
         self.seams_sewn = order;
+        Ok(())
+    }
+
+    fn frame(&mut self, strips: &[FrameStrip], how: &frame::How) -> Result<(), Problem> {
+        let no_side = |side| Problem::at(Rule::NoSuchSide, Place::Side(side, None));
+        let sound = (0.0..=2.0).contains(&how.allowance_in)
+            && (0.0..=MOST_IN).contains(&how.aim_in)
+            && strips.iter().all(|strip| strip.slide_in.is_finite());
+        let Some(first) = strips.first().filter(|_| sound) else {
+            return Err(Problem::at(Rule::Nonsense, Place::Step(how.mark)));
+        };
+        let onto = self.top_with_side(first.onto).ok_or_else(|| no_side(first.onto))?;
+        let mut tops = Vec::with_capacity(strips.len());
+        for strip in strips {
+            let top = self.top_with_side(strip.with).ok_or_else(|| no_side(strip.with))?;
+            if top == onto || tops.contains(&top) {
+                return Err(Problem::at(Rule::SameTop, Place::Side(strip.with, None)));
+            }
+            tops.push(top);
+        }
+        let laid: Vec<(Mark, Top)> =
+            tops.iter().filter_map(|mark| Some((*mark, self.tops.get(mark)?.clone()))).collect();
+        let top = self.tops.get(&onto).ok_or_else(|| no_side(first.onto))?;
+        let framed = frame::framed(top, laid, strips, how)?;
+        self.tops.insert(onto, framed.top);
+        self.offcuts.extend(framed.offcut);
+        tops.iter().for_each(|mark| drop(self.tops.remove(mark)));
+        self.seams_sewn = framed.seams_sewn;
         Ok(())
     }
 

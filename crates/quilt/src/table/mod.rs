@@ -10,6 +10,7 @@ mod clip;
 mod cut;
 mod face;
 mod finished;
+mod frame;
 mod measure;
 mod pruned;
 mod replay;

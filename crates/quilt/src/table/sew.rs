@@ -13,7 +13,7 @@ use plane::{DECISION, Line, Point, Pose, READING, clip_convex, polygon};
 
 /// How far a patch may fall short of the seam line and still be eased to cover it: 1/32 inch,
 /// what a maker's hands can do (common practice, no source).
-const EASE_IN: f64 = 1.0 / 32.0;
+pub(super) const EASE_IN: f64 = 1.0 / 32.0;
 
 /// A side about to be sewn: its seam line and where that ends.
 #[derive(Clone, Copy, Debug)]

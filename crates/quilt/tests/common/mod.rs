@@ -1,12 +1,13 @@
 //! A hand that sews at random: lays a patch long enough for a side and sews it on.
 #![allow(dead_code, reason = "each test file uses a part of it")]
 
-use plane::{Point, Pose, Turn, polygon};
-use quilt::cloth::ClothId;
-use quilt::log::{Along, Entry, Keep, Mark, Name, Press, Sewing, Step};
-use quilt::table::{Table, Top};
+use plane::{Point, Pose, Region, Turn, difference, intersection, polygon, union};
+use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Runs};
+use quilt::log::{Along, Entry, FrameStrip, Keep, Mark, Name, Press, Sewing, Step};
+use quilt::table::{Side, Table, Top};
 
 /// A small generator of our own (SplitMix64), so that tests need no library for it.
+#[derive(Clone)]
 pub(crate) struct Chance(pub(crate) u64);
 
 impl Chance {
@@ -27,6 +28,7 @@ impl Chance {
     }
 }
 
+#[derive(Clone)]
 pub(crate) struct Hand {
     pub(crate) table: Table,
     pub(crate) entries: Vec<Entry>,
@@ -115,4 +117,84 @@ impl Hand {
 pub(crate) fn tiling_error(top: &Top) -> f64 {
     let faces: f64 = top.faces().values().map(|f| polygon::area(&top.face_points(f))).sum();
     (faces - polygon::area(&top.outline_points())).abs()
+}
+
+/// Strips `widths` wide from the seam to the raw edge, cut as bars long enough for anything.
+pub(crate) fn bars(hand: &mut Hand, top: Mark, widths: &[f64], spare: f64) -> Vec<FrameStrip> {
+    let sides = hand.table.tops()[&top].sides();
+    let most = widths.iter().copied().fold(0.0, f64::max);
+    let strip = |(side, width): (&Side, &f64)| {
+        let (long, deep) = (side.length_in() + spare * most, width + 0.25);
+        let cut = [(0.0, 0.0), (long, 0.0), (long, deep), (0.0, deep)].map(|(x, y)| Point::new(x, y));
+        let step = Step::Lay { cloth: ClothId(9), at: Pose::STAY, cut: cut.to_vec() };
+        let mark = hand.try_step(step).expect("a bar");
+        let (with, outer) = (Name::new(mark, 0), Name::new(mark, 2));
+        FrameStrip { onto: side.name().expect("a raw side"), with, outer, slide_in: 0.0 }
+    };
+    sides.iter().zip(widths.iter().cycle()).map(strip).collect()
+}
+
+pub(crate) fn frame(strips: Vec<FrameStrip>, aim_in: f64) -> Step {
+    Step::Sew(Sewing::Frame { strips, allowance_in: 0.25, aim_in, press: Press::Over })
+}
+
+fn region(outer: Vec<Point>) -> Region {
+    Region { outer, holes: Vec::new() }
+}
+
+fn area(regions: &[Region]) -> f64 {
+    regions.iter().map(Region::area).sum()
+}
+
+/// Faces against the second kernel: they make up the outline and do not overlap.
+pub(crate) fn check_tiling(top: &Top) {
+    assert!(tiling_error(top) < 1e-8, "{}", tiling_error(top));
+    let faces: Vec<Region> = top.faces().values().map(|face| region(top.face_points(face))).collect();
+    let whole = union(&faces);
+    assert_eq!(whole.len(), 1, "the faces fall apart");
+    let outline = region(top.outline_points());
+    assert!(whole[0].holes.is_empty());
+    assert!(area(&difference(&whole[0], std::slice::from_ref(&outline))) < 1e-7);
+    assert!(area(&difference(&outline, &whole)) < 1e-7);
+    for (i, one) in faces.iter().enumerate() {
+        for other in &faces[i + 1..] {
+            assert!(area(&intersection(one, other)) < 1e-7);
+        }
+    }
+}
+
+/// A length of plain cloth, `wide` across and `high` along its lengthwise threads.
+pub(crate) fn cloth(wide: f64, high: f64, runs: Runs) -> Cloth {
+    let plain = Look::plain(colour::Lab { l: 50.0, a: 0.0, b: 0.0 });
+    Cloth {
+        id: ClothId(9),
+        name: "border cloth".to_owned(),
+        kind: Kind::Length,
+        outline: Region::rectangle(wide, high),
+        flaws: Vec::new(),
+        about: false,
+        look: Look { runs, ..plain },
+        grain: Turn::QUARTER,
+        print: None,
+        place: String::new(),
+        facts: Facts::default(),
+        picture: None,
+        parts: Vec::new(),
+        parent: None,
+    }
+}
+
+/// A piece sewn at random and trimmed until it is convex, with no seam sticking out.
+pub(crate) fn trued(seed: u64) -> Option<(Hand, Mark)> {
+    let mut hand = Hand::new(seed);
+    for i in 0..60 {
+        if i % 4 == 2 {
+            hand.trim()
+        } else {
+            hand.add_piece()
+        };
+    }
+    let (mark, top) = hand.table.piece()?;
+    let convex = polygon::is_convex(&top.outline_points(), 1e-9);
+    (convex && top.sides().iter().all(|side| side.name().is_some())).then_some((hand, mark))
 }

@@ -56,6 +56,11 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
             format!("Sew side {with} onto side {onto}{stop}; {press}.")
         }
         Step::Sew(Sewing::Close { seam }) => format!("Close the rest of seam {seam}."),
+        Step::Sew(Sewing::Frame { strips, allowance_in, .. }) => format!(
+            "Sew the {} strips on, stopping {} from both raw edges at each corner; then sew the mitres.",
+            strips.len(),
+            fraction(*allowance_in, 8)
+        ),
         Step::Cut { along: Along::Side(side), .. } => format!("Trim in line with side {side}."),
         Step::Cut { along: Along::From { side, at_in, .. }, keep, .. } => {
             let what = if *keep == Keep::Both { "Slice apart" } else { "Trim" };
