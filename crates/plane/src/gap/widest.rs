@@ -101,7 +101,14 @@ impl Search {
     }
 
     /// The room of a square's middle, negative outside: it changes no faster than one moves.
-    fn measured(&self, middle: Point, half: f64, inside: Option<bool>, reach: f64, best: &mut Disc) -> Square {
+    fn measured(
+        &self,
+        middle: Point,
+        half: f64,
+        inside: Option<bool>,
+        reach: f64,
+        best: &mut Disc,
+    ) -> Square {
         let room = self.grid.nearest(&self.segments, middle, reach + 1e-9);
         if !inside.unwrap_or_else(|| self.contains(middle)) {
             return Square { middle, half, inside, room: -room };

@@ -11,6 +11,7 @@ pub mod binding;
 pub mod border;
 mod cutting;
 mod piece;
+pub mod quilting;
 pub mod ring;
 pub mod sleeve;
 pub mod square_up;

@@ -19,8 +19,8 @@ mod trace;
 
 use super::spacing::number;
 use super::{Fill, FillProblem, Ground, Spacing, Stroke, Wobble};
-use crate::gap::{RowSpacing, Sides, spacing};
 use crate::Point;
+use crate::gap::{RowSpacing, Sides, spacing};
 use climb::Climb;
 use field::Field;
 use plot::Plot;

@@ -5,8 +5,8 @@
 //! and halve where the chord would stray, down to a length at which even the sharpest corner is
 //! cut by less than the chord error.
 
-use super::field::Field;
 use super::climb::Climb;
+use super::field::Field;
 use crate::{Point, Vec2};
 use std::f64::consts::TAU;
 
