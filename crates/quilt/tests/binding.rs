@@ -148,6 +148,7 @@ fn a_leftover_short_by_a_sixteenth_is_refused_by_how_much() {
     // Two that reach only if the join may fall anywhere.
     let two = bind(&leftovers(&[62.25, 206.25]), &outline).unwrap();
     assert_eq!(two.joins.len(), 1);
+    assert!(bind(&leftovers(&[300.0, 3.0]), &outline).is_err(), "a bit that its join uses up");
     assert!(bind(&leftovers(&[]), &outline).is_err() && bind(&leftovers(&[f64::NAN]), &outline).is_err());
 }
 

@@ -19,9 +19,7 @@ mod weight;
 mod yards;
 
 pub use backing::{BACKING_SEAM_IN, Panels, Seams, backing, backing_run, panels_across};
-pub use bias::{
-    Bias, bias_by_area, bias_from_square, bias_strips, selvage_measure, square_by_area, square_for_bias,
-};
+pub use bias::{Bias, bias_from_square, bias_strips, selvage_measure, square_by_area, square_for_bias};
 pub use binding::{
     BindingStrips, HANDLING_IN, Join, LAP_IN, bare_binding_width, binding_back, binding_seam, binding_strips,
     binding_width, single_fold_width, strips_by_extra,
@@ -29,8 +27,8 @@ pub use binding::{
 pub use border::{BorderProblem, BorderSide, MitredBorder, mitred_border};
 pub use cover::{cover_need, tip_overshoot, trim_for_cover};
 pub use cut::{
-    CutShape, CutSize, allowance, cut_size, half_square_allowance, quarter_square_allowance, setting_squares,
-    squares_from,
+    CutShape, CutSize, allowance, cut_size, half_square_allowance, printed_setting_squares,
+    quarter_square_allowance, setting_squares, squares_from,
 };
 pub use rounds::{RoundsToGo, least_cut, round_adds, rounds_to_go};
 pub use shrink::{after_shrinking, before_shrinking, shrunk_percent};
@@ -45,7 +43,7 @@ pub use thread::{
     stitches_per_in, with_waste,
 };
 pub use weight::{GSM_PER_OZ_SQ_YD, area_by_weight, weight_of_area};
-pub use yards::yards_to_buy;
+pub use yards::{length_by_area, yards_to_buy};
 
 use crate::length::{MeasureProblem, within};
 

@@ -120,9 +120,10 @@ impl<'a> Line<'a> {
             closed.push([end - rules.from_end_in, at + 1.0]);
             for corner in course.hard() {
                 let along = (course.corner_in(corner) - run.from_in).rem_euclid(course.net_in());
-                if along <= run.net_in {
-                    corners.push(start + along);
-                }
+                // A run all round one tip ends at the corner where it began.
+                let passes =
+                    [along, along + course.net_in()].into_iter().filter(|at| *at <= run.net_in + 1e-9);
+                corners.extend(passes.map(|at| start + at));
             }
             placed.push([start, run.from_in, run.net_in]);
         }

@@ -113,7 +113,8 @@ pub(super) fn stock(choice: &BindingChoice, needed_in: f64, seam_in: f64) -> Res
         }
         Supply::Leftovers { lengths_in, .. } => {
             for &length in lengths_in {
-                within("length of a leftover", length, [0.0, 10_000.0], "from 0 to 10,000 inches")?;
+                let must = "at least an inch longer than its join takes, and at most 10,000 inches";
+                within("length of a leftover", length, [loss + 1.0, 10_000.0], must)?;
             }
             let reach = leftover(lengths_in, loss, needed_in, choice.handling_in);
             if !reach.is_enough {

@@ -19,6 +19,8 @@ use level::{free, highest};
 use plane::{Point, Region, Turn, polygon};
 use serde::{Deserialize, Serialize};
 
+/// More than this above a sleeve may flop forward (common practice, no source).
+const FLOPS_ABOVE_IN: f64 = 2.0;
 /// Steps in which heights are tried.
 const STEP_IN: f64 = 0.125;
 
@@ -52,7 +54,7 @@ impl Default for SleeveChoice {
             clear_in: CLEAR_IN,
             below_top_in: 0.5,
             ease_in: 0.5,
-            least_share: 0.6,
+            least_share: 0.5,
             tab_every_in: 8.0,
             label_in: [4.0, 3.0],
         }
@@ -122,13 +124,10 @@ impl SleevePlan {
     #[must_use]
     pub fn sentence(&self) -> String {
         let lengths: Vec<String> = self.parts.iter().map(|part| fraction(part.cut_length_in, 8)).collect();
-        let above = if self.above_in > 2.0 {
-            format!(
-                " {} of the piece stands above it: stiffen that, or hang it by tabs.",
-                fraction(self.above_in, 8)
-            )
+        let above = if self.above_in > FLOPS_ABOVE_IN {
+            " What stands above it may flop: stiffen it, or hang the piece by tabs."
         } else {
-            String::new()
+            ""
         };
         format!(
             "Sleeve: cut {} wide and {} long; its top lies {} below the highest point.{above}",

@@ -13,6 +13,14 @@ pub(crate) enum TurnArg {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum JoinArg {
+    /// Square to the strip.
+    Straight,
+    /// At 45 degrees across it.
+    Diagonal,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(crate) enum YesNo {
     /// It is so.
     Yes,

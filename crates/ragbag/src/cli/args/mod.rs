@@ -1,11 +1,13 @@
 //! What can be typed. Everything here declares; nothing is checked beyond its form.
 
 mod choices;
+mod finishing;
 mod heap;
 mod piece;
 mod sums;
 
-pub(crate) use choices::{DrawWhat, EffortArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
+pub(crate) use choices::{DrawWhat, EffortArg, JoinArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
+pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use sums::Sum;

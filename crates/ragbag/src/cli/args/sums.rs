@@ -1,5 +1,6 @@
 //! Sums that need no piece.
 
+use super::Finishing;
 use super::choices::TurnArg;
 use clap::Subcommand;
 
@@ -72,4 +73,6 @@ pub(crate) enum Sum {
         #[arg(long)]
         across: String,
     },
+    #[command(flatten)]
+    Finishing(Finishing),
 }

@@ -1,5 +1,7 @@
 //! Sums without a workroom.
 
+mod finishing;
+
 use super::args::Sum;
 use super::exit::Refusal;
 use super::out::Out;
@@ -81,6 +83,10 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
             let words =
                 format!("Each seam eats {} of the two cut edges together.", fraction(seam.whole_in(), 64));
             out.say(&words, &json!({ "seam_eats_in": seam.eats_in(), "whole_in": seam.whole_in() }));
+        }
+        Sum::Finishing(sum) => {
+            let (words, value) = finishing::answer(sum)?;
+            out.say(&words, &value);
         }
     }
     Ok(())
