@@ -45,10 +45,11 @@ pub(super) struct Obstacle {
 }
 
 impl Obstacle {
-    /// A keep-out inside the outline `edge`.
-    pub(super) fn new(corners: Vec<Point>, edge: &[Point]) -> Self {
-        let touching = super::plot::between(&corners, edge) < 1e-6;
-        Self { free: !touching, ..Self::notch(corners) }
+    /// A keep-out inside the outline `edge`. One that is no further from it than `close` inches has
+    /// no room for a row between, and is passed like a notch.
+    pub(super) fn new(corners: Vec<Point>, edge: &[Point], close: f64) -> Self {
+        let free = super::plot::between(&corners, edge) > close;
+        Self { free, ..Self::notch(corners) }
     }
 
     /// A notch, which belongs to the outline.

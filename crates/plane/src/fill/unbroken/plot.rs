@@ -65,7 +65,7 @@ impl Plot {
         if room < first + spacing.least_in {
             return Err(FillProblem::CentreTooTight { at: centre, radius: first, room });
         }
-        let keep_outs = merged(&part.holes, spacing.least_in);
+        let keep_outs = merged(&part.holes, spacing.wish_in);
         let start = choice.start_deg.unwrap_or_else(|| free_direction(centre, &keep_outs));
         let frame = Frame { centre, turn: Turn::from_degrees(start), mirrored: choice.clockwise };
         let edge = frame.ring(&part.outer);
@@ -73,7 +73,7 @@ impl Plot {
         let sides: Vec<Side> = polygon::edges(&hull).filter_map(|(a, b)| Side::through(a, b)).collect();
         let nearest = sides.iter().map(|side| side.reach).fold(f64::INFINITY, f64::min);
         let mut obstacles: Vec<Obstacle> =
-            keep_outs.iter().map(|ring| Obstacle::new(frame.ring(ring), &edge)).collect();
+            keep_outs.iter().map(|ring| Obstacle::new(frame.ring(ring), &edge, 0.5 * spacing.wish_in)).collect();
         obstacles.extend(notches(&hull, &edge));
         let shaped = (11.0 * first.max(spacing.wish_in / 2.0)).min(0.7 * nearest);
         let walls = ground.walls().iter().map(|wall| (frame.enter(wall.from), frame.enter(wall.to))).collect();
@@ -84,7 +84,7 @@ impl Plot {
             mean: 2.0 * polygon::area(&hull) / polygon::perimeter(&hull),
             ahead: ahead(&edge),
             edge,
-            most_length: 3.0 * ground.area() / spacing.least_in + 1000.0,
+            most_length: 2.0 * ground.area() / spacing.wish_in + 1000.0,
         })
     }
 

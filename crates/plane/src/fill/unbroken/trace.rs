@@ -19,6 +19,9 @@ const LONGEST: f64 = 4.0;
 /// A point counts as on the line within so many inches.
 const ON_LINE: f64 = 1e-4;
 
+/// A line that takes more steps than this for each inch is going in circles.
+const STEPS_AN_INCH: f64 = 10.0;
+
 /// How far off the line a place is.
 struct Off {
     inches: f64,
@@ -64,7 +67,7 @@ pub(super) fn trace(field: &Field, climb: &Climb, most_in: f64) -> Result<Vec<Po
             return Err(at);
         }
         length += moved;
-        if length > most_in {
+        if length > most_in || points.len() as f64 > STEPS_AN_INCH * most_in {
             return Err(at);
         }
         if next_turns >= end {
