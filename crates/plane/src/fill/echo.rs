@@ -1,4 +1,7 @@
 //! Echoes: rows that repeat a shape outward, or the outline inward.
+//!
+//! Rows are exactly one spacing apart, but where those from opposite sides meet the last ones may be
+//! closer to each other.
 
 use super::offset_rows::{Corners, inward_rows, offset_row};
 use super::spacing::number;

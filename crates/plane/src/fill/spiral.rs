@@ -12,8 +12,8 @@ use crate::{Line, Point, Turn, Vec2};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::{PI, TAU};
 
-/// Chords are laid to this share of the chord error, for what wobble and crossings add.
-const SHARE: f64 = 0.6;
+/// Chords are laid to this share of the chord error, so that lengths are right to 1 in 2,000.
+const SHARE: f64 = 0.3;
 
 /// A round spiral.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

@@ -7,7 +7,7 @@
 
 use super::grid::{Grid, Segment, foot, squared_distance};
 use crate::fill::Stroke;
-use crate::{Point, polygon};
+use crate::{Point, READING, polygon};
 
 /// Which neighbours are looked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -169,7 +169,7 @@ fn look(
         if squared < best[side].0 && across.abs() > 0.2 * along.dot(v).abs() {
             let apart = (part.begins + segment.0.distance(segment.1) * share - at).abs();
             let apart = apart.min(part.whole - apart);
-            if part.stroke != parts[here].stroke || apart * apart > DIFFERENT * DIFFERENT * squared {
+            if part.stroke != parts[here].stroke || apart > DIFFERENT * squared.sqrt() + READING {
                 best[side] = (squared, Some(place));
             }
         }
