@@ -55,11 +55,16 @@ pub(super) fn trace(field: &Field, climb: &Climb, most_in: f64) -> Result<Vec<Po
         }
         if step <= SHORTEST && !tracer.is_straight(at, along * step, &ahead) {
             let (corner, after) = tracer.corner(at + along * step, turns);
-            if corner.distance(at) > ON_LINE {
-                length += corner.distance(at);
-                points.push(corner);
+            let onward = after.0 - corner;
+            if onward.length() > SHORTEST / 2.0 && onward.dot(along) > -0.5 * onward.length() {
+                if corner.distance(at) > ON_LINE {
+                    length += corner.distance(at);
+                    points.push(corner);
+                }
+                (at, ahead) = (corner, after);
+            } else {
+                ahead = tracer.round_the_tip(at, along, turns).ok_or(at)?;
             }
-            (at, ahead) = (corner, after);
         }
         let (next, next_turns) = (ahead.0, ahead.1.turns);
         let moved = at.distance(next);
@@ -114,6 +119,26 @@ impl Tracer<'_> {
         let along = rise.left() * (1.0 / rise.length().max(1e-12));
         let (corner, _) = self.settle(beyond, turns);
         (corner, self.settle(corner + along * SHORTEST, turns))
+    }
+
+    /// Where the line leaves a small circle about `at`, having come in along `along`: the inner side is
+    /// swept from behind until the outer side begins. Finds the way out of any tip.
+    fn round_the_tip(&self, at: Point, along: Vec2, turns: f64) -> Option<(Point, Off)> {
+        const SWEEP: usize = 48;
+        let place = |share: f64| {
+            let (sin, cos) = (TAU * share).sin_cos();
+            at + (along * -cos + along.left() * sin) * (1.5 * SHORTEST)
+        };
+        let outside = |share: f64| self.off(place(share), turns).inches >= 0.0;
+        let share = |i: usize| i as f64 / SWEEP as f64;
+        let inner = (1..SWEEP).find(|&i| !outside(share(i)))?;
+        let outer = (inner + 1..SWEEP).find(|&i| outside(share(i)))?;
+        let (mut low, mut high) = (share(outer - 1), share(outer));
+        for _ in 0..20 {
+            let middle = f64::midpoint(low, high);
+            if outside(middle) { high = middle } else { low = middle }
+        }
+        Some((place(low), self.off(place(low), turns)))
     }
 
     /// Whether the chord to the next place stands for the line.
