@@ -78,11 +78,7 @@ fn joined(ground: &Ground, parts: Vec<Part>) -> Fill {
         while let Some((part, forward)) = next {
             sewn[part] = true;
             let line = &parts[part].piece.points;
-            if forward {
-                points.extend(line)
-            } else {
-                points.extend(line.iter().rev())
-            }
+            if forward { points.extend(line) } else { points.extend(line.iter().rev()) }
             next = onward(ground, &parts, &ends, &sewn, (part, forward)).map(|(way, part, forward)| {
                 points.extend(way);
                 (part, forward)
@@ -124,9 +120,7 @@ fn onward(
     let candidates = [up, down].into_iter().filter(reachable);
     let there = candidates.max_by_key(|&there| parts[ends[there].part].row)?;
     let (from, to) = (ends[here].spot, ends[there].spot);
-    let way = if there == up {
-        ground.way_along(from, to)
-    } else {
+    let way = if there == up { ground.way_along(from, to) } else {
         let mut way = ground.way_along(to, from);
         way.reverse();
         way

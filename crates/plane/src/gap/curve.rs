@@ -1,8 +1,8 @@
 //! The tightest curve along strokes.
 //!
 //! Where the direction changes by more than [`CORNER_DEG`] within [`WITHIN`] inches it is a
-//! corner, where one stops and turns; elsewhere the radius is that of the circle through places about
-//! a quarter inch before and after.
+//! corner, where one stops and turns; elsewhere the radius is that of the circle through points of
+//! the stroke at least a quarter inch before and after, which lie on the curve itself.
 
 use crate::Point;
 use crate::fill::Stroke;
@@ -58,7 +58,7 @@ fn of_stroke(stroke: &Stroke, found: &mut Tightest) {
         if along - last_corner < BESIDE {
             continue;
         }
-        let (before, after) = (back(&points, i, BESIDE), on(&points, i, BESIDE));
+        let (Some(before), Some(after)) = (point_before(&points, i), point_after(&points, i)) else { continue };
         if corner_between(&points, i, limit) {
             continue;
         }
@@ -109,6 +109,16 @@ fn on(points: &[Point], i: usize, far: f64) -> Point {
         gone += long;
     }
     points[points.len() - 1]
+}
+
+/// The first point at least [`BESIDE`] before point `i`.
+fn point_before(points: &[Point], i: usize) -> Option<Point> {
+    points[..i].iter().rev().copied().find(|p| p.distance(points[i]) >= BESIDE)
+}
+
+/// The first point at least [`BESIDE`] after point `i`.
+fn point_after(points: &[Point], i: usize) -> Option<Point> {
+    points[i + 1..].iter().copied().find(|p| p.distance(points[i]) >= BESIDE)
 }
 
 /// Radius of the circle through three places.

@@ -4,7 +4,7 @@
 //! middle has room, plus its half diagonal; those that might beat the best so far are quartered.
 //! What comes back is a disc that is really free, at most the tolerance short of the widest.
 
-use super::grid::{Grid, Segment};
+use super::grid::{Grid, Segment, squared_distance};
 use crate::fill::{Fill, Ground};
 use crate::{Disc, Point, polygon};
 
@@ -22,6 +22,9 @@ pub enum KeepOuts {
 /// The usual tolerance: the diameter is right to 1/16 inch.
 pub const WIDEST_TOLERANCE: f64 = 1.0 / 16.0;
 
+/// The first squares are so many rows wide.
+const CELL_ROWS: f64 = 2.0;
+
 /// The widest gap between the lines of a fill, as a disc. Its diameter is at most `tolerance_in`
 /// short of the widest; `None` when the ground has no area. Cost: for a bed-size
 /// quilt at 1/4 inch about a million squares.
@@ -37,7 +40,7 @@ pub fn widest(ground: &Ground, fill: &Fill, keep_outs: KeepOuts, tolerance_in: f
     let corners: Vec<Point> = bounds.iter().map(|side| side.0).collect();
     let (low, high) = polygon::bounds(&corners)?;
     let area = (high.x - low.x) * (high.y - low.y);
-    let cell = (area / (length + area.sqrt())).max(tolerance_in / 8.0);
+    let cell = (CELL_ROWS * area / (length + area.sqrt())).max(tolerance_in / 8.0);
     let search = Search {
         grid: Grid::new(&segments, low, high, cell),
         segments,
@@ -57,18 +60,39 @@ struct Search {
 }
 
 /// A square whose middle may be a gap's.
+#[derive(Clone, Copy)]
 struct Square {
     middle: Point,
     half: f64,
     /// Whether it lies wholly inside, as far as that is known.
     inside: Option<bool>,
+    /// Room of the middle, negative outside: it changes no faster than one moves.
     room: f64,
+}
+
+impl Square {
+    fn diagonal(&self) -> f64 {
+        self.half * std::f64::consts::SQRT_2
+    }
 }
 
 impl Search {
     fn run(&self) -> Option<Disc> {
-        let half = self.grid.cell / 2.0;
         let mut best = Disc { centre: self.grid.low, radius: 0.0 };
+        let squares = self.first_squares(&mut best);
+        let mut near = Vec::new();
+        for square in squares {
+            if square.room + square.diagonal() > best.radius + self.tolerance {
+                self.gather(&square, &mut near);
+                self.split(square, &mut near, 0, &mut best);
+            }
+        }
+        (best.radius > 0.0).then_some(best)
+    }
+
+    /// One square for each cell that isn't wholly outside.
+    fn first_squares(&self, best: &mut Disc) -> Vec<Square> {
+        let half = self.grid.cell / 2.0;
         let mut squares = Vec::with_capacity(self.grid.columns * self.grid.rows);
         for row in 0..self.grid.rows {
             let mut beside = None;
@@ -78,45 +102,61 @@ impl Search {
                 let inside = if crossed { None } else { beside.or_else(|| Some(self.contains(middle))) };
                 beside = inside;
                 if inside != Some(false) {
-                    squares.push(self.measured(middle, half, inside, f64::INFINITY, &mut best));
+                    let distance = self.grid.nearest(&self.segments, middle, f64::INFINITY);
+                    squares.push(self.measured(middle, half, inside, distance, best));
                 }
             }
         }
-        squares.sort_by(|a, b| a.room.total_cmp(&b.room));
-        while let Some(square) = squares.pop() {
-            if square.room + square.half * std::f64::consts::SQRT_2 <= best.radius + self.tolerance {
-                continue;
-            }
-            let half = square.half / 2.0;
-            for (dx, dy) in [(-half, -half), (half, -half), (-half, half), (half, half)] {
-                let middle = Point::new(square.middle.x + dx, square.middle.y + dy);
-                let reach = square.room.abs() + half * std::f64::consts::SQRT_2;
-                let quarter = self.measured(middle, half, square.inside, reach, &mut best);
-                if quarter.room + half * std::f64::consts::SQRT_2 > best.radius + self.tolerance {
-                    squares.push(quarter);
-                }
-            }
-        }
-        (best.radius > 0.0).then_some(best)
+        squares
     }
 
-    /// The room of a square's middle, negative outside: it changes no faster than one moves.
-    fn measured(
-        &self,
-        middle: Point,
-        half: f64,
-        inside: Option<bool>,
-        reach: f64,
-        best: &mut Disc,
-    ) -> Square {
-        let room = self.grid.nearest(&self.segments, middle, reach + 1e-9);
+    /// All segments that can be nearest to some place in the square.
+    fn gather(&self, square: &Square, near: &mut Vec<(Segment, f64)>) {
+        near.clear();
+        let reach = square.room.abs() + 2.0 * square.diagonal() + 1e-9;
+        self.grid.outward(square.middle, reach, |item| {
+            let segment = self.segments[item as usize];
+            let squared = squared_distance(segment, square.middle);
+            if squared <= reach * reach && !near.iter().any(|(known, _)| *known == segment) {
+                near.push((segment, squared));
+            }
+            reach
+        });
+    }
+
+    /// Quarters a square as long as it may hold the middle of a wider gap. What may be nearest to
+    /// a place in it lies on `near` from `first` on; its quarters' own lists go on top.
+    fn split(&self, square: Square, near: &mut Vec<(Segment, f64)>, first: usize, best: &mut Disc) {
+        let (half, last) = (square.half / 2.0, near.len());
+        for (dx, dy) in [(-half, -half), (half, -half), (-half, half), (half, half)] {
+            let middle = Point::new(square.middle.x + dx, square.middle.y + dy);
+            let mut least = f64::INFINITY;
+            for (segment, squared) in &mut near[first..last] {
+                *squared = squared_distance(*segment, middle);
+                least = least.min(*squared);
+            }
+            let quarter = self.measured(middle, half, square.inside, least.sqrt(), best);
+            if quarter.room + quarter.diagonal() > best.radius + self.tolerance {
+                let reach = least.sqrt() + 2.0 * quarter.diagonal() + 1e-9;
+                for i in first..last {
+                    if near[i].1 <= reach * reach {
+                        near.push(near[i]);
+                    }
+                }
+                self.split(quarter, near, last, best);
+                near.truncate(last);
+            }
+        }
+    }
+
+    fn measured(&self, middle: Point, half: f64, inside: Option<bool>, distance: f64, best: &mut Disc) -> Square {
         if !inside.unwrap_or_else(|| self.contains(middle)) {
-            return Square { middle, half, inside, room: -room };
+            return Square { middle, half, inside, room: -distance };
         }
-        if room > best.radius {
-            *best = Disc { centre: middle, radius: room };
+        if distance > best.radius {
+            *best = Disc { centre: middle, radius: distance };
         }
-        Square { middle, half, inside, room }
+        Square { middle, half, inside, room: distance }
     }
 
     fn contains(&self, p: Point) -> bool {

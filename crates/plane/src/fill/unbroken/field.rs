@@ -45,10 +45,11 @@ pub(super) struct Obstacle {
 }
 
 impl Obstacle {
-    /// A keep-out inside the outline `edge`.
-    pub(super) fn new(corners: Vec<Point>, edge: &[Point]) -> Self {
-        let touching = super::plot::between(&corners, edge) < 1e-6;
-        Self { free: !touching, ..Self::notch(corners) }
+    /// A keep-out inside the outline `edge`. One that is no further from it than `close` inches has
+    /// no room for a row between, and is passed like a notch.
+    pub(super) fn new(corners: Vec<Point>, edge: &[Point], close: f64) -> Self {
+        let free = super::plot::between(&corners, edge) > close;
+        Self { free, ..Self::notch(corners) }
     }
 
     /// A notch, which belongs to the outline.
@@ -60,8 +61,7 @@ impl Obstacle {
 
     /// Signed distance, negative inside, and its direction.
     pub(super) fn distance(&self, p: Point) -> (f64, Vec2) {
-        let (mut best, mut off, mut side, mut inside) =
-            (f64::INFINITY, Vec2::default(), Vec2::default(), false);
+        let (mut best, mut off, mut side, mut inside) = (f64::INFINITY, Vec2::default(), Vec2::default(), false);
         let mut a = self.corners[self.corners.len() - 1];
         for &b in &self.corners {
             let v = p - a.lerp(b, foot((a, b), p));

@@ -19,8 +19,8 @@ mod trace;
 
 use super::spacing::number;
 use super::{Fill, FillProblem, Ground, Spacing, Stroke, Wobble};
-use crate::Point;
 use crate::gap::{RowSpacing, Sides, spacing};
+use crate::Point;
 use climb::Climb;
 use field::Field;
 use plot::Plot;
@@ -75,18 +75,22 @@ pub struct Unbroken {
 /// that this spiral can give; [`FillProblem::Wobble`] where only the wobble breaks the bounds.
 pub fn unbroken_spiral(ground: &Ground, choice: &UnbrokenSpiral) -> Result<Unbroken, FillProblem> {
     let plot = Plot::new(ground, choice)?;
-    let mut rows = ((plot.mean - plot.field.first) / choice.spacing.wish_in).round().max(3.0);
+    let wished = ((plot.mean - plot.field.first) / choice.spacing.wish_in).round().max(3.0);
     let mut best: Option<Laid> = None;
-    for _ in 0..TRIES {
-        let laid = lay(&plot, choice, rows)?;
-        let better = if laid.misses(&choice.spacing) == 0.0 { None } else { laid.mended(&choice.spacing) };
-        if best.as_ref().is_none_or(|best| laid.misses(&choice.spacing) < best.misses(&choice.spacing)) {
-            best = Some(laid);
+    let mut rows = wished;
+    for attempt in 0..TRIES {
+        let laid = lay(&plot, choice, rows);
+        let mended = laid.as_ref().ok().and_then(|laid| laid.mended(&choice.spacing));
+        let neighbour = wished + [1.0, -1.0, 2.0, -2.0][attempt % 4];
+        match (laid, best.as_ref().map(|best| best.misses(&choice.spacing))) {
+            (Err(problem), None) if attempt + 1 == TRIES => return Err(problem),
+            (Ok(laid), least) if least.is_none_or(|least| laid.misses(&choice.spacing) < least) => best = Some(laid),
+            _ => {}
         }
-        match better.filter(|&better| better != rows) {
-            Some(better) => rows = better,
-            None => break,
+        if best.as_ref().is_some_and(|best| best.misses(&choice.spacing) == 0.0) {
+            break;
         }
+        rows = mended.filter(|&mended| mended != rows).unwrap_or(neighbour).max(3.0);
     }
     match best {
         Some(laid) if laid.misses(&choice.spacing) == 0.0 => Ok(laid.finished(&plot)),
@@ -132,11 +136,14 @@ impl Laid {
         narrow + (self.spacing.most_in / bounds.most_in).ln().max(0.0)
     }
 
-    /// The number of rows that would put this spacing in the middle of the bounds.
+    /// The number of rows that would put this spacing in the middle of the bounds, if it is even
+    /// enough for them.
     fn mended(&self, bounds: &Spacing) -> Option<f64> {
+        if self.spacing.most_in / self.spacing.least_in > bounds.ratio() {
+            return None;
+        }
         let by = (self.spacing.least_in * self.spacing.most_in / (bounds.least_in * bounds.most_in)).sqrt();
-        let rows = (self.rows * by).round();
-        (rows >= 3.0).then_some(rows)
+        Some((self.rows * by).round())
     }
 
     fn finished(self, plot: &Plot) -> Unbroken {

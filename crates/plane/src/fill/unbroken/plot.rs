@@ -65,7 +65,7 @@ impl Plot {
         if room < first + spacing.least_in {
             return Err(FillProblem::CentreTooTight { at: centre, radius: first, room });
         }
-        let keep_outs = merged(&part.holes, spacing.least_in);
+        let keep_outs = merged(&part.holes, spacing.wish_in);
         let start = choice.start_deg.unwrap_or_else(|| free_direction(centre, &keep_outs));
         let frame = Frame { centre, turn: Turn::from_degrees(start), mirrored: choice.clockwise };
         let edge = frame.ring(&part.outer);
@@ -73,11 +73,10 @@ impl Plot {
         let sides: Vec<Side> = polygon::edges(&hull).filter_map(|(a, b)| Side::through(a, b)).collect();
         let nearest = sides.iter().map(|side| side.reach).fold(f64::INFINITY, f64::min);
         let mut obstacles: Vec<Obstacle> =
-            keep_outs.iter().map(|ring| Obstacle::new(frame.ring(ring), &edge)).collect();
+            keep_outs.iter().map(|ring| Obstacle::new(frame.ring(ring), &edge, 0.5 * spacing.wish_in)).collect();
         obstacles.extend(notches(&hull, &edge));
         let shaped = (11.0 * first.max(spacing.wish_in / 2.0)).min(0.7 * nearest);
-        let walls =
-            ground.walls().iter().map(|wall| (frame.enter(wall.from), frame.enter(wall.to))).collect();
+        let walls = ground.walls().iter().map(|wall| (frame.enter(wall.from), frame.enter(wall.to))).collect();
         Ok(Self {
             frame,
             field: Field { first, shaped: shaped.max(first * 1.5), rows: 0.0, even: 0.0, sides, obstacles },
@@ -85,7 +84,7 @@ impl Plot {
             mean: 2.0 * polygon::area(&hull) / polygon::perimeter(&hull),
             ahead: ahead(&edge),
             edge,
-            most_length: 3.0 * ground.area() / spacing.least_in + 1000.0,
+            most_length: 2.0 * ground.area() / spacing.wish_in + 1000.0,
         })
     }
 
@@ -149,16 +148,14 @@ fn merged(holes: &[Vec<Point>], apart: f64) -> Vec<Vec<Point>> {
 fn too_near(hulls: &[Vec<Point>], apart: f64) -> Option<(usize, usize)> {
     let plain = |outer: &Vec<Point>| Region { outer: outer.clone(), holes: Vec::new() };
     (0..hulls.len()).flat_map(|j| (0..j).map(move |i| (i, j))).find(|&(i, j)| {
-        between(&hulls[i], &hulls[j]) < apart
-            || !intersection(&plain(&hulls[i]), &plain(&hulls[j])).is_empty()
+        between(&hulls[i], &hulls[j]) < apart || !intersection(&plain(&hulls[i]), &plain(&hulls[j])).is_empty()
     })
 }
 
 /// Least distance between the sides of two rings.
 pub(super) fn between(a: &[Point], b: &[Point]) -> f64 {
     let one_way = |from: &[Point], to: &[Point]| {
-        let squared =
-            from.iter().flat_map(|&p| polygon::edges(to).map(move |side| squared_distance(side, p)));
+        let squared = from.iter().flat_map(|&p| polygon::edges(to).map(move |side| squared_distance(side, p)));
         squared.fold(f64::INFINITY, f64::min)
     };
     one_way(a, b).min(one_way(b, a)).sqrt()
@@ -172,9 +169,7 @@ fn free_direction(centre: Point, keep_outs: &[Vec<Point>]) -> f64 {
         let off = |other: &f64| (degrees - other).rem_euclid(360.0);
         directions.iter().map(|other| off(other).min(360.0 - off(other))).fold(360.0, f64::min)
     };
-    (0..72)
-        .map(|i| f64::from(i) * 5.0)
-        .fold(0.0, |best, next| if clearance(next) > clearance(best) { next } else { best })
+    (0..72).map(|i| f64::from(i) * 5.0).fold(0.0, |best, next| if clearance(next) > clearance(best) { next } else { best })
 }
 
 /// How far the edge lies ahead of the centre, to the right.

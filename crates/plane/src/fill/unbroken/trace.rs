@@ -5,8 +5,8 @@
 //! and halve where the chord would stray, down to a length at which even the sharpest corner is
 //! cut by less than the chord error.
 
-use super::climb::Climb;
 use super::field::Field;
+use super::climb::Climb;
 use crate::{Point, Vec2};
 use std::f64::consts::TAU;
 
@@ -18,6 +18,9 @@ const SHORTEST: f64 = 0.0125;
 const LONGEST: f64 = 4.0;
 /// A point counts as on the line within so many inches.
 const ON_LINE: f64 = 1e-4;
+
+/// A line that takes more steps than this for each inch is going in circles.
+const STEPS_AN_INCH: f64 = 10.0;
 
 /// How far off the line a place is.
 struct Off {
@@ -52,11 +55,16 @@ pub(super) fn trace(field: &Field, climb: &Climb, most_in: f64) -> Result<Vec<Po
         }
         if step <= SHORTEST && !tracer.is_straight(at, along * step, &ahead) {
             let (corner, after) = tracer.corner(at + along * step, turns);
-            if corner.distance(at) > ON_LINE {
-                length += corner.distance(at);
-                points.push(corner);
+            let onward = after.0 - corner;
+            if onward.length() > SHORTEST / 2.0 && onward.dot(along) > -0.5 * onward.length() {
+                if corner.distance(at) > ON_LINE {
+                    length += corner.distance(at);
+                    points.push(corner);
+                }
+                (at, ahead) = (corner, after);
+            } else {
+                ahead = tracer.round_the_tip(at, along, turns).ok_or(at)?;
             }
-            (at, ahead) = (corner, after);
         }
         let (next, next_turns) = (ahead.0, ahead.1.turns);
         let moved = at.distance(next);
@@ -64,7 +72,7 @@ pub(super) fn trace(field: &Field, climb: &Climb, most_in: f64) -> Result<Vec<Po
             return Err(at);
         }
         length += moved;
-        if length > most_in {
+        if length > most_in || points.len() as f64 > STEPS_AN_INCH * most_in {
             return Err(at);
         }
         if next_turns >= end {
@@ -111,6 +119,26 @@ impl Tracer<'_> {
         let along = rise.left() * (1.0 / rise.length().max(1e-12));
         let (corner, _) = self.settle(beyond, turns);
         (corner, self.settle(corner + along * SHORTEST, turns))
+    }
+
+    /// Where the line leaves a small circle about `at`, having come in along `along`: the inner side is
+    /// swept from behind until the outer side begins. Finds the way out of any tip.
+    fn round_the_tip(&self, at: Point, along: Vec2, turns: f64) -> Option<(Point, Off)> {
+        const SWEEP: usize = 48;
+        let place = |share: f64| {
+            let (sin, cos) = (TAU * share).sin_cos();
+            at + (along * -cos + along.left() * sin) * (1.5 * SHORTEST)
+        };
+        let outside = |share: f64| self.off(place(share), turns).inches >= 0.0;
+        let share = |i: usize| i as f64 / SWEEP as f64;
+        let inner = (1..SWEEP).find(|&i| !outside(share(i)))?;
+        let outer = (inner + 1..SWEEP).find(|&i| outside(share(i)))?;
+        let (mut low, mut high) = (share(outer - 1), share(outer));
+        for _ in 0..20 {
+            let middle = f64::midpoint(low, high);
+            if outside(middle) { high = middle } else { low = middle }
+        }
+        Some((place(low), self.off(place(low), turns)))
     }
 
     /// Whether the chord to the next place stands for the line.
