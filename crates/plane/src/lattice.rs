@@ -7,8 +7,9 @@
 
 use crate::{Point, Region, polygon};
 use i_overlay::core::fill_rule::FillRule;
-use i_overlay::core::overlay::{Overlay, ShapeType};
+use i_overlay::core::overlay::{IntOverlayOptions, Overlay, ShapeType};
 use i_overlay::core::overlay_rule::OverlayRule;
+use i_overlay::core::solver::Solver;
 use i_overlay::i_float::int::point::IntPoint;
 
 /// Lattice steps in an inch.
@@ -37,7 +38,7 @@ pub(crate) fn rings_of(regions: &[Region]) -> Vec<Vec<Node>> {
 /// Runs one boolean operation on welded rings and brings the result back to inches.
 pub(crate) fn overlay(subject: &[Vec<Node>], clip: &[Vec<Node>], rule: OverlayRule) -> Vec<Region> {
     let sides = subject.iter().chain(clip).map(Vec::len).sum();
-    let mut overlay = Overlay::<i64>::new(sides);
+    let mut overlay = Overlay::<i64>::new_custom(sides, IntOverlayOptions::ogc(), Solver::default());
     for ring in subject {
         overlay.add_contour(ring, ShapeType::Subject);
     }

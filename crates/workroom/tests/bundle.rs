@@ -193,6 +193,45 @@ fn outlines_are_taken_in_counter_clockwise_however_they_were_drawn_and_parts_are
     assert!(why.contains("sides 1 and 3"), "{why}");
 }
 
+/// A cut with a corner on the edge of its cloth leaves a hole that touches the edge.
+#[test]
+fn a_rest_that_touches_itself_travels() {
+    let (_folder, mut from) = workroom();
+    let cloth = enter(&mut from, 6.0, 5.0);
+    let head = from.new_quilt("low tide", &Wish::default()).unwrap();
+    let head = from.append(&head.at(), &[lay(1, cloth, (0.0, 0.0), (0.05, 0.05))]).unwrap();
+    from.sew(&head.at(), head.tip.unwrap(), false).unwrap();
+    let piece = [(0.1, 3.0), (1.6, 2.8), (3.2, 4.7), (1.0, 5.0 - 5e-10)].map(|(x, y)| Point::new(x, y));
+    from.cut(&CutAsk { cloth, piece: piece.to_vec(), keep: false, anyway: false }).unwrap();
+    let left = from.stash().unwrap().get(cloth).unwrap().now.clone().unwrap().outline;
+    assert_eq!(left.holes.len(), 1);
+    let bytes = from.export("low tide").unwrap();
+    let (_other, mut to) = workroom_called(8);
+    to.import(&bytes, None).unwrap();
+    assert_eq!(to.stash().unwrap().get(cloth).unwrap().now.clone().unwrap().outline, left);
+    // A file of before, in which the outline runs round the hole.
+    let before = with_file(&bytes, "quilt.json", |old| {
+        let mut document: serde_json::Value = serde_json::from_slice(&old.unwrap()).unwrap();
+        let form = &mut document["cloths"][0]["left"];
+        let mut hole: Vec<_> = form["holes"][0].as_array().unwrap().clone();
+        let touch = |p: &serde_json::Value| p["y"].as_f64().unwrap() > 4.99;
+        let at = hole.iter().position(touch).unwrap();
+        hole.rotate_left(at);
+        let outer = form["outer"].as_array_mut().unwrap();
+        let right = |p: &serde_json::Value| touch(p) && p["x"].as_f64().unwrap() > 5.0;
+        let top = outer.iter().position(right).unwrap();
+        let first = hole[0].clone();
+        hole.push(first);
+        outer.splice(top + 1..top + 1, hole);
+        form.as_object_mut().unwrap().remove("holes");
+        Some(serde_json::to_vec(&document).unwrap())
+    });
+    let (_third, mut to) = workroom_called(9);
+    to.import(&before, None).unwrap();
+    let now = to.stash().unwrap().get(cloth).unwrap().now.clone().unwrap().outline;
+    assert!(now.holes.len() == 1 && (now.area() - left.area()).abs() < 1e-6, "{now:?}");
+}
+
 #[test]
 fn no_single_byte_can_be_changed_unnoticed_or_make_it_fall_over() {
     let (_folder, mut from) = workroom();

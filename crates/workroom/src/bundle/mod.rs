@@ -26,10 +26,10 @@ const DOCUMENT: &str = "quilt.json";
 
 impl Workroom {
     /// A quilt with all its heads, its wish, and the cloth it uses, as the bytes of one file. The
-    /// same quilt gives the same bytes.
+    /// same quilt gives the same bytes. They are read back before they are given.
     ///
     /// # Errors
-    /// No such quilt; a picture that is gone.
+    /// No such quilt; a picture that is gone; [`BundleProblem::NotReadBack`].
     pub fn export(&mut self, quilt: &str) -> Result<Vec<u8>> {
         let document = self.gather(quilt)?;
         let mut zip = zip::ZipWriter::new(Cursor::new(Vec::new()));
@@ -43,7 +43,11 @@ impl Workroom {
             let name = format!("pictures/{}.{format}", hash_of(&bytes));
             put(&mut zip, &name, &bytes, zip::CompressionMethod::Stored)?;
         }
-        Ok(zip.finish().map_err(BundleProblem::from)?.into_inner())
+        let bytes = zip.finish().map_err(BundleProblem::from)?.into_inner();
+        match read::read(&bytes) {
+            Ok(_) => Ok(bytes),
+            Err(why) => Err(BundleProblem::NotReadBack(quilt.to_owned(), why.to_string()).into()),
+        }
     }
 
     /// Writes a quilt to a file: whole, or not at all.

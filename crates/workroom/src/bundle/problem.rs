@@ -15,6 +15,9 @@ pub enum BundleProblem {
     /// Something in it isn't what it says.
     #[error("the file is damaged: {0}")]
     Damaged(String),
+    /// What was to be written can't be read back.
+    #[error("{0} can't be written so that it can be read again: nothing was written. {1}")]
+    NotReadBack(String, String),
     /// Something that doesn't belong in it.
     #[error("`{0}` does not belong in a quilt's file")]
     Stranger(String),
@@ -49,6 +52,9 @@ impl BundleProblem {
     #[must_use]
     pub fn hint(&self) -> Option<String> {
         let hint = match self {
+            Self::NotReadBack(..) => {
+                "That is a fault of Ragbag, not yours. Until it is mended, a copy of the workroom's folder keeps the quilt."
+            }
             Self::Newer { .. } => "Use the newer Ragbag for it.",
             Self::TooLarge { .. } | Self::TooMany { .. } => "Ask for a file with fewer or smaller pictures.",
             _ => "Ask for the file again, exported anew.",

@@ -157,7 +157,16 @@ fn sound(region: &Region) -> Result<Region, String> {
     if corners > MOST_CORNERS {
         return Err(format!("it has {corners} corners; at most {MOST_CORNERS} can be read"));
     }
-    Region::try_new(region.outer.clone(), region.holes.clone()).map_err(|e| e.to_string())
+    let read = Region::try_new(region.outer.clone(), region.holes.clone());
+    read.or_else(|problem| untouched(region).ok_or(problem)).map_err(|e| e.to_string())
+}
+
+/// A region whose outline runs along a hole that touches it: the hole told apart, as files of before
+/// that have it. `None` for anything that crosses itself.
+fn untouched(region: &Region) -> Option<Region> {
+    let mut parts = plane::union(std::slice::from_ref(region));
+    let part = parts.pop().filter(|part| parts.is_empty() && (part.area() - region.area()).abs() < 1e-6)?;
+    Region::try_new(part.outer, part.holes).ok()
 }
 
 /// Puts the windings of all outlines right.
