@@ -6,9 +6,10 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 10] = [
+const BENCHES: [Bench; 11] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
+    ("fill", "plane", "fill_bench", &[]),
     ("drawing", "drawing", "speed", &[]),
     ("quality", "grow", "quality", &["101", "120"]),
     ("next", "grow", "next_bench", &[]),

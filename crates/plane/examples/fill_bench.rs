@@ -5,8 +5,8 @@
 
 use clipper2_rust::{EndType, JoinType, Path64, Point64, inflate_paths_64};
 use plane::fill::{
-    Corners, Echoes, Fill, Ground, Lines, RoundSpiral, Sewing, Spacing, Unbroken, UnbrokenSpiral, echoes, lines,
-    offset_row, round_spiral, unbroken_spiral,
+    Corners, Echoes, Fill, Ground, Lines, RoundSpiral, Sewing, Spacing, Unbroken, UnbrokenSpiral, echoes,
+    lines, offset_row, round_spiral, unbroken_spiral,
 };
 use plane::gap::{KeepOuts, Sides, WIDEST_TOLERANCE, first_crossing, spacing, widest};
 use plane::{Point, Region, Turn, polygon};
@@ -43,7 +43,10 @@ fn median<T>(runs: usize, mut work: impl FnMut() -> T) -> (T, f64) {
 }
 
 fn ring(corners: &[(f64, f64)], scale: f64) -> Region {
-    Region { outer: corners.iter().map(|&(x, y)| Point::new(x * scale, y * scale)).collect(), holes: Vec::new() }
+    Region {
+        outer: corners.iter().map(|&(x, y)| Point::new(x * scale, y * scale)).collect(),
+        holes: Vec::new(),
+    }
 }
 
 /// Nine sides, all different; 11,500 square inches.
@@ -64,7 +67,18 @@ fn nine_sided(scale: f64) -> Region {
 }
 
 fn notched() -> Region {
-    ring(&[(-54.0, -54.0), (54.0, -50.0), (50.0, 10.0), (20.0, 15.0), (10.0, 54.0), (-20.0, 30.0), (-54.0, 50.0)], 1.0)
+    ring(
+        &[
+            (-54.0, -54.0),
+            (54.0, -50.0),
+            (50.0, 10.0),
+            (20.0, 15.0),
+            (10.0, 54.0),
+            (-20.0, 30.0),
+            (-54.0, 50.0),
+        ],
+        1.0,
+    )
 }
 
 fn unbroken(name: &str, scale: f64) -> f64 {
@@ -122,7 +136,10 @@ fn round(name: &str, half: f64) -> f64 {
     println!("{name}: {time:.1} ms; {:.0} in, {} starts", fill.length(), fill.starts());
     checks(&ground, &fill);
     let (rows, slow) = timed(|| spacing(&fill.strokes, &ground.edges(true), Sides::Both, 0.25, 1.0));
-    println!("  row distances on both sides: {slow:.0} ms; {:?}", rows.map(|rows| (rows.least_in, rows.median_in)));
+    println!(
+        "  row distances on both sides: {slow:.0} ms; {:?}",
+        rows.map(|rows| (rows.least_in, rows.median_in))
+    );
     time
 }
 
@@ -166,7 +183,8 @@ fn concentric(name: &str, outline: &Region) {
         for row in 0.. {
             let inches = P * (f64::from(row) + 0.5);
             let delta = -inches * STEPS;
-            let rings = inflate_paths_64(&paths, delta, JoinType::Round, EndType::Polygon, 2.0, 0.6 / 64.0 * STEPS);
+            let rings =
+                inflate_paths_64(&paths, delta, JoinType::Round, EndType::Polygon, 2.0, 0.6 / 64.0 * STEPS);
             if rings.is_empty() {
                 break;
             }

@@ -5,9 +5,9 @@ mod common;
 
 use common::{Dice, plain, points};
 use plane::fill::{
-    CHORD_ERROR, CorneredSpiral, Corners, Crossed, Echoes, Fill, FillProblem, Ground, Lines, RoundSpiral, Sewing,
-    Spacing, Stroke, Waves, Wobble, corner_gap, cornered_spiral, crossed, echoes, inward_rows, lines, offset_row,
-    round_spiral, spiral_length, waves,
+    CHORD_ERROR, CorneredSpiral, Corners, Crossed, Echoes, Fill, FillProblem, Ground, Lines, RoundSpiral,
+    Sewing, Spacing, Stroke, Waves, Wobble, corner_gap, cornered_spiral, crossed, echoes, inward_rows, lines,
+    offset_row, round_spiral, spiral_length, waves,
 };
 use plane::gap::{KeepOuts, Sides, first_crossing, spacing, widest};
 use plane::{Point, Region, Turn, polygon};
@@ -36,7 +36,14 @@ fn awkward() -> Ground {
 }
 
 fn round(spacing: Spacing, least_radius_in: f64) -> RoundSpiral {
-    RoundSpiral { centre: Point::ORIGIN, spacing, least_radius_in, start_deg: 0.0, clockwise: false, wobble: None }
+    RoundSpiral {
+        centre: Point::ORIGIN,
+        spacing,
+        least_radius_in,
+        start_deg: 0.0,
+        clockwise: false,
+        wobble: None,
+    }
 }
 
 fn cornered(sides: usize, spacing: Spacing, least_radius_in: f64) -> CorneredSpiral {
@@ -173,7 +180,11 @@ fn the_quick_way_inward_agrees_with_cutting_half_planes() {
         for (i, &distance) in distances.iter().enumerate() {
             let slow = plane::grow_outline(&outline, -distance);
             let area = rows.get(i).map_or(0.0, |row| polygon::area(row));
-            assert!((area - polygon::area(&slow)).abs() < 1e-7, "{distance}: {area} {}", polygon::area(&slow));
+            assert!(
+                (area - polygon::area(&slow)).abs() < 1e-7,
+                "{distance}: {area} {}",
+                polygon::area(&slow)
+            );
         }
     }
 }
@@ -254,7 +265,8 @@ fn a_line_goes_through_the_place_asked_for() {
 #[test]
 fn crossed_lines_are_two_sets() {
     let ground = awkward();
-    let (first, second) = (straight(30.0, 0.5, Sewing::ThereAndBack), straight(120.0, 0.5, Sewing::ThereAndBack));
+    let (first, second) =
+        (straight(30.0, 0.5, Sewing::ThereAndBack), straight(120.0, 0.5, Sewing::ThereAndBack));
     let fill = crossed(&ground, &Crossed { first, second }).unwrap();
     let starts = lines(&ground, &first).unwrap().starts() + lines(&ground, &second).unwrap().starts();
     assert_eq!(fill.starts(), starts);
@@ -274,7 +286,8 @@ fn waves_stay_apart_and_steep_ones_are_refused() {
     let walls = ground.edges(true);
     let apart = spacing(&fill.strokes, &walls, Sides::Both, 0.25, 2.0).unwrap();
     assert!(apart.least_in >= 0.75 * 0.5 && apart.median_in <= 0.5, "{apart:?}");
-    let Err(FillProblem::Steep { most_height, .. }) = waves(&ground, &Waves { height_in: 2.0, ..choice }) else {
+    let Err(FillProblem::Steep { most_height, .. }) = waves(&ground, &Waves { height_in: 2.0, ..choice })
+    else {
         panic!("flanks at 72 degrees");
     };
     assert!(waves(&ground, &Waves { height_in: most_height * 0.999, ..choice }).is_ok());
@@ -322,7 +335,15 @@ fn no_wobble_crosses_a_neighbour_or_leaves_the_bounds() {
         let fills = [
             lines(&ground, &rows).unwrap(),
             lines(&ground, &Lines { sewing: Sewing::Joined, ..rows }).unwrap(),
-            waves(&ground, &Waves { lines: Lines { wobble: Some(Wobble::new(0.1, seed)), ..rows }, height_in: 0.2, length_in: 5.0 }).unwrap(),
+            waves(
+                &ground,
+                &Waves {
+                    lines: Lines { wobble: Some(Wobble::new(0.1, seed)), ..rows },
+                    height_in: 0.2,
+                    length_in: 5.0,
+                },
+            )
+            .unwrap(),
             round_spiral(&ground, &RoundSpiral { wobble, ..round(bounds, 0.5) }).unwrap(),
             cornered_spiral(&ground, &CorneredSpiral { wobble, ..cornered(6, bounds, 0.5) }).unwrap(),
             echoes(&ground, &Echoes { spacing: bounds, wobble, ..echo(p) }).unwrap(),
@@ -332,25 +353,33 @@ fn no_wobble_crosses_a_neighbour_or_leaves_the_bounds() {
             check_inside(&ground, fill);
             // Joined rows come together in sharp corners of the edge, echoes in the middle.
             let apart = spacing(&fill.strokes, &walls, Sides::Both, 0.25, 2.0).unwrap();
-            assert!([1, 5].contains(&i) || apart.least_in >= bounds.least_in - 1e-9, "design {i}, seed {seed}: {apart:?}");
+            assert!(
+                [1, 5].contains(&i) || apart.least_in >= bounds.least_in - 1e-9,
+                "design {i}, seed {seed}: {apart:?}"
+            );
         }
         assert_eq!(fills[0], lines(&ground, &rows).unwrap());
         let too_much = Lines { wobble: Some(Wobble::new(0.2, seed)), ..rows };
-        assert!(matches!(lines(&ground, &too_much), Err(FillProblem::Wobble { most, .. }) if most > 0.15 && most < 0.175));
+        assert!(
+            matches!(lines(&ground, &too_much), Err(FillProblem::Wobble { most, .. }) if most > 0.15 && most < 0.175)
+        );
     }
 }
 
 #[test]
 fn foolish_numbers_are_refused() {
     let ground = open(&centred(8.0, 8.0));
-    let bad = |wish_in: f64| matches!(lines(&ground, &straight(0.0, wish_in, Sewing::OneWay)), Err(FillProblem::Number { .. }));
+    let bad = |wish_in: f64| {
+        matches!(lines(&ground, &straight(0.0, wish_in, Sewing::OneWay)), Err(FillProblem::Number { .. }))
+    };
     assert!(bad(0.0) && bad(-1.0) && bad(f64::NAN) && bad(0.01));
     assert!(lines(&ground, &straight(f64::INFINITY, 0.5, Sewing::OneWay)).is_err());
     assert!(cornered_spiral(&ground, &cornered(2, Spacing::about(0.5), 0.5)).is_err());
     assert!(cornered_spiral(&ground, &cornered(13, Spacing::about(0.5), 0.5)).is_err());
     let outside = RoundSpiral { centre: Point::new(9.0, 0.0), ..round(Spacing::about(0.5), 0.5) };
     assert!(matches!(round_spiral(&ground, &outside), Err(FillProblem::CentreOutside { .. })));
-    let words = FillProblem::CentreTooTight { at: Point::new(3.75, 0.0), radius: 0.5, room: 0.25 }.to_string();
+    let words =
+        FillProblem::CentreTooTight { at: Point::new(3.75, 0.0), radius: 0.5, room: 0.25 }.to_string();
     let tight = RoundSpiral { centre: Point::new(3.75, 0.0), ..round(Spacing::about(0.5), 0.5) };
     assert_eq!(round_spiral(&ground, &tight).unwrap_err().to_string(), words);
     let vast = open(&centred(900.0, 900.0));
@@ -359,5 +388,8 @@ fn foolish_numbers_are_refused() {
     assert_eq!(covered.unwrap_err(), FillProblem::NothingLeft);
     let bow = plain(points(&[(0.0, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)]));
     assert!(matches!(Ground::try_new(&bow, &[]), Err(FillProblem::Outline(_))));
-    assert!(matches!(Ground::try_new(&centred(8.0, 8.0), &[bow]), Err(FillProblem::KeepOut { number: 1, .. })));
+    assert!(matches!(
+        Ground::try_new(&centred(8.0, 8.0), &[bow]),
+        Err(FillProblem::KeepOut { number: 1, .. })
+    ));
 }

@@ -52,7 +52,14 @@ fn envelope(f: &[f64]) -> Vec<f64> {
 }
 
 /// The widest gap's diameter on a lattice of `step` inches, right to about two steps.
-fn widest_by_lattice(ground: &Ground, fill: &Fill, edges: &[(Point, Point)], reach: f64, step: f64, bounds: &Region) -> f64 {
+fn widest_by_lattice(
+    ground: &Ground,
+    fill: &Fill,
+    edges: &[(Point, Point)],
+    reach: f64,
+    step: f64,
+    bounds: &Region,
+) -> f64 {
     let n = (2.0 * reach / step) as usize;
     let mut marked = vec![false; n * n];
     let segments = fill.strokes.iter().flat_map(Stroke::segments).chain(edges.iter().copied());
@@ -102,15 +109,18 @@ fn the_widest_gap_is_what_a_distance_transform_finds() {
         let hole = points(&[(-2.0, -1.0), (1.5, -2.0), (2.0, 2.0), (-1.0, 1.5)]);
         let ground = Ground::try_new(&outline, &[plain(hole)]).unwrap();
         let fill = random_fill(&mut dice, 5 + 4 * case, 8.0);
-        for (keep_outs, with_edges, closed) in
-            [(KeepOuts::Closed, true, true), (KeepOuts::SewnRound, true, false), (KeepOuts::Ignored, false, false)]
-        {
+        for (keep_outs, with_edges, closed) in [
+            (KeepOuts::Closed, true, true),
+            (KeepOuts::SewnRound, true, false),
+            (KeepOuts::Ignored, false, false),
+        ] {
             let found = widest(&ground, &fill, keep_outs, 1.0 / 64.0).unwrap();
             let mut bounds = outline.clone();
             if closed {
                 bounds.holes = vec![Vec::new()];
             }
-            let slow = widest_by_lattice(&ground, &fill, &ground.edges(with_edges), 10.0, 1.0 / 32.0, &bounds);
+            let slow =
+                widest_by_lattice(&ground, &fill, &ground.edges(with_edges), 10.0, 1.0 / 32.0, &bounds);
             let diameter = 2.0 * found.radius;
             assert!((diameter - slow).abs() < 1.0 / 16.0, "{case} {keep_outs:?}: {diameter} {slow}");
         }
@@ -144,7 +154,9 @@ fn crosses_slowly(strokes: &[Stroke]) -> bool {
     let all: Vec<(usize, usize, Point, Point)> = strokes
         .iter()
         .enumerate()
-        .flat_map(|(s, stroke)| stroke.segments().enumerate().map(move |(i, (a, b))| (s, i, a, b)).collect::<Vec<_>>())
+        .flat_map(|(s, stroke)| {
+            stroke.segments().enumerate().map(move |(i, (a, b))| (s, i, a, b)).collect::<Vec<_>>()
+        })
         .collect();
     let side = |a: Point, b: Point, p: Point| (b - a).cross(p - a) > 0.0;
     all.iter().enumerate().any(|(k, &(s, i, a, b))| {

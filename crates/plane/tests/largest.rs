@@ -4,14 +4,18 @@
 mod common;
 
 use common::{Dice, plain, points};
-use plane::largest::{Largest, largest_disc, largest_of_ratio, largest_rectangle, largest_regular, largest_square};
+use plane::largest::{
+    Largest, largest_disc, largest_of_ratio, largest_rectangle, largest_regular, largest_square,
+};
 use plane::{Pose, Region, Turn, Vec2, lies_within, polygon};
 
 const STILL: Pose = Pose::new(Turn::NONE, Vec2::new(0.0, 0.0));
 
 fn regular(corners: usize, side: f64) -> Region {
     let reach = side / (2.0 * (std::f64::consts::PI / corners as f64).sin());
-    let corner = |i: usize| plane::Point::ORIGIN + Turn::from_degrees(360.0 * i as f64 / corners as f64 + 7.3).vec() * reach;
+    let corner = |i: usize| {
+        plane::Point::ORIGIN + Turn::from_degrees(360.0 * i as f64 / corners as f64 + 7.3).vec() * reach
+    };
     plain((0..corners).map(corner).collect())
 }
 
@@ -24,7 +28,11 @@ fn check(region: &Region, found: Option<Largest>, published_side: f64) {
     let found = found.expect("there is room");
     let shrunk = inside_by_a_hair(&found);
     assert!(lies_within(&shrunk, region, STILL), "it sticks out: {found:?}");
-    assert!((side(&found) - published_side).abs() < 1e-8, "found {}, published {published_side}", side(&found));
+    assert!(
+        (side(&found) - published_side).abs() < 1e-8,
+        "found {}, published {published_side}",
+        side(&found)
+    );
 }
 
 /// The shape a billionth smaller, so that touching counts as inside.
@@ -93,7 +101,7 @@ fn the_largest_rectangle_in_a_triangle_is_half_of_it() {
 }
 
 #[test]
-fn the_largest_rectangle_in_a_rectangle_is_itself_and_in_a_parallelogram_no_dent_is_missed() {
+fn the_largest_rectangle_in_a_rectangle_is_itself() {
     let found = largest_rectangle(&Region::rectangle(9.0, 4.0)).expect("there is room");
     assert!((polygon::area(&found.corners) - 36.0).abs() < 1e-6);
 }
@@ -117,7 +125,10 @@ fn no_regular_polygon_beats_the_disc_and_many_sides_come_close() {
         let disc = largest_disc(&outline, 1e-6).expect("there is room");
         let found = largest_regular(&outline, 48).expect("there is room");
         let inscribed = found.scale * (std::f64::consts::PI / 48.0).cos();
-        assert!(inscribed <= disc.radius + 1e-9 && inscribed > 0.99 * disc.radius * (std::f64::consts::PI / 48.0).cos());
+        assert!(
+            inscribed <= disc.radius + 1e-9
+                && inscribed > 0.99 * disc.radius * (std::f64::consts::PI / 48.0).cos()
+        );
     }
 }
 

@@ -3,7 +3,9 @@
 mod common;
 
 use common::{Dice, plain, points};
-use plane::fill::{CHORD_ERROR, Fill, FillProblem, Ground, Spacing, Unbroken, UnbrokenSpiral, Wobble, unbroken_spiral};
+use plane::fill::{
+    CHORD_ERROR, Fill, FillProblem, Ground, Spacing, Unbroken, UnbrokenSpiral, Wobble, unbroken_spiral,
+};
 use plane::gap::{KeepOuts, first_crossing, widest};
 use plane::{Point, Region, Turn, polygon};
 
@@ -24,13 +26,24 @@ fn choice(spacing: Spacing) -> UnbrokenSpiral {
 }
 
 fn disc(x: f64, y: f64, radius: f64) -> Region {
-    plain((0..36).map(|i| Point::new(x, y) + Turn::from_degrees(f64::from(i) * 10.0).vec() * radius).collect())
+    plain(
+        (0..36).map(|i| Point::new(x, y) + Turn::from_degrees(f64::from(i) * 10.0).vec() * radius).collect(),
+    )
 }
 
 /// Nine sides, all different.
 fn nine_sided() -> Region {
-    let corners =
-        [(3.0, 33.0), (44.0, 30.5), (80.0, 32.0), (122.0, 32.7), (158.0, 30.0), (204.0, 31.2), (243.0, 33.0), (281.0, 30.7), (318.0, 32.0)];
+    let corners = [
+        (3.0, 33.0),
+        (44.0, 30.5),
+        (80.0, 32.0),
+        (122.0, 32.7),
+        (158.0, 30.0),
+        (204.0, 31.2),
+        (243.0, 33.0),
+        (281.0, 30.7),
+        (318.0, 32.0),
+    ];
     plain(corners.map(|(at, reach)| Point::ORIGIN + Turn::from_degrees(at).vec() * reach).to_vec())
 }
 
@@ -83,7 +96,11 @@ fn it_starts_as_a_circle_and_ends_as_the_outline() {
         let circle = 0.5 + 0.5 * p.y.atan2(p.x) / std::f64::consts::TAU;
         assert!((p.distance(Point::ORIGIN) - circle).abs() < 0.02, "the first quarter turn is round");
     }
-    assert!(laid.spacing.most_in / laid.spacing.least_in < 1.1 * laid.sides_ratio * 1.1, "{:?}", laid.spacing);
+    assert!(
+        laid.spacing.most_in / laid.spacing.least_in < 1.1 * laid.sides_ratio * 1.1,
+        "{:?}",
+        laid.spacing
+    );
 }
 
 #[test]
@@ -124,7 +141,8 @@ fn it_flows_round_keep_outs_in_the_middle_near_the_rim_and_behind_each_other() {
     ];
     for keep_outs in cases {
         let ground = Ground::try_new(&nine_sided(), keep_outs).unwrap();
-        let laid = unbroken_spiral(&ground, &choice(loose(0.5))).unwrap_or_else(|problem| panic!("{problem}"));
+        let laid =
+            unbroken_spiral(&ground, &choice(loose(0.5))).unwrap_or_else(|problem| panic!("{problem}"));
         check(&ground, &laid, &loose(0.5));
         let gap = widest(&ground, &laid.fill, KeepOuts::Closed, 1.0 / 16.0).unwrap();
         assert!(gap.radius < 0.75, "{gap:?}");
@@ -139,7 +157,8 @@ fn random_outlines_and_keep_outs_are_filled_or_refused_with_a_figure() {
         let outline = plain(dice.outline(9, 40.0, 0.25));
         let keep_outs: Vec<Region> = (0..dice.below(3))
             .map(|_| {
-                let place = Point::ORIGIN + Turn::from_degrees(dice.between(0.0, 360.0)).vec() * dice.between(8.0, 30.0);
+                let place = Point::ORIGIN
+                    + Turn::from_degrees(dice.between(0.0, 360.0)).vec() * dice.between(8.0, 30.0);
                 let size = dice.between(1.0, 4.0);
                 let shape = dice.outline(6, size, 0.4);
                 plain(shape.into_iter().map(|p| place + (p - Point::ORIGIN)).collect())
@@ -149,20 +168,32 @@ fn random_outlines_and_keep_outs_are_filled_or_refused_with_a_figure() {
         let choice = UnbrokenSpiral { clockwise: case % 2 == 1, ..choice(loose(0.75)) };
         match unbroken_spiral(&ground, &choice) {
             Ok(laid) => {
-                if let Some(c) = first_crossing(&laid.fill.strokes) { println!("{case}: {c:?}"); for k in c.first.1.saturating_sub(3)..c.second.1+4 { println!("   {k} {:?}", laid.fill.strokes[0].points[k]); } continue; }
                 check(&ground, &laid, &choice.spacing);
                 laid_count += 1;
             }
-            Err(FillProblem::Uneven { ratio, sides, allowed, .. }) => {
-                println!("{case}: {ratio} {sides} {} {}", outline.outer.len(), keep_outs.len());
-                assert!(ratio > allowed && sides >= 1.0);
+            Err(FillProblem::Uneven { ratio, sides, .. }) => {
+                assert!(ratio > sides && sides >= 1.0, "{ratio} {sides}");
                 refused += 1;
             }
-            Err(problem) => { println!("{case}: {problem}"); refused += 1},
+            Err(problem) => panic!("case {case}: {problem}"),
         }
     }
-    println!("{laid_count} laid, {refused} refused");
-    assert!(laid_count >= 50, "{laid_count} laid, {refused} refused");
+    assert!(laid_count >= 57, "{laid_count} laid, {refused} refused");
+}
+
+#[test]
+fn deep_notches_and_sharp_tips_are_followed_to_the_point() {
+    let mut dice = Dice::new(65);
+    let mut laid_count = 0;
+    for _ in 0..25 {
+        let ground = Ground::try_new(&plain(dice.outline(9, 30.0, 0.6)), &[]).unwrap();
+        let wide = Spacing { wish_in: 0.75, least_in: 0.1, most_in: 3.0 };
+        if let Ok(laid) = unbroken_spiral(&ground, &choice(wide)) {
+            check(&ground, &laid, &wide);
+            laid_count += 1;
+        }
+    }
+    assert!(laid_count >= 23, "{laid_count}");
 }
 
 #[test]
@@ -171,11 +202,13 @@ fn bounds_that_the_outline_cant_give_are_refused_with_the_ratio_it_can() {
     let bed = plain(points(&[(-45.0, -54.0), (45.0, -54.0), (45.0, 54.0), (-45.0, 54.0)]));
     let ground = Ground::try_new(&bed, &[]).unwrap();
     let narrow = Spacing { wish_in: 1.0, least_in: 0.92, most_in: 1.09 };
-    let Err(FillProblem::Uneven { ratio, sides, allowed, .. }) = unbroken_spiral(&ground, &choice(narrow)) else {
+    let Err(FillProblem::Uneven { ratio, sides, allowed, .. }) = unbroken_spiral(&ground, &choice(narrow))
+    else {
         panic!("1.18 can't be held");
     };
     assert!((sides - 1.2).abs() < 1e-9 && ratio > sides && allowed < sides, "{ratio} {sides} {allowed}");
-    let given = Spacing { wish_in: 1.0, least_in: 1.0 / (1.04 * ratio).sqrt(), most_in: (1.04 * ratio).sqrt() };
+    let given =
+        Spacing { wish_in: 1.0, least_in: 1.0 / (1.04 * ratio).sqrt(), most_in: (1.04 * ratio).sqrt() };
     let laid = unbroken_spiral(&ground, &choice(given)).unwrap();
     check(&ground, &laid, &given);
 }
@@ -205,7 +238,10 @@ fn a_wobble_stays_within_bounds_and_is_refused_beyond_them() {
     let ground = Ground::try_new(&nine_sided(), &[disc(14.0, 3.0, 3.0)]).unwrap();
     let bounds = Spacing { wish_in: 0.5, least_in: 0.25, most_in: 0.75 };
     let wobbly = |amplitude_in: f64, seed: u64| {
-        unbroken_spiral(&ground, &UnbrokenSpiral { wobble: Some(Wobble::new(amplitude_in, seed)), ..choice(bounds) })
+        unbroken_spiral(
+            &ground,
+            &UnbrokenSpiral { wobble: Some(Wobble::new(amplitude_in, seed)), ..choice(bounds) },
+        )
     };
     for seed in 0..3 {
         let laid = wobbly(0.04, seed).unwrap();
@@ -237,6 +273,7 @@ fn foolish_asks_are_refused_with_their_place() {
     assert!(matches!(ask(&|c| c.wobble = Some(Wobble::new(f64::NAN, 0))), FillProblem::Number { .. }));
     let band = plain(points(&[(-40.0, -1.0), (40.0, -1.0), (40.0, 1.0), (-40.0, 1.0)]));
     let parted = Ground::try_new(&nine_sided(), &[band]).unwrap();
-    let parts = unbroken_spiral(&parted, &UnbrokenSpiral { centre: Point::new(0.0, 10.0), ..choice(loose(0.5)) });
+    let parts =
+        unbroken_spiral(&parted, &UnbrokenSpiral { centre: Point::new(0.0, 10.0), ..choice(loose(0.5)) });
     assert_eq!(parts.unwrap_err(), FillProblem::Parted { parts: 2 });
 }

@@ -73,7 +73,12 @@ pub fn echoes(ground: &Ground, choice: &Echoes) -> Result<Fill, FillProblem> {
     Ok(Fill { strokes })
 }
 
-fn inward(outline: &[Point], distance: impl Fn(usize) -> f64, most: usize, corners: Corners) -> Vec<Vec<Point>> {
+fn inward(
+    outline: &[Point],
+    distance: impl Fn(usize) -> f64,
+    most: usize,
+    corners: Corners,
+) -> Vec<Vec<Point>> {
     let (low, high) = polygon::bounds(outline).unwrap_or_default();
     let room = (high.x - low.x).min(high.y - low.y) / 2.0;
     let distances: Vec<f64> = (0..most).map(&distance).take_while(|&inches| inches < room).collect();

@@ -51,9 +51,11 @@ impl Ground {
         let outline = checked(outline).map_err(FillProblem::Outline)?;
         let mut kept_free = Vec::with_capacity(keep_outs.len());
         for (i, keep_out) in keep_outs.iter().enumerate() {
-            kept_free.push(checked(keep_out).map_err(|problem| FillProblem::KeepOut { number: i + 1, problem })?);
+            kept_free
+                .push(checked(keep_out).map_err(|problem| FillProblem::KeepOut { number: i + 1, problem })?);
         }
-        let open = if kept_free.is_empty() { vec![outline.clone()] } else { difference(&outline, &kept_free) };
+        let open =
+            if kept_free.is_empty() { vec![outline.clone()] } else { difference(&outline, &kept_free) };
         if open.is_empty() {
             return Err(FillProblem::NothingLeft);
         }
@@ -106,20 +108,14 @@ impl Ground {
         passed.into_iter().map(|(_, corner)| corner).collect()
     }
 
-    /// The edges of the open ground, or of the outline alone.
+    /// The edges of the open ground; without keep-outs and holes, those of the outline alone.
     #[must_use]
     pub fn edges(&self, with_keep_outs: bool) -> Vec<(Point, Point)> {
-        if with_keep_outs { self.walls.iter().map(|wall| (wall.from, wall.to)).collect() } else { self.outline_edges() }
-    }
-
-    /// The edges of the outline without holes and keep-outs.
-    fn outline_edges(&self) -> Vec<(Point, Point)> {
-        polygon::edges(&self.outline.outer).collect()
-    }
-
-    /// What bounds a gap: the open ground, or the outline with all that is kept free.
-    pub(crate) fn bounds_with(&self, keep_outs: bool) -> Vec<(Point, Point)> {
-        self.edges(!keep_outs)
+        if with_keep_outs {
+            self.walls.iter().map(|wall| (wall.from, wall.to)).collect()
+        } else {
+            polygon::edges(&self.outline.outer).collect()
+        }
     }
 
     pub(super) fn walls(&self) -> &[Wall] {
@@ -143,7 +139,10 @@ impl Ground {
                 if inside && !goes_in {
                     piece.points.push(at);
                     piece.to = Some(spot);
-                    pieces.push(std::mem::replace(&mut piece, Piece { points: Vec::new(), from: None, to: None }));
+                    pieces.push(std::mem::replace(
+                        &mut piece,
+                        Piece { points: Vec::new(), from: None, to: None },
+                    ));
                 } else if !inside && goes_in {
                     piece.points.push(at);
                     piece.from = Some(spot);
@@ -192,12 +191,17 @@ impl Ground {
         let along = b - a;
         for wall in &self.walls {
             let (c, d) = (wall.from, wall.to);
-            if c.x.min(d.x) > high_x || c.x.max(d.x) < low_x || c.y.min(d.y) > high_y || c.y.max(d.y) < low_y {
+            if c.x.min(d.x) > high_x || c.x.max(d.x) < low_x || c.y.min(d.y) > high_y || c.y.max(d.y) < low_y
+            {
                 continue;
             }
             let (left, right) = (along.cross(c - a), along.cross(d - a));
             let (before, after) = ((d - c).cross(a - c), (d - c).cross(b - c));
-            if (left >= 0.0) == (right >= 0.0) || before == after || (before > 0.0 && after > 0.0) || (before < 0.0 && after < 0.0) {
+            if (left >= 0.0) == (right >= 0.0)
+                || before == after
+                || (before > 0.0 && after > 0.0)
+                || (before < 0.0 && after < 0.0)
+            {
                 continue;
             }
             let along = wall.begins + c.distance(d) * left / (left - right);

@@ -90,7 +90,12 @@ pub fn waves(ground: &Ground, choice: &Waves) -> Result<Fill, FillProblem> {
         let apart = lines.spacing.wish_in - 2.0 * wobble.amplitude_in;
         let narrowest = apart / (1.0 + steepest * steepest).sqrt();
         if narrowest < lines.spacing.least_in {
-            return Err(FillProblem::Steep { height, narrowest, least: lines.spacing.least_in, most_height: 0.0 });
+            return Err(FillProblem::Steep {
+                height,
+                narrowest,
+                least: lines.spacing.least_in,
+                most_height: 0.0,
+            });
         }
     }
     let bend = height * (TAU / length).powi(2);

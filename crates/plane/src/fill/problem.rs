@@ -21,7 +21,9 @@ pub enum FillProblem {
     #[error("the shape to echo: {0}")]
     Shape(RegionProblem),
     /// Nothing is open.
-    #[error("the keep-outs cover the whole outline, so there is nothing to quilt: leave one out or make it smaller")]
+    #[error(
+        "the keep-outs cover the whole outline, so there is nothing to quilt: leave one out or make it smaller"
+    )]
     NothingLeft,
     /// A number outside what makes sense.
     #[error("{what} is {given}: give {least} to {most}")]
@@ -36,7 +38,9 @@ pub enum FillProblem {
         most: f64,
     },
     /// Bounds the wrong way round.
-    #[error("rows {wish:.3} apart are wished, but the bounds are {least:.3} to {most:.3}: name least, wish and most in rising order, all over 0")]
+    #[error(
+        "rows {wish:.3} apart are wished, but the bounds are {least:.3} to {most:.3}: name least, wish and most in rising order, all over 0"
+    )]
     Bounds {
         /// The least spacing.
         least: f64,
@@ -46,7 +50,9 @@ pub enum FillProblem {
         most: f64,
     },
     /// The hand would leave the bounds.
-    #[error("a wobble of {given:.3} would break the bounds of the spacing: it may be at most {most:.3}; widen the bounds or steady the hand")]
+    #[error(
+        "a wobble of {given:.3} would break the bounds of the spacing: it may be at most {most:.3}; widen the bounds or steady the hand"
+    )]
     Wobble {
         /// The amplitude asked for.
         given: f64,
@@ -54,7 +60,9 @@ pub enum FillProblem {
         most: f64,
     },
     /// Rows come too close on the flanks of waves.
-    #[error("waves {height:.3} high bring rows to {narrowest:.3} of each other on their flanks, less than {least:.3}: make them at most {most_height:.3} high, or longer")]
+    #[error(
+        "waves {height:.3} high bring rows to {narrowest:.3} of each other on their flanks, less than {least:.3}: make them at most {most_height:.3} high, or longer"
+    )]
     Steep {
         /// Swing to either side.
         height: f64,
@@ -112,7 +120,9 @@ pub enum FillProblem {
         near: Point,
     },
     /// A piece of open ground cut off from the rest.
-    #[error("keep-outs cut the outline into {parts} parts, and one stroke can't sew them all: fill each for itself")]
+    #[error(
+        "keep-outs cut the outline into {parts} parts, and one stroke can't sew them all: fill each for itself"
+    )]
     Parted {
         /// How many.
         parts: usize,

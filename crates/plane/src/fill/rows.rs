@@ -34,7 +34,7 @@ pub(super) fn sew(ground: &Ground, rows: &[Vec<Point>], sewing: Sewing) -> Fill 
     match sewing {
         Sewing::OneWay => one_by_one(parts, false),
         Sewing::ThereAndBack => one_by_one(parts, true),
-        Sewing::Joined => joined(ground, parts),
+        Sewing::Joined => joined(ground, &parts),
     }
 }
 
@@ -65,8 +65,8 @@ struct End {
     spot: Spot,
 }
 
-fn joined(ground: &Ground, parts: Vec<Part>) -> Fill {
-    let ends = ends_in_order(&parts);
+fn joined(ground: &Ground, parts: &[Part]) -> Fill {
+    let ends = ends_in_order(parts);
     let mut sewn = vec![false; parts.len()];
     let mut strokes = Vec::new();
     for start in 0..parts.len() {
@@ -78,8 +78,12 @@ fn joined(ground: &Ground, parts: Vec<Part>) -> Fill {
         while let Some((part, forward)) = next {
             sewn[part] = true;
             let line = &parts[part].piece.points;
-            if forward { points.extend(line) } else { points.extend(line.iter().rev()) }
-            next = onward(ground, &parts, &ends, &sewn, (part, forward)).map(|(way, part, forward)| {
+            if forward {
+                points.extend(line);
+            } else {
+                points.extend(line.iter().rev());
+            }
+            next = onward(ground, parts, &ends, &sewn, (part, forward)).map(|(way, part, forward)| {
                 points.extend(way);
                 (part, forward)
             });
@@ -120,7 +124,9 @@ fn onward(
     let candidates = [up, down].into_iter().filter(reachable);
     let there = candidates.max_by_key(|&there| parts[ends[there].part].row)?;
     let (from, to) = (ends[here].spot, ends[there].spot);
-    let way = if there == up { ground.way_along(from, to) } else {
+    let way = if there == up {
+        ground.way_along(from, to)
+    } else {
         let mut way = ground.way_along(to, from);
         way.reverse();
         way

@@ -70,5 +70,9 @@ impl Spacing {
 
 /// Refuses a number that is not within its limits.
 pub(super) fn number(what: &'static str, given: f64, least: f64, most: f64) -> Result<(), FillProblem> {
-    if given >= least && given <= most { Ok(()) } else { Err(FillProblem::Number { what, given, least, most }) }
+    if given >= least && given <= most {
+        Ok(())
+    } else {
+        Err(FillProblem::Number { what, given, least, most })
+    }
 }

@@ -78,7 +78,8 @@ pub fn round_spiral(ground: &Ground, choice: &RoundSpiral) -> Result<Fill, FillP
         if radius > reach + spacing.wish_in {
             break;
         }
-        let step = chord_angle(radius, growth).min(wobble.map_or(1.0, |wobble| wobble.step() / radius.max(0.1)));
+        let step =
+            chord_angle(radius, growth).min(wobble.map_or(1.0, |wobble| wobble.step() / radius.max(0.1)));
         row_inches += step * radius;
         angle += step;
     }
@@ -95,7 +96,8 @@ fn chord_angle(radius: f64, growth: f64) -> f64 {
 /// # Errors
 /// As for [`round_spiral`]; a number of sides that isn't 3 to 12.
 pub fn cornered_spiral(ground: &Ground, choice: &CorneredSpiral) -> Result<Fill, FillProblem> {
-    let CorneredSpiral { centre, sides, spacing, least_radius_in: first, start_deg, clockwise, wobble } = *choice;
+    let CorneredSpiral { centre, sides, spacing, least_radius_in: first, start_deg, clockwise, wobble } =
+        *choice;
     number("the number of sides", sides as f64, 3.0, 12.0)?;
     check(ground, centre, &spacing, first, wobble)?;
     number("the start direction in degrees", start_deg, -3600.0, 3600.0)?;

@@ -31,7 +31,8 @@ impl Stroke {
 
     /// Its straight pieces in sewing order.
     pub fn segments(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        let back = (self.closed && self.points.len() > 1).then(|| (self.points[self.points.len() - 1], self.points[0]));
+        let back = (self.closed && self.points.len() > 1)
+            .then(|| (self.points[self.points.len() - 1], self.points[0]));
         self.points.windows(2).map(|w| (w[0], w[1])).chain(back)
     }
 

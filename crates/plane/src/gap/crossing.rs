@@ -52,7 +52,8 @@ pub fn crossings(
             for (k, &i) in items.iter().enumerate() {
                 for &j in &items[k + 1..] {
                     let (one, other) = (parts[i as usize], parts[j as usize]);
-                    if let Some(near) = meeting(segments[i as usize], segments[j as usize], follows(one, other))
+                    if let Some(near) =
+                        meeting(segments[i as usize], segments[j as usize], follows(one, other))
                         && of_interest(one.0, other.0)
                     {
                         found.push(Crossing { first: (one.0, one.1), second: (other.0, other.1), near });
@@ -89,7 +90,11 @@ fn meeting((a, b): Segment, (c, d): Segment, order: Order) -> Option<Point> {
         Order::FirstFollows => return turns_back(c, d, b),
         Order::Apart => {}
     }
-    if a.x.min(b.x) > c.x.max(d.x) || a.x.max(b.x) < c.x.min(d.x) || a.y.min(b.y) > c.y.max(d.y) || a.y.max(b.y) < c.y.min(d.y) {
+    if a.x.min(b.x) > c.x.max(d.x)
+        || a.x.max(b.x) < c.x.min(d.x)
+        || a.y.min(b.y) > c.y.max(d.y)
+        || a.y.max(b.y) < c.y.min(d.y)
+    {
         return None;
     }
     let (u, v) = (b - a, d - c);

@@ -58,7 +58,9 @@ fn of_stroke(stroke: &Stroke, found: &mut Tightest) {
         if along - last_corner < BESIDE {
             continue;
         }
-        let (Some(before), Some(after)) = (point_before(&points, i), point_after(&points, i)) else { continue };
+        let (Some(before), Some(after)) = (point_before(&points, i), point_after(&points, i)) else {
+            continue;
+        };
         if corner_between(&points, i, limit) {
             continue;
         }

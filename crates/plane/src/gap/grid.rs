@@ -24,7 +24,8 @@ impl Grid {
         let (width, height) = ((high.x - low.x).max(1e-6), (high.y - low.y).max(1e-6));
         let cell = cell.max((width * height / MOST_CELLS).sqrt()).max(width.max(height) / 60_000.0);
         let (columns, rows) = ((width / cell) as usize + 1, (height / cell) as usize + 1);
-        let mut grid = Self { low, cell, columns, rows, starts: vec![0; columns * rows + 1], items: Vec::new() };
+        let mut grid =
+            Self { low, cell, columns, rows, starts: vec![0; columns * rows + 1], items: Vec::new() };
         let mut starts = vec![0_u32; columns * rows + 1];
         for &segment in segments {
             grid.each_cell(segment, |cell| starts[cell + 1] += 1);
@@ -92,7 +93,8 @@ impl Grid {
     /// ring is further away than `each` last answered. A segment may come more than once.
     pub(crate) fn outward(&self, p: Point, mut reach: f64, mut each: impl FnMut(u32) -> f64) {
         let (column, row) = (self.column(p.x) as isize, self.row(p.y) as isize);
-        let inside = (p.x - self.low.x - column as f64 * self.cell).min(p.y - self.low.y - row as f64 * self.cell);
+        let inside =
+            (p.x - self.low.x - column as f64 * self.cell).min(p.y - self.low.y - row as f64 * self.cell);
         let far = (column + 1) as f64 * self.cell - (p.x - self.low.x);
         let up = (row + 1) as f64 * self.cell - (p.y - self.low.y);
         let margin = inside.min(far).min(up);

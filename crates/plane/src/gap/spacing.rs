@@ -51,7 +51,13 @@ struct Part {
 /// Row distances every `every_in` inches of the strokes, out to `reach_in`; `None` where no
 /// stroke has a neighbour. `walls` are edges of keep-outs and outline.
 #[must_use]
-pub fn spacing(strokes: &[Stroke], walls: &[Segment], sides: Sides, every_in: f64, reach_in: f64) -> Option<RowSpacing> {
+pub fn spacing(
+    strokes: &[Stroke],
+    walls: &[Segment],
+    sides: Sides,
+    every_in: f64,
+    reach_in: f64,
+) -> Option<RowSpacing> {
     let (segments, parts) = parts_of(strokes);
     let places: Vec<Point> = strokes.iter().flat_map(|s| s.points.iter().copied()).collect();
     let (low, high) = polygon::bounds(&places)?;
@@ -67,13 +73,16 @@ pub fn spacing(strokes: &[Stroke], walls: &[Segment], sides: Sides, every_in: f6
         let mut at = (part.begins / every_in).ceil() * every_in - part.begins;
         while at < long {
             let from = a.lerp(b, at / long);
-            let seen = look(&grid, &segments, &parts, (i, from), wanted.map(|w| if w { reach_in } else { 0.0 }));
+            let seen =
+                look(&grid, &segments, &parts, (i, from), wanted.map(|w| if w { reach_in } else { 0.0 }));
             for (seen, _) in seen.into_iter().zip(wanted).filter(|(_, wanted)| *wanted) {
                 match seen {
                     Seen::Row(to) if !walls.iter().any(|&wall| crosses((from, to), wall)) => {
                         found.push(Across { from, to, segment: i });
                     }
-                    Seen::Nothing if !walls.iter().any(|&wall| squared_distance(wall, from) < reach_in * reach_in) => {
+                    Seen::Nothing
+                        if !walls.iter().any(|&wall| squared_distance(wall, from) < reach_in * reach_in) =>
+                    {
                         alone_at = Some(from);
                     }
                     _ => {}
@@ -184,7 +193,11 @@ fn look(
 
 /// Whether two pieces of line cross.
 pub(crate) fn crosses((a, b): Segment, (c, d): Segment) -> bool {
-    if a.x.min(b.x) > c.x.max(d.x) || a.x.max(b.x) < c.x.min(d.x) || a.y.min(b.y) > c.y.max(d.y) || a.y.max(b.y) < c.y.min(d.y) {
+    if a.x.min(b.x) > c.x.max(d.x)
+        || a.x.max(b.x) < c.x.min(d.x)
+        || a.y.min(b.y) > c.y.max(d.y)
+        || a.y.max(b.y) < c.y.min(d.y)
+    {
         return false;
     }
     let (u, v) = (b - a, d - c);
@@ -192,7 +205,11 @@ pub(crate) fn crosses((a, b): Segment, (c, d): Segment) -> bool {
 }
 
 /// Least, median and most; `hidden` is asked only about what is much wider than usual.
-fn summary(mut found: Vec<Across>, alone_at: Option<Point>, hidden: impl Fn(&Across) -> bool) -> Option<RowSpacing> {
+fn summary(
+    mut found: Vec<Across>,
+    alone_at: Option<Point>,
+    hidden: impl Fn(&Across) -> bool,
+) -> Option<RowSpacing> {
     let by = |x: &Across, y: &Across| x.width().total_cmp(&y.width());
     let middle = found.len() / 2;
     let usual = found.get(middle).is_some().then(|| found.select_nth_unstable_by(middle, by).1.width())?;

@@ -5,7 +5,7 @@
 //! What comes back is a disc that is really free, at most the tolerance short of the widest.
 
 use super::grid::{Grid, Segment, squared_distance};
-use crate::fill::{Fill, Ground};
+use crate::fill::{Fill, Ground, Stroke};
 use crate::{Disc, Point, polygon};
 
 /// How keep-outs count.
@@ -31,8 +31,8 @@ const CELL_ROWS: f64 = 2.0;
 #[must_use]
 pub fn widest(ground: &Ground, fill: &Fill, keep_outs: KeepOuts, tolerance_in: f64) -> Option<Disc> {
     let edges = ground.edges(keep_outs != KeepOuts::Ignored);
-    let bounds = ground.bounds_with(keep_outs != KeepOuts::Closed);
-    let mut segments: Vec<Segment> = fill.strokes.iter().flat_map(|stroke| stroke.segments()).collect();
+    let bounds = ground.edges(keep_outs == KeepOuts::Closed);
+    let mut segments: Vec<Segment> = fill.strokes.iter().flat_map(Stroke::segments).collect();
     let length: f64 = segments.iter().map(|(a, b)| a.distance(*b)).sum();
     let first_bound = segments.len();
     segments.extend(&bounds);
@@ -149,7 +149,14 @@ impl Search {
         }
     }
 
-    fn measured(&self, middle: Point, half: f64, inside: Option<bool>, distance: f64, best: &mut Disc) -> Square {
+    fn measured(
+        &self,
+        middle: Point,
+        half: f64,
+        inside: Option<bool>,
+        distance: f64,
+        best: &mut Disc,
+    ) -> Square {
         if !inside.unwrap_or_else(|| self.contains(middle)) {
             return Square { middle, half, inside, room: -distance };
         }

@@ -70,7 +70,8 @@ pub fn largest(region: &Region, shape: &[Point], period_deg: f64) -> Option<Larg
     };
     if region.holes.is_empty() && polygon::is_convex(&region.outer, 0.0) {
         let room = Room::new(&region.outer)?;
-        let degrees = best_turn(period_deg, |degrees| room.scale(&spokes, degrees).map_or(0.0, |(scale, _)| scale));
+        let degrees =
+            best_turn(period_deg, |degrees| room.scale(&spokes, degrees).map_or(0.0, |(scale, _)| scale));
         let (scale, at) = room.scale(&spokes, degrees)?;
         return Some(placed(scale, Turn::from_degrees(degrees), at));
     }

@@ -61,7 +61,8 @@ impl Obstacle {
 
     /// Signed distance, negative inside, and its direction.
     pub(super) fn distance(&self, p: Point) -> (f64, Vec2) {
-        let (mut best, mut off, mut side, mut inside) = (f64::INFINITY, Vec2::default(), Vec2::default(), false);
+        let (mut best, mut off, mut side, mut inside) =
+            (f64::INFINITY, Vec2::default(), Vec2::default(), false);
         let mut a = self.corners[self.corners.len() - 1];
         for &b in &self.corners {
             let v = p - a.lerp(b, foot((a, b), p));

@@ -37,13 +37,17 @@ pub(super) fn set(mut field: Field, climb: &Climb, edge: &[Point]) -> Result<Fie
         for (i, room) in rooms.iter().enumerate() {
             let Some(room) = room else { continue };
             let ease = |level: f64| widest_step(&field, &rooms, i, level);
-            let best = room.levels.iter().copied().reduce(|best, next| if ease(next) > ease(best) { next } else { best });
+            let best = room
+                .levels
+                .iter()
+                .copied()
+                .reduce(|best, next| if ease(next) > ease(best) { next } else { best });
             field.obstacles[i].level = best.unwrap_or(field.obstacles[i].level);
         }
     }
     for i in 0..field.obstacles.len() {
         let step = SNUG * widest_step(&field, &rooms, i, field.obstacles[i].level);
-        if !(step > 0.0) {
+        if step <= 0.0 {
             return Err(field.obstacles[i].middle);
         }
         field.obstacles[i].step = step;
@@ -72,7 +76,8 @@ fn room(field: &Field, climb: &Climb, edge: &[Point], i: usize) -> Option<Room> 
     let share = (middle.y.atan2(middle.x) / TAU).rem_euclid(1.0);
     let between_turns = |turn: f64| f64::midpoint(climb.at(turn + share).0, climb.at(turn + 1.0 + share).0);
     let turns = (0..field.rows as usize).map(|turn| between_turns(turn as f64));
-    let levels = turns.filter(|&level| level > low - 0.5 && level < high + 0.5 && level < field.rows).collect();
+    let levels =
+        turns.filter(|&level| level > low - 0.5 && level < high + 0.5 && level < field.rows).collect();
     Some(Room { inside, outside, levels })
 }
 

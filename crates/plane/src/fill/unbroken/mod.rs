@@ -19,8 +19,8 @@ mod trace;
 
 use super::spacing::number;
 use super::{Fill, FillProblem, Ground, Spacing, Stroke, Wobble};
-use crate::gap::{RowSpacing, Sides, spacing};
 use crate::Point;
+use crate::gap::{RowSpacing, Sides, spacing};
 use climb::Climb;
 use field::Field;
 use plot::Plot;
@@ -84,7 +84,9 @@ pub fn unbroken_spiral(ground: &Ground, choice: &UnbrokenSpiral) -> Result<Unbro
         let neighbour = wished + [1.0, -1.0, 2.0, -2.0][attempt % 4];
         match (laid, best.as_ref().map(|best| best.misses(&choice.spacing))) {
             (Err(problem), None) if attempt + 1 == TRIES => return Err(problem),
-            (Ok(laid), least) if least.is_none_or(|least| laid.misses(&choice.spacing) < least) => best = Some(laid),
+            (Ok(laid), least) if least.is_none_or(|least| laid.misses(&choice.spacing) < least) => {
+                best = Some(laid);
+            }
             _ => {}
         }
         if best.as_ref().is_some_and(|best| best.misses(&choice.spacing) == 0.0) {

@@ -72,11 +72,14 @@ impl Plot {
         let hull = polygon::hull(&edge);
         let sides: Vec<Side> = polygon::edges(&hull).filter_map(|(a, b)| Side::through(a, b)).collect();
         let nearest = sides.iter().map(|side| side.reach).fold(f64::INFINITY, f64::min);
-        let mut obstacles: Vec<Obstacle> =
-            keep_outs.iter().map(|ring| Obstacle::new(frame.ring(ring), &edge, 0.5 * spacing.wish_in)).collect();
+        let mut obstacles: Vec<Obstacle> = keep_outs
+            .iter()
+            .map(|ring| Obstacle::new(frame.ring(ring), &edge, 0.5 * spacing.wish_in))
+            .collect();
         obstacles.extend(notches(&hull, &edge));
         let shaped = (11.0 * first.max(spacing.wish_in / 2.0)).min(0.7 * nearest);
-        let walls = ground.walls().iter().map(|wall| (frame.enter(wall.from), frame.enter(wall.to))).collect();
+        let walls =
+            ground.walls().iter().map(|wall| (frame.enter(wall.from), frame.enter(wall.to))).collect();
         Ok(Self {
             frame,
             field: Field { first, shaped: shaped.max(first * 1.5), rows: 0.0, even: 0.0, sides, obstacles },
@@ -114,16 +117,16 @@ fn notches(hull: &[Point], edge: &[Point]) -> Vec<Obstacle> {
     }
     let plain = |outer: &[Point]| Region { outer: outer.to_vec(), holes: Vec::new() };
     let notches = difference(&plain(hull), &[plain(edge)]);
-    notches.into_iter().map(|notch| Obstacle::notch(opened(notch.outer, hull))).collect()
+    notches.into_iter().map(|notch| Obstacle::notch(opened(&notch.outer, hull))).collect()
 }
 
 /// A notch whose mouth is moved far out, so that only its inner sides count.
-fn opened(notch: Vec<Point>, hull: &[Point]) -> Vec<Point> {
+fn opened(notch: &[Point], hull: &[Point]) -> Vec<Point> {
     let far = 2.0 * polygon::diameter(hull);
     let lines: Vec<Line> = polygon::edges(hull).filter_map(|(a, b)| Line::through(a, b)).collect();
     let on = |line: &&Line, p: Point| line.inside_by(p).abs() < 1e-7;
     let mut out = Vec::with_capacity(notch.len() + 2);
-    for (a, b) in polygon::edges(&notch) {
+    for (a, b) in polygon::edges(notch) {
         out.push(a);
         if let Some(mouth) = lines.iter().find(|line| on(line, a) && on(line, b)) {
             let (outward, along) = (mouth.normal.vec() * -far, mouth.unit() * far);
@@ -148,14 +151,16 @@ fn merged(holes: &[Vec<Point>], apart: f64) -> Vec<Vec<Point>> {
 fn too_near(hulls: &[Vec<Point>], apart: f64) -> Option<(usize, usize)> {
     let plain = |outer: &Vec<Point>| Region { outer: outer.clone(), holes: Vec::new() };
     (0..hulls.len()).flat_map(|j| (0..j).map(move |i| (i, j))).find(|&(i, j)| {
-        between(&hulls[i], &hulls[j]) < apart || !intersection(&plain(&hulls[i]), &plain(&hulls[j])).is_empty()
+        between(&hulls[i], &hulls[j]) < apart
+            || !intersection(&plain(&hulls[i]), &plain(&hulls[j])).is_empty()
     })
 }
 
 /// Least distance between the sides of two rings.
 pub(super) fn between(a: &[Point], b: &[Point]) -> f64 {
     let one_way = |from: &[Point], to: &[Point]| {
-        let squared = from.iter().flat_map(|&p| polygon::edges(to).map(move |side| squared_distance(side, p)));
+        let squared =
+            from.iter().flat_map(|&p| polygon::edges(to).map(move |side| squared_distance(side, p)));
         squared.fold(f64::INFINITY, f64::min)
     };
     one_way(a, b).min(one_way(b, a)).sqrt()
@@ -169,7 +174,9 @@ fn free_direction(centre: Point, keep_outs: &[Vec<Point>]) -> f64 {
         let off = |other: &f64| (degrees - other).rem_euclid(360.0);
         directions.iter().map(|other| off(other).min(360.0 - off(other))).fold(360.0, f64::min)
     };
-    (0..72).map(|i| f64::from(i) * 5.0).fold(0.0, |best, next| if clearance(next) > clearance(best) { next } else { best })
+    (0..72)
+        .map(|i| f64::from(i) * 5.0)
+        .fold(0.0, |best, next| if clearance(next) > clearance(best) { next } else { best })
 }
 
 /// How far the edge lies ahead of the centre, to the right.

@@ -5,8 +5,8 @@
 //! and halve where the chord would stray, down to a length at which even the sharpest corner is
 //! cut by less than the chord error.
 
-use super::field::Field;
 use super::climb::Climb;
+use super::field::Field;
 use crate::{Point, Vec2};
 use std::f64::consts::TAU;
 
@@ -37,56 +37,64 @@ struct Tracer<'a> {
 /// The stroke, or about where it lost its way. `most_in` bounds its length.
 pub(super) fn trace(field: &Field, climb: &Climb, most_in: f64) -> Result<Vec<Point>, Point> {
     let tracer = Tracer { field, climb };
-    let mut at = tracer.settle(Point::new(field.first, 0.0), 0.0).0;
-    let mut turns = 0.0;
-    let end = climb.end();
-    let mut points = vec![at];
-    let mut step = SHORTEST;
-    let mut length = 0.0;
+    let (mut at, mut turns, mut step) = (tracer.settle(Point::new(field.first, 0.0), 0.0).0, 0.0, SHORTEST);
+    let (end, mut length, mut points) = (climb.end(), 0.0, vec![at]);
     while turns < end {
-        let from = tracer.off(at, turns);
-        let along = from.rise.left() * (1.0 / from.rise.length().max(1e-12));
-        let longest = tracer.longest(turns);
-        step = step.min(longest);
-        let mut ahead = tracer.settle(at + along * step, turns);
-        while step > SHORTEST && !tracer.is_straight(at, along * step, &ahead) {
-            step = (step / 2.0).max(SHORTEST);
-            ahead = tracer.settle(at + along * step, turns);
+        let ahead = tracer.advance(at, turns, step).ok_or(at)?;
+        if let Some(corner) = ahead.corner {
+            length += at.distance(corner);
+            points.push(corner);
+            at = corner;
         }
-        if step <= SHORTEST && !tracer.is_straight(at, along * step, &ahead) {
-            let (corner, after) = tracer.corner(at + along * step, turns);
-            let onward = after.0 - corner;
-            if onward.length() > SHORTEST / 2.0 && onward.dot(along) > -0.5 * onward.length() {
-                if corner.distance(at) > ON_LINE {
-                    length += corner.distance(at);
-                    points.push(corner);
-                }
-                (at, ahead) = (corner, after);
-            } else {
-                ahead = tracer.round_the_tip(at, along, turns).ok_or(at)?;
-            }
-        }
-        let (next, next_turns) = (ahead.0, ahead.1.turns);
-        let moved = at.distance(next);
-        if !(moved > SHORTEST / 8.0 && next_turns > turns - 0.5) {
-            return Err(at);
-        }
+        let moved = at.distance(ahead.to);
         length += moved;
-        if length > most_in || points.len() as f64 > STEPS_AN_INCH * most_in {
+        let circles = length > most_in || points.len() as f64 > STEPS_AN_INCH * most_in;
+        if moved <= SHORTEST / 8.0 || ahead.turns <= turns - 0.5 || circles {
             return Err(at);
         }
-        if next_turns >= end {
-            let share = ((end - turns) / (next_turns - turns)).clamp(0.0, 1.0);
-            points.push(at.lerp(next, share));
-            break;
-        }
-        points.push(next);
-        (at, turns, step) = (next, next_turns, step * 2.0);
+        let share = if ahead.turns > end { (end - turns) / (ahead.turns - turns) } else { 1.0 };
+        points.push(at.lerp(ahead.to, share.clamp(0.0, 1.0)));
+        (at, turns, step) = (ahead.to, ahead.turns, ahead.step * 2.0);
     }
     Ok(points)
 }
 
+/// One step along the line.
+struct Ahead {
+    /// A corner passed on the way.
+    corner: Option<Point>,
+    to: Point,
+    turns: f64,
+    /// How long it was.
+    step: f64,
+}
+
 impl Tracer<'_> {
+    /// The longest step up to `step` whose chord stands for the line; over a corner, the shortest.
+    fn advance(&self, at: Point, turns: f64, step: f64) -> Option<Ahead> {
+        let rise = self.off(at, turns).rise;
+        let along = rise.left() * (1.0 / rise.length().max(1e-12));
+        let mut step = step.min(self.longest(turns));
+        loop {
+            let ahead = self.settle(at + along * step, turns);
+            if self.is_straight(at, along * step, &ahead) {
+                return Some(Ahead { corner: None, to: ahead.0, turns: ahead.1.turns, step });
+            }
+            if step <= SHORTEST {
+                break;
+            }
+            step = (step / 2.0).max(SHORTEST);
+        }
+        let (corner, (to, after)) = self.corner(at + along * step, turns);
+        let onward = to - corner;
+        if onward.length() > SHORTEST / 2.0 && onward.dot(along) > -0.5 * onward.length() {
+            let corner = (corner.distance(at) > ON_LINE).then_some(corner);
+            return Some(Ahead { corner, to, turns: after.turns, step });
+        }
+        let (to, after) = self.round_the_tip(at, along, turns)?;
+        Some(Ahead { corner: None, to, turns: after.turns, step })
+    }
+
     /// How far `p` is off the line, if it lies within half a turn of `turns`.
     fn off(&self, p: Point, turns: f64) -> Off {
         let height = self.field.at(p);
@@ -159,5 +167,51 @@ impl Tracer<'_> {
         let swing = self.climb.wobble.map_or(LONGEST, |wobble| wobble.step());
         let before = (1.0 - self.climb.step - turns.fract()).max(self.climb.step / 8.0) * TAU * radius;
         LONGEST.min(swing).min(0.1 + before).min(1.0 + radius / 4.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::plot::Plot;
+    use super::super::{UnbrokenSpiral, levels};
+    use super::*;
+    use crate::Region;
+    use crate::fill::{CHORD_ERROR, Ground, Spacing};
+
+    /// All along its chords the stroke is within the chord error of the level line.
+    #[test]
+    fn chords_stay_within_the_chord_error() {
+        let corners = [(-20.0, -18.0), (19.0, -22.0), (24.0, 3.0), (6.0, 12.0), (2.0, 25.0), (-21.0, 16.0)];
+        let outer = corners.map(|(x, y)| Point::new(x, y)).to_vec();
+        let keep_out = [(8.0, -8.0), (13.0, -7.0), (12.0, -3.0)].map(|(x, y)| Point::new(x, y)).to_vec();
+        let ground = Ground::try_new(
+            &Region { outer, holes: Vec::new() },
+            &[Region { outer: keep_out, holes: Vec::new() }],
+        );
+        let choice = UnbrokenSpiral {
+            centre: Point::ORIGIN,
+            spacing: Spacing { wish_in: 0.5, least_in: 0.1, most_in: 2.0 },
+            least_radius_in: 0.5,
+            start_deg: None,
+            clockwise: false,
+            wobble: Some(crate::fill::Wobble::new(0.05, 9)),
+        };
+        let plot = Plot::new(&ground.unwrap(), &choice).unwrap();
+        let rows = 36.0;
+        let field = Field { rows, even: rows / (plot.mean - 0.5), ..plot.field.clone() };
+        let wobble = choice.wobble.map(|wobble| wobble.in_rows(2.0));
+        let climb = Climb { rows, step: 0.02, wobble, first: 0.5, apart: 1.0 / field.even };
+        let field = levels::set(field, &climb, &plot.edge).unwrap();
+        let points = trace(&field, &climb, plot.most_length).unwrap();
+        let tracer = Tracer { field: &field, climb: &climb };
+        let (mut turns, mut most) = (0.0, 0.0_f64);
+        for side in points.windows(2) {
+            for share in [0.0, 0.2, 0.4, 0.6, 0.8] {
+                let off = tracer.off(side[0].lerp(side[1], share), turns);
+                turns = off.turns;
+                most = most.max(off.inches.abs());
+            }
+        }
+        assert!(turns > 36.0 && most < CHORD_ERROR, "{turns} turns, off by {most}");
     }
 }
