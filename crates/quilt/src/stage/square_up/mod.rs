@@ -295,8 +295,8 @@ impl Work {
         Paper { sides }.cut(self.mark, line, self.next())
     }
 
-    /// Cuts along every line. One that is refused because it would run nearly in line with a side is
-    /// tried again after the others, which may take that side away.
+    /// Cuts along every line. One that is refused because it runs in line with a side, or nearly so,
+    /// is tried again after the others, which may take that side away.
     fn cut_all(&mut self, lines: &[Line]) -> Result<(), SquareProblem> {
         let mut waiting = lines.to_vec();
         while !waiting.is_empty() {
@@ -305,7 +305,7 @@ impl Work {
                 let Some(step) = self.cut(line) else { continue };
                 match self.apply(step) {
                     Ok(()) => {}
-                    Err(problem) if problem.rule == Rule::InLine => {
+                    Err(problem) if matches!(problem.rule, Rule::InLine | Rule::CutMisses) => {
                         refused = Some(problem);
                         later.push(line);
                     }
