@@ -7,12 +7,15 @@
 mod bands;
 pub mod border;
 mod cutting;
+mod layout;
 mod piece;
 pub mod ring;
 pub mod square_up;
+mod strip_problem;
 mod strips;
 mod trim;
 
 pub use cutting::{Bit, CutStrip, Cutting, JoinKind};
 pub use piece::{Piece, PieceProblem, PieceSide};
-pub use strips::{Order, Strip, StripProblem, strips};
+pub use strip_problem::StripProblem;
+pub use strips::{Order, Strip, strips};
