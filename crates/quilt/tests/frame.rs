@@ -5,7 +5,7 @@ mod common;
 
 use common::{Hand, bars, check_tiling, frame};
 use plane::{Line, Point, Turn, grow_outline, polygon};
-use quilt::log::{Bound, FrameStrip, Mark, Name, Step};
+use quilt::log::{Along, Bound, FrameStrip, Keep, Mark, Name, Step};
 use quilt::table::Table;
 use quilt::{Place, Rule};
 
@@ -141,6 +141,16 @@ fn a_frame_that_cannot_be_sewn_leaves_the_table_as_it_was() {
     slid[0].slide_in = 4.0;
     let problem = refused(slid, 0.0, Rule::Slid);
     assert!(problem.measured_in < -0.25, "slide it back: {problem}");
+    // On a piece with blunted corners a short strip beside much wider ones comes to a point.
+    let mut blunt = square(10.5);
+    let along = Along::From { side: Name::new(Mark(1), 0), at_in: 9.0, turn: Turn::from_degrees(45.0) };
+    blunt.try_step(Step::Cut { top: Mark(1), along, keep: Keep::Left }).expect("a corner off");
+    let mut strips = bars(&mut blunt, Mark(1), &[1.0], 12.0);
+    let wide = bars(&mut blunt, Mark(1), &[4.0], 12.0);
+    strips[1] = wide[1];
+    let problem = blunt.try_step(frame(strips, 0.0)).expect_err("it is refused");
+    assert_eq!(problem.rule, Rule::MitresCross, "{problem}");
+    assert!(problem.measured_in > 0.1, "{problem}");
     let short = bars(&mut hand, Mark(1), &[3.25], 0.5);
     let before = hand.table.clone();
     let problem = hand.try_step(frame(short, 0.0)).expect_err("it is too short");

@@ -86,6 +86,11 @@ fn a_set_too_short_is_refused_with_the_missing_inches() {
     assert!(remedy.starts_with("Unpicked, "), "{short}");
     let unpicked = RingChoice { unpick: true, ..choice(2.0) };
     assert!(plan(&square(20.5), &unpicked, &set(&CUT, 34.0), S).is_ok());
+    // A stain across the set leaves the longer part of it.
+    let mut stained = set(&CUT, 80.0);
+    let stain = [(30.0, 2.0), (31.0, 2.0), (31.0, 3.0), (30.0, 3.0)].map(|(x, y)| Point::new(x, y));
+    stained.flaws = vec![Region { outer: stain.to_vec(), holes: Vec::new() }];
+    assert_eq!(plan(&square(20.5), &choice(2.0), &stained, S).unwrap().set_in, 49.0);
     // A sixteenth of an inch is missing, too.
     let near = plan(&square(20.5), &choice(2.0), &set(&CUT, 36.0 - 1.0 / 16.0), S).unwrap_err();
     assert!(

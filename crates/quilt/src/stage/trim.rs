@@ -18,13 +18,20 @@ impl Paper {
         let corners = corners_of(&lines);
         let n = corners.len();
         let inside: Vec<f64> = corners.iter().map(|&p| line.inside_by(p)).collect();
-        if n < 3 || n != lines.len() || inside.iter().all(|&d| d > -READING) {
+        if n < 3 || n != lines.len() {
             return None;
         }
-        let from = (0..n).find(|&i| inside[i] > 0.0 && inside[(i + 1) % n] <= 0.0)?;
-        let to = (0..n).find(|&i| inside[i] <= 0.0 && inside[(i + 1) % n] > 0.0)?;
+        // From the corner farthest out, back and on to those that stay.
+        let worst = (0..n).min_by(|&a, &b| inside[a].total_cmp(&inside[b]))?;
+        let is_out = |i: usize| inside[i % n] < 0.0;
+        if inside[worst] > -READING {
+            return None;
+        }
+        let from = (1..n).map(|k| (worst + n - k) % n).find(|&i| !is_out(i))?;
+        let to = (0..n).map(|k| (worst + k) % n).find(|&i| !is_out(i + 1))?;
         let (side, own) = self.sides[from];
-        let at_in = corners[from].distance(own.crossing(line)?);
+        let along = own.along(own.crossing(line)?) - own.along(corners[from]);
+        let at_in = along.clamp(0.0, corners[from].distance(corners[(from + 1) % n]));
         let turn = own.direction().inverse().then(line.direction());
         let kept = (0..n).map(|k| (to + k) % n).take((from + n - to) % n + 1).map(|i| self.sides[i]);
         let mut sides: Vec<(Name, Line)> = kept.collect();

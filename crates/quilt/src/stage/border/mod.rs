@@ -12,7 +12,8 @@ pub use sums::{BorderSum, MitredSide, border_sum};
 
 use super::cutting::{self, Cutting, JoinKind, Lie};
 use super::piece::Piece;
-use super::strips::{Lines, Order, Strip, StripProblem, corners_of, exceeds, spread, strips};
+use super::strip_problem::StripProblem;
+use super::strips::{Lines, Order, Strip, corners_of, exceeds, spread, strips};
 use crate::cloth::{Cloth, Runs};
 use crate::log::{Mark, Step};
 use plane::{Point, Turn, Turning, polygon};

@@ -6,7 +6,8 @@
 //! `W (cot(A₁/2) + cot(A₂/2))`.
 
 use super::super::piece::Piece;
-use super::super::strips::{Order, Strip, StripProblem, strips};
+use super::super::strip_problem::StripProblem;
+use super::super::strips::{Order, Strip, strips};
 use plane::{grow_outline, polygon};
 use serde::Serialize;
 

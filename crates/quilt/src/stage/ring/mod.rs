@@ -12,7 +12,8 @@ mod steps;
 pub use pattern::{Run, Stripe};
 
 use super::piece::Piece;
-use super::strips::{Order, Strip, StripProblem, strips};
+use super::strip_problem::StripProblem;
+use super::strips::{Order, Strip, strips};
 use crate::cloth::Cloth;
 use crate::length::fraction;
 use crate::log::{Mark, Step};

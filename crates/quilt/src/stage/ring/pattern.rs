@@ -6,6 +6,7 @@
 //! where a stripe shows its width between two seams.
 
 use super::super::bands::spans;
+use super::super::cutting::usable;
 use super::super::strips::exceeds;
 use super::{RingChoice, RingProblem};
 use crate::cloth::{Cloth, ClothId, Kind};
@@ -38,7 +39,7 @@ pub(super) struct Set {
     pub(super) stripes: Vec<Stripe>,
     /// Seam lines across the set, in its coordinates: stripe `i` shows from `seams[i]` to the next.
     pub(super) seams: Vec<f64>,
-    /// The stretch along the stripes over which the set has its whole height.
+    /// The longest stretch along the stripes over which the set has its whole height, without flaws.
     pub(super) span: [f64; 2],
     pub(super) allowance_in: f64,
     /// Tangent and cosine of the lean.
@@ -76,9 +77,9 @@ impl Set {
         if let Some(i) = stripes.iter().position(|stripe| stripe.shows_in <= READING) {
             return Err(RingProblem::StripeLost { stripe: i + 1, allowance_in });
         }
-        let widest = spans(&set.outline, bottom, top - bottom)
-            .into_iter()
-            .max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])));
+        let whole = usable(set);
+        let free = whole.iter().flat_map(|region| spans(region, bottom, top - bottom));
+        let widest = free.max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])));
         let lean = choice.lean_deg.to_radians().tan();
         let cosine = choice.lean_deg.to_radians().cos();
         let span = widest.unwrap_or([0.0, 0.0]);

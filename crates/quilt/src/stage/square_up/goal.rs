@@ -5,7 +5,7 @@ use super::{Goal, LargestKind, SquareProblem};
 use crate::length::fraction;
 use crate::log::Bound;
 use crate::stage::piece::Piece;
-use crate::table::Top;
+use crate::table::{Face, Top};
 use plane::{Line, Point, READING, Region, Turn, Vec2, polygon};
 
 /// How far a circle's cuts may lie from it: its corners reach twice as far.
@@ -69,8 +69,10 @@ fn border_line(piece: &Piece, top: &Top, from_seam_in: f64) -> Result<Target, Sq
     let mut lines = Vec::new();
     for (i, side) in piece.sides.iter().enumerate() {
         let own = Bound::Raw(side.name);
-        let along = top.faces().values().filter(|face| face.around().contains(&own));
-        let seams = along.flat_map(|face| face.around()).filter_map(|bound| match bound {
+        // The strip that gave the side its name may come to a point before it.
+        let beside = |face: &&Face| face.around().contains(&own) || face.patch == side.name.by;
+        let around = top.faces().values().filter(beside).flat_map(Face::around);
+        let seams = around.filter_map(|bound| match bound {
             Bound::Seam(_) => top.line(*bound),
             Bound::Raw(_) => None,
         });
@@ -204,14 +206,22 @@ fn largest(piece: &Piece, kind: LargestKind) -> Result<Target, SquareProblem> {
     let corners = piece.corners();
     let room = Room::new(&corners);
     match kind {
-        LargestKind::Rectangle => Ok(Target::polygon(room.largest_rectangle().corners)),
-        LargestKind::Square => Ok(Target::polygon(room.largest(&rectangle(1.0, 1.0)?, 90.0).corners)),
+        LargestKind::Rectangle => Ok(Target::polygon(a_hair_less(&room.largest_rectangle().corners))),
+        LargestKind::Square => {
+            Ok(Target::polygon(a_hair_less(&room.largest(&rectangle(1.0, 1.0)?, 90.0).corners)))
+        }
         LargestKind::Circle => {
             let disc = plane::largest_disc(&Region { outer: corners, holes: Vec::new() }, 1e-6);
             let disc = disc.ok_or(SquareProblem::Size(0.0))?;
             Ok(round(piece, disc.centre, disc.radius))
         }
     }
+}
+
+/// The largest shapes touch sides of the piece with their corners: drawn in by 1/2048, so that no side
+/// is left there that nobody could see.
+fn a_hair_less(corners: &[Point]) -> Vec<Point> {
+    plane::grow_outline(corners, -READING / 2.0)
 }
 
 /// The rectangle around a piece at a turn, or a smaller one in its middle.
