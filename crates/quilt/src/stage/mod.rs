@@ -7,4 +7,5 @@
 //! counter-clockwise; every length says whether it is cut, raw, finished or bound.
 
 pub mod enough;
+pub mod layers;
 pub mod on_hand;
