@@ -234,6 +234,48 @@ fn a_cloth_that_holds_the_outline_need_not_hold_its_rectangle() {
     assert_eq!(plan(&piece, &outline, &cloths).unwrap().backing.take, Take::Pieced);
 }
 
+/// A cloth whose edge is notched, five corners a side.
+fn notched(no: u64, width: f64, length: f64) -> OnHand {
+    let share = |n: u64| (n as f64 * 0.618).fract();
+    let (corners, middle) = (rectangle(width, length), Point::new(width / 2.0, length / 2.0));
+    let side = |(i, (a, b)): (u64, (Point, Point))| {
+        let notch = move |k: u64| a.lerp(b, k as f64 / 5.0).lerp(middle, 0.08 * share(no * 7 + k + i * 5));
+        std::iter::once(a).chain((1..5).map(notch))
+    };
+    let outer = (0..).zip(polygon::edges(&corners)).flat_map(side).collect();
+    OnHand { free: vec![Region::try_new(outer, Vec::new()).unwrap()], ..cloth(no, Kind::Length, 1.0, 1.0) }
+}
+
+#[test]
+fn a_cloth_that_may_hold_the_back_is_named_as_undecided() {
+    let outline: Vec<Point> = nine_sides().iter().map(|p| Point::new(p.x * 1.6, p.y * 1.6)).collect();
+    let cloths: Vec<OnHand> =
+        (1..=16).map(|no| notched(no, 87.4 + 9.2 * (no as f64 * 0.618).fract(), 94.0)).collect();
+    let mut choice = LayersChoice::default();
+    let whole = plan(&choice, &outline, &cloths).unwrap().backing.whole;
+    assert!(!whole.holds.is_empty());
+    let needed = plan(&choice, &outline, &[]).unwrap().backing.needed;
+    for holds in &whole.holds {
+        let cloth = &cloths[holds.cloth.0 as usize - 1].free[0];
+        let lies = Region { outer: holds.cut.clone(), holes: Vec::new() };
+        let outside: f64 =
+            plane::difference(&lies, std::slice::from_ref(cloth)).iter().map(Region::area).sum();
+        assert!(outside < 1e-5 && (polygon::area(&holds.cut) - polygon::area(&needed)).abs() < 1e-6);
+    }
+    // Chosen, each is answered for: it holds it, it has no room, or that can't be told.
+    for cloth in &cloths {
+        choice.backing.cloth = Some(cloth.cloth);
+        let answer = plan(&choice, &outline, std::slice::from_ref(cloth));
+        match answer.map(|plan| plan.backing.take) {
+            Ok(take) => assert_eq!(take, Take::Whole(cloth.cloth)),
+            Err(LayersProblem::HasNoRoom { cloth: no, .. }) => {
+                assert!(no == cloth.cloth && !whole.holds.iter().any(|holds| holds.cloth == no));
+            }
+            Err(problem) => assert_eq!(problem, LayersProblem::Undecided { cloth: cloth.cloth }),
+        }
+    }
+}
+
 #[test]
 fn a_seam_lies_along_the_rollers_or_is_refused() {
     let framed = |roller_in| LayersChoice {

@@ -57,11 +57,15 @@ pub fn backing(
         None => grow_outline(&outline, overage_in),
     };
     let upright = choice.backing.upright;
-    let ask = Needed { shape: &needed, axis: rectangle.across, seen: Seen::Behind, upright };
+    let chosen = choice.backing.cloth;
+    let ask = Needed { shape: &needed, axis: rectangle.across, seen: Seen::Behind, upright, chosen };
     let whole = whole(&ask, cloths.iter().filter(|cloth| cloth.is_back_cloth()));
     let pieced = Piecing { choice, rectangle: &rectangle, cloths }.ways();
     let take = match (choice.backing.cloth, whole.holds.first(), &pieced) {
         (Some(cloth), ..) if whole.holds.iter().any(|holds| holds.cloth == cloth) => Take::Whole(cloth),
+        (Some(cloth), ..) if whole.undecided.contains(&cloth) => {
+            return Err(LayersProblem::Undecided { cloth });
+        }
         (Some(cloth), ..) => return Err(no_room(cloth, &needed, &whole)),
         (None, Some(holds), _) if choice.backing.whole => Take::Whole(holds.cloth),
         (None, _, Ok(_)) => Take::Pieced,

@@ -82,6 +82,8 @@ pub struct Butted {
     pub strips: Vec<BackStrip>,
     /// Where they join.
     pub joins: Vec<Join>,
+    /// What to do at a join.
+    pub how: &'static str,
     /// How far the nearest join is from a seam of the back that runs beside it; `None` when none does.
     pub off_seam_in: Option<f64>,
 }
@@ -148,7 +150,7 @@ struct Offers {
 impl Looking<'_> {
     fn whole(&self) -> Whole {
         let axis = self.rectangle.across;
-        let ask = Needed { shape: self.needed, axis, seen: Seen::EitherSide, upright: false };
+        let ask = Needed { shape: self.needed, axis, seen: Seen::EitherSide, upright: false, chosen: None };
         whole(&ask, self.pieces.iter().copied())
     }
 
@@ -251,6 +253,8 @@ impl Looking<'_> {
             joins_run: offers.joins_run,
             strips: strips.collect(),
             joins: laid.joins_at_in.iter().map(|at| join(self.rectangle, offers.joins_run, *at)).collect(),
+            how: "Lay the cut edges against each other, never over each other, and hold them with wide \
+                  stitches by hand.",
             off_seam_in: laid.clear_in,
         }
     }

@@ -6,7 +6,7 @@ use super::problem::LayersProblem;
 use super::squared::Rectangle;
 use super::stash_strips::{self, StashStrip, Wanted};
 use super::strip::{BackStrip, Join, Source, join, too_narrow};
-use crate::length::fraction;
+use crate::length::{fraction, round_up};
 use crate::stage::on_hand::OnHand;
 use serde::Serialize;
 
@@ -236,13 +236,16 @@ impl<'a> OneWay<'a> {
     }
 
     fn cutting(&self, strips: &[BackStrip], bought: &[Bought]) -> Vec<String> {
-        let inches = |length: f64| fraction(length, 8);
+        // Up, so that nothing is cut short.
+        let inches = |length: f64| fraction(round_up(length, 8), 8);
         let mut words: Vec<String> = bought
             .iter()
             .map(|bought| {
                 let Bought { name, usable_in, strips, words, .. } = bought;
                 let (width, run) = (inches(*usable_in), inches(self.run_in));
-                format!("Off {name}, {width} wide, take {words}: cut {strips} of {run} across the bolt.")
+                format!(
+                    "Off {name}, {width} inches wide, take {words}: cut {strips} of {run} inches along it."
+                )
             })
             .collect();
         for (no, strip) in (1..).zip(strips) {
@@ -253,7 +256,7 @@ impl<'a> OneWay<'a> {
             };
             let part = if strip.part { ", one of two parts cut from one strip" } else { "" };
             let (width, run) = (inches(strip.cut_width_in), inches(strip.cut_length_in));
-            words.push(format!("Strip {no}: {width} by {run} {from}{part}."));
+            words.push(format!("Strip {no}: {width} by {run} inches {from}{part}."));
         }
         words
     }

@@ -44,6 +44,14 @@ pub enum LayersProblem {
         /// Cloths that do hold it.
         others: Vec<ClothId>,
     },
+    /// It can't be told whether the cloth chosen holds the piece.
+    #[error(
+        "Whether cloth {cloth} holds the back could not be decided: its edge has too many deep notches. Cut the notches straight and measure it again, or take another."
+    )]
+    Undecided {
+        /// Which cloth.
+        cloth: ClothId,
+    },
     /// Nothing was named to make it from.
     #[error(
         "There is nothing to make the {layer} from: name a width that the shop has, or let the stash be used."

@@ -2,10 +2,16 @@
 //!
 //! A back is seen from behind, so what must lie on its right side is the outline mirrored; its up stays
 //! up. Batting has no right side and may lie either way.
+//!
+//! Of each cloth so much is asked as takes some milliseconds; where that leaves it open, the cloth is
+//! named as undecided. The one that the maker chose is searched thoroughly, half a second at most.
 
 use crate::cloth::ClothId;
 use crate::stage::on_hand::OnHand;
-use plane::{Fit, FitAsk, Point, Pose, Region, Turn, Turning, best_fit, polygon};
+use plane::{
+    BUDGET, Fit, FitAsk, FitCloth, FitPiece, Point, Pose, Region, Turn, Turning, best_fit, best_of, polygon,
+    try_fit,
+};
 use serde::Serialize;
 
 /// A cloth that holds a layer.
@@ -30,7 +36,8 @@ pub struct Holds {
 pub struct Whole {
     /// Those that do, the one with the least left over first.
     pub holds: Vec<Holds>,
-    /// Those for which it could not be decided: outlines with many deep notches.
+    /// Those for which it could not be decided soon: outlines with many deep notches. Choose one to
+    /// have it searched thoroughly.
     pub undecided: Vec<ClothId>,
 }
 
@@ -54,19 +61,35 @@ pub(super) struct Needed<'a> {
     pub(super) seen: Seen,
     /// Whether a print with a top must stand upright.
     pub(super) upright: bool,
+    /// The cloth to be searched thoroughly.
+    pub(super) chosen: Option<ClothId>,
+}
+
+/// What is needed, seen from its right side and made ready.
+struct Ready {
+    shape: Vec<Point>,
+    axis: Turn,
+    piece: FitPiece,
+}
+
+impl Ready {
+    fn new(shape: Vec<Point>, axis: Turn) -> Option<Self> {
+        let piece = FitPiece::new(&shape, &[])?;
+        Some(Self { shape, axis, piece })
+    }
 }
 
 /// The cloths that hold what is needed.
 pub(super) fn whole<'a>(needed: &Needed<'_>, cloths: impl Iterator<Item = &'a OnHand>) -> Whole {
-    let sides = match needed.seen {
-        Seen::Behind => vec![(mirrored(needed.shape), needed.axis.inverse())],
-        Seen::EitherSide => {
-            vec![(needed.shape.to_vec(), needed.axis), (mirrored(needed.shape), needed.axis.inverse())]
-        }
+    let mirrored = Ready::new(mirrored(needed.shape), needed.axis.inverse());
+    let as_it_is = match needed.seen {
+        Seen::Behind => None,
+        Seen::EitherSide => Ready::new(needed.shape.to_vec(), needed.axis),
     };
+    let sides: Vec<Ready> = as_it_is.into_iter().chain(mirrored).collect();
     let mut whole = Whole::default();
     for cloth in cloths {
-        match sides.iter().map(|(shape, axis)| held(shape, *axis, cloth, needed.upright)).reduce(first_yes) {
+        match sides.iter().map(|side| held(side, cloth, needed)).reduce(first_yes) {
             Some(Held::Yes(holds)) => whole.holds.push(holds),
             Some(Held::Unknown) => whole.undecided.push(cloth.cloth),
             Some(Held::No) | None => {}
@@ -90,18 +113,32 @@ fn first_yes(a: Held, b: Held) -> Held {
     }
 }
 
-fn held(shape: &[Point], axis: Turn, cloth: &OnHand, upright: bool) -> Held {
-    let (turning, base) =
-        if upright { cloth.runs.turning(Turn::QUARTER) } else { (Turning::Any, Turn::NONE) };
+fn held(side: &Ready, cloth: &OnHand, needed: &Needed<'_>) -> Held {
+    let any = (Turning::Any, Turn::NONE);
+    let (turning, base) = if needed.upright { cloth.runs.turning(Turn::QUARTER) } else { any };
+    let thorough = needed.chosen == Some(cloth.cloth);
     let mut none = Held::No;
-    for part in cloth.free.iter().filter(|part| may_hold(part, shape)) {
-        match best_fit(&FitAsk { piece: shape, cloth: part, turning, base, margin: &[] }) {
-            Fit::Yes(pose) => return Held::Yes(holds(shape, axis, cloth, pose)),
+    for part in cloth.free.iter().filter(|part| may_hold(part, &side.shape)) {
+        let ask = FitAsk { piece: &side.shape, cloth: part, turning, base, margin: &[] };
+        match if thorough { best_fit(&ask) } else { soon(&side.piece, &ask) } {
+            Fit::Yes(pose) => return Held::Yes(holds(&side.shape, side.axis, cloth, pose)),
             Fit::Unknown => none = Held::Unknown,
             Fit::No => {}
         }
     }
     none
+}
+
+/// The best pose, or whether there is none, as far as a short search tells.
+fn soon(piece: &FitPiece, ask: &FitAsk<'_>) -> Fit {
+    let Some(cloth) = FitCloth::new(ask.cloth) else { return Fit::No };
+    if cloth.summary.forbids(&piece.summary).is_some() {
+        return Fit::No;
+    }
+    match best_of(piece, &cloth, ask.turning, ask.base) {
+        Some(pose) => Fit::Yes(pose),
+        None => try_fit(piece, &cloth, ask.turning, ask.base, BUDGET),
+    }
 }
 
 /// Quick measures that most scraps fail.
@@ -157,7 +194,7 @@ mod tests {
     }
 
     fn held_by(shape: &[Point], seen: Seen, cloths: &[OnHand]) -> Vec<u64> {
-        let needed = Needed { shape, axis: Turn::NONE, seen, upright: true };
+        let needed = Needed { shape, axis: Turn::NONE, seen, upright: true, chosen: None };
         whole(&needed, cloths.iter()).holds.iter().map(|holds| holds.cloth.0).collect()
     }
 
@@ -193,7 +230,8 @@ mod tests {
         let cloths = [square(1, 50.0), square(2, 41.0), square(3, 44.0), square(4, 39.0)];
         let shape = Region::rectangle(40.0, 40.0).outer;
         assert_eq!(held_by(&shape, Seen::Behind, &cloths), [2, 3, 1]);
-        let needed = Needed { shape: &shape, axis: Turn::NONE, seen: Seen::Behind, upright: true };
+        let needed =
+            Needed { shape: &shape, axis: Turn::NONE, seen: Seen::Behind, upright: true, chosen: None };
         for holds in whole(&needed, cloths.iter()).holds {
             let cloth = &cloths[holds.cloth.0 as usize - 1];
             assert!(holds.cut.iter().all(|p| plane::depth_inside(&cloth.free[0], *p) > -1e-6));

@@ -4,7 +4,7 @@ use super::super::backing::Backing;
 use super::super::choice::{Frame, SeamRun};
 use super::super::problem::LayersProblem;
 use super::{BastingPlan, With};
-use crate::length::fraction;
+use crate::length::{fraction, round_up};
 use serde::Serialize;
 
 /// How the layers are loaded.
@@ -54,7 +54,7 @@ fn along_rollers(frame: &Frame, back: &Backing) -> Result<bool, LayersProblem> {
 
 fn in_words(loading: Loading, back: &Backing) -> BastingPlan {
     let edge = if loading.width_along_rollers { "width" } else { "length" };
-    let along = fraction(loading.along_rollers_in, 8);
+    let along = fraction(round_up(loading.along_rollers_in, 8), 8);
     let seams = back.seams().map_or(0, |pieced| pieced.joins.len());
     let seam = match seams {
         0 => "",
@@ -65,7 +65,9 @@ fn in_words(loading: Loading, back: &Backing) -> BastingPlan {
     BastingPlan {
         with: With::Frame(loading),
         steps: vec![
-            format!("Fix the back to the rollers by its {edge}, {along}{seam}, square and evenly taut."),
+            format!(
+                "Fix the back to the rollers by its {edge}, {along} inches{seam}, square and evenly taut."
+            ),
             "Float the batting and the top on it, and baste along the first edge.".to_owned(),
             format!(
                 "Clamp the back at both sides, {clamps_a_side} clamps a side, firm but not stretched; move on \

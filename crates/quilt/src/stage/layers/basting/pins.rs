@@ -79,7 +79,7 @@ fn in_words(places: Vec<Point>, choice: &Pins) -> BastingPlan {
              the top."
                 .to_owned(),
             format!(
-                "Set {count} safety pins {apart} apart, from the centre out, none within {edge} of the raw edge."
+                "Set {count} safety pins {apart} inches apart, from the centre out, none within {edge} of the raw edge."
             ),
         ],
         cautions: vec![

@@ -36,7 +36,7 @@ pub(super) fn rows(choice: &ThreadRows, outline: &[Point]) -> Result<BastingPlan
     Ok(BastingPlan {
         with: With::Thread { rows, rows_in, thread_in },
         steps: vec![
-            format!("Baste {count} rows {apart} apart, both ways, from the centre out."),
+            format!("Baste {count} rows {apart} inches apart, both ways, from the centre out."),
             "Begin each in the middle and sew to one end, then from the middle to the other.".to_owned(),
         ],
         cautions: vec![
