@@ -12,6 +12,7 @@ pub mod marks;
 pub mod own_seam;
 mod problem;
 pub mod remedy;
+pub mod stage;
 pub mod sums;
 pub mod table;
 pub mod wish;
