@@ -4,6 +4,7 @@
 //!   known without a picture being painted.
 //! * A [`Heap`] is a basket of scraps of such prints: [`low_tide`] for the demo, [`frozen_heap`]
 //!   for the benchmarks.
+//! * [`HERON`] is the figure that is sewn on.
 //! * [`picture_of`] paints one scrap, as a photograph of it would come.
 //!
 //! Inches throughout; y is up. Nothing is read or written here. The same seed gives the same heap,
@@ -14,6 +15,7 @@
 //! [`look`]: Print::look
 
 mod dice;
+mod figure;
 mod heap;
 mod noise;
 mod outline;
@@ -22,6 +24,7 @@ mod print;
 mod problem;
 mod raster;
 
+pub use figure::HERON;
 pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide};
 pub use picture::{Drawn, picture_of, pictures};
 pub use print::{Print, prints};

@@ -1,9 +1,10 @@
-//! Pictures for paper and screen: PNG from drawings, and from any SVG.
+//! Pictures for paper and screen: PNG from drawings, and from any SVG; DXF for cutters and frames.
 //!
 //! * The heavy dependencies stay here.
 //! * Sizes are inches and pixels an inch. Only [`Fonts::in_folder`] reads files; the rest is a
 //!   function of its arguments.
 
+pub mod dxf;
 mod fonts;
 mod paint;
 mod png;

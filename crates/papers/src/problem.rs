@@ -38,6 +38,22 @@ pub enum PaperProblem {
         /// What the packer says.
         reason: String,
     },
+    /// A stroke without a point.
+    #[error("Stroke {stroke} has no points. Hint: leave it out.")]
+    EmptyStroke {
+        /// Which, counted from 1.
+        stroke: usize,
+    },
+    /// A point of a stroke that lies nowhere.
+    #[error(
+        "Point {point} of stroke {stroke} is no place within a million inches. Hint: check the unit it was drawn in."
+    )]
+    NoPlace {
+        /// Which stroke, counted from 1.
+        stroke: usize,
+        /// Which of its points, counted from 1.
+        point: usize,
+    },
     /// A folder without any type.
     #[error("{place} holds no type. Hint: name a folder with .ttf or .otf files, or do without words.")]
     NoType {

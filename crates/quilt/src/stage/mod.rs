@@ -11,6 +11,7 @@ pub mod binding;
 pub mod border;
 mod cutting;
 pub mod enough;
+pub mod figure;
 pub mod layers;
 mod layout;
 pub mod on_hand;
