@@ -397,6 +397,10 @@ fn borders_that_make_no_sense_are_refused_with_the_numbers() {
     let ell = [(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 4.0), (2.0, 2.0), (0.0, 2.0)];
     let inward = Piece::of_outline(&ell.map(|(x, y)| Point::new(x, y))).expect_err("it is refused");
     assert!(inward.to_string().contains("turns inward by 90 degrees"), "{inward}");
+    let mut hand = laid().0;
+    let mark = hand.try_step(common::lay(&ell)).unwrap();
+    let on_table = Piece::of(mark, &hand.table.tops()[&mark]).expect_err("it is refused");
+    assert!(matches!(on_table, PieceProblem::Inward { .. }));
     let stub =
         [(0.0, 0.0), (12.0, 0.0), (12.2, 0.1), (12.2, 12.0), (0.0, 12.0)].map(|(x, y)| Point::new(x, y));
     let piece = Piece::of_outline(&stub).unwrap();

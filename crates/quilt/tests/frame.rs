@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{Hand, bars, check_tiling, frame};
+use common::{Hand, bars, check_tiling, frame, tiling_error};
 use plane::{Line, Point, Turn, grow_outline, polygon};
 use quilt::log::{Along, Bound, FrameStrip, Keep, Mark, Name, Step};
 use quilt::table::Table;
@@ -26,7 +26,7 @@ fn sewn(seed: u64) -> Hand {
 
 #[test]
 fn a_mitred_border_tiles_the_outline_round_pieces_sewn_at_random() {
-    let mut framed = 0;
+    let (mut framed, mut worked_on) = (0, 0);
     for seed in 0..40 {
         let mut hand = sewn(seed);
         let (top, piece) = hand.table.piece().map(|(mark, top)| (mark, top.clone())).expect("a piece");
@@ -64,8 +64,22 @@ fn a_mitred_border_tiles_the_outline_round_pieces_sewn_at_random() {
             assert!((mitre.sewn_in - a.distance(b)).abs() < 1e-9);
             assert!(mitre.order > along.order, "the mitres come last");
         }
+        // And a framed piece can be worked on like any other.
+        let mut worked = 0;
+        for round in 0..6 {
+            worked += usize::from(match round % 3 {
+                0 => hand.slice_and_rejoin(),
+                1 => hand.add_piece(),
+                _ => hand.trim(),
+            });
+            let (whole, parts) = (hand.table.piece().expect("a piece").1, hand.table.tops());
+            assert!(parts.values().all(|top| tiling_error(top) < 1e-7), "seed {seed}, round {round}");
+            assert!(whole.faces().len() > n);
+        }
+        worked_on += worked;
     }
     assert!(framed > 15, "only {framed} of 40 could be framed");
+    assert!(worked_on > 2 * framed, "only {worked_on} later steps");
 }
 
 fn square(side: f64) -> Hand {

@@ -55,7 +55,7 @@ fn check_sides(before: &Top, after: &Top) -> Result<(), Problem> {
 
 /// Where three lines met in a point, moving one opens a gap or an overlap: faces are cut to every
 /// side of a convex outline.
-fn trim_to_outline(top: &mut Top) -> Result<(), Problem> {
+pub(super) fn trim_to_outline(top: &mut Top) -> Result<(), Problem> {
     let lines: Vec<(Bound, Line)> = top.outline.iter().filter_map(|b| Some((*b, top.line(*b)?))).collect();
     let names: Vec<Name> = top.faces.keys().copied().collect();
     for name in &names {

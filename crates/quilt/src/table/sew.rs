@@ -248,7 +248,7 @@ pub(super) fn join(
     let seam_line = chord.line;
     let reversed = seam_line.reversed();
     patch.move_by(placing(&chord, &own, how.slide_in));
-    ease(&mut patch, &own, shorts);
+    ease(&mut patch, &own, shorts)?;
     let offcut = offcut_of(how.mark, overhang(top, &patch, &chord, how));
     let seam = Bound::Seam(Name::new(how.mark, 0));
     let moved = Chord { line: reversed, ..own };
@@ -294,7 +294,7 @@ fn placing(chord: &Chord, own: &Chord, slide_in: f64) -> Pose {
 /// Where the patch falls short by no more than can be eased, its flank is let out to the end of
 /// the seam line. The patch's flanks run the other way round: the line after its side lies at the
 /// start of the side sewn onto.
-fn ease(patch: &mut Top, own: &Chord, shorts: [f64; 2]) {
+fn ease(patch: &mut Top, own: &Chord, shorts: [f64; 2]) -> Result<(), Problem> {
     let flanks = [own.ends[1], own.ends[0]];
     let along = own.line;
     for (short, flank) in shorts.into_iter().zip(flanks) {
@@ -305,6 +305,12 @@ fn ease(patch: &mut Top, own: &Chord, shorts: [f64; 2]) {
             patch.refresh_along(flank);
         }
     }
+    // Where a mitre ran to the flank's corner, its face now reaches beyond the side next to it.
+    let is_let_out = shorts.iter().any(|short| *short > DECISION);
+    if is_let_out && patch.faces.len() > 1 && patch.is_convex() {
+        super::measure::trim_to_outline(patch)?;
+    }
+    Ok(())
 }
 
 /// The parts of the patch that stick out beyond the neighbours of the side sewn onto, where they
