@@ -385,7 +385,7 @@ fn crossing_seams(top: &Top, onto: Vec<Name>, with: Vec<Name>, seam: Bound) -> V
 }
 
 /// Everything of the patch comes to the top; lines they share keep the top's place.
-fn merge(top: &mut Top, patch: Top) {
+pub(super) fn merge(top: &mut Top, patch: Top) {
     for (bound, line) in patch.lines {
         top.lines.entry(bound).or_insert(line);
     }

@@ -11,7 +11,7 @@
 mod fit;
 
 use super::clip::{clip_run, drop_repeats, outside_part};
-use super::sew::offcut_of;
+use super::sew::{merge, offcut_of};
 use super::{Offcut, Seam, Top, sound};
 use crate::log::{Bound, FrameStrip, Mark, Name, Press};
 use crate::problem::{Place, Problem, Rule};
@@ -230,13 +230,9 @@ fn sew(
     for (i, (strip, crossed)) in placed.into_iter().zip(crossed).enumerate() {
         let (own, [start, end]) = (strip.seam, strip.mitres);
         let mut along = seam(i, strip.ends[0].distance(strip.ends[1]), [start, end], strip.mark);
-        for (bound, line) in strip.top.lines {
-            whole.lines.entry(bound).or_insert(line);
-        }
+        merge(whole, strip.top);
         whole.lines.insert(own, strip.line.reversed());
         whole.lines.insert(start, mitres[i]);
-        whole.faces.extend(strip.top.faces);
-        whole.seams.extend(strip.top.seams);
         along.crosses = crossed;
         along
             .crosses
