@@ -191,7 +191,7 @@ fn read_shape(node: Node<'_, '_>, to_inches: Affine, before: usize) -> Result<Ve
         why,
     };
     let Some(rings) = rings_of(node, to_inches * transform_of(node)?)? else { return Ok(Vec::new()) };
-    let regions = nest(rings).map_err(|problem| wrong(problem.to_string()))?;
+    let regions = nest(&rings).map_err(|problem| wrong(problem.to_string()))?;
     let look = look_of_fill(node);
     let given = name_of(node);
     let many = regions.len() > 1;
@@ -219,8 +219,9 @@ pub(super) fn name_of(node: Node<'_, '_>) -> Option<String> {
     title.or(node.attribute("id")).filter(|name| !name.is_empty()).map(str::to_owned)
 }
 
-fn nest(rings: Vec<Vec<Point>>) -> Result<Vec<Region>, RegionProblem> {
-    let nested = nested(&rings).into_iter();
+/// Rings as regions.
+fn nest(rings: &[Vec<Point>]) -> Result<Vec<Region>, RegionProblem> {
+    let nested = nested(rings).into_iter();
     let ring = |i: usize| rings.get(i).cloned().unwrap_or_default();
     nested.map(|(outer, holes)| Region::try_new(ring(outer), holes.into_iter().map(ring).collect())).collect()
 }
@@ -238,7 +239,7 @@ pub(super) fn nested(rings: &[Vec<Point>]) -> Vec<(usize, Vec<usize>)> {
     let mut outlines: Vec<(usize, Vec<usize>)> = Vec::new();
     for (k, &i) in order.iter().enumerate() {
         let around: Vec<usize> = order.iter().take(k).copied().filter(|&j| contains(j, i)).collect();
-        if around.len() % 2 == 0 {
+        if around.len().is_multiple_of(2) {
             outlines.push((i, Vec::new()));
         } else if let Some((_, holes)) = outlines.iter_mut().rev().find(|(at, _)| around.contains(at)) {
             holes.push(i);

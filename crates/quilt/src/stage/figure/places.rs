@@ -196,7 +196,7 @@ mod tests {
             Region::try_new(points(&[(0.0, 0.0), (9.0, 1.0), (10.0, 6.0), (4.0, 9.0), (-1.0, 5.0)]), vec![])
                 .unwrap();
         let hook = points(&[(-1.0, -1.0), (1.5, -1.0), (1.5, -0.5), (-0.5, -0.5), (-0.5, 1.0), (-1.0, 1.0)]);
-        let convex = on_convex(&ground.outer, &[hook.clone()]);
+        let convex = on_convex(&ground.outer, std::slice::from_ref(&hook));
         let any = on_any(&ground, &[hook]);
         let area = |regions: &[Region]| regions.iter().map(Region::area).sum::<f64>();
         assert!((area(&convex) - area(&any)).abs() < 1e-6, "{} {}", area(&convex), area(&any));
