@@ -145,6 +145,45 @@ fn a_neck_under_a_quarter_is_named_with_its_width_and_the_scale_that_mends_it() 
     assert!(planned(&choice(vec![waisted(0.26, 1.0)])).findings.is_empty());
 }
 
+/// Two discs, perhaps joined by a bar: a dumb-bell of random sizes, as one outline.
+fn dumbbell(chance: &mut Chance) -> (Vec<(f64, f64)>, f64) {
+    let (left, right) = (chance.between(0.6, 1.5), chance.between(0.6, 1.5));
+    let (bar, long) = (chance.between(0.1, 0.4), chance.between(0.0, 1.5));
+    let arc = |centre: f64, radius: f64, from: f64| {
+        let open = (bar / 2.0 / radius).asin().to_degrees();
+        (0..=40).map(move |k| {
+            let v =
+                Turn::from_degrees(from + open + (360.0 - 2.0 * open) * f64::from(k) / 40.0).vec() * radius;
+            (centre + v.x, v.y)
+        })
+    };
+    let apart = left + right + long;
+    (arc(0.0, left, 0.0).chain(arc(apart, right, 180.0)).collect(), bar)
+}
+
+// The second method: taken in by half the least neck on all sides, what has a neck falls in two.
+#[test]
+fn necks_are_found_where_taking_the_shape_in_makes_it_fall_apart() {
+    let mut chance = Chance(11);
+    let mut apart = 0;
+    for _ in 0..60 {
+        let (corners, bar) = dumbbell(&mut chance);
+        if (bar - 0.25).abs() < 0.004 {
+            continue;
+        }
+        let plan = planned(&choice(vec![shape("bell", &corners)]));
+        let parts = plane::offset(&plan.patches[0].finished, -0.125, 1.0);
+        let large = parts.iter().filter(|part| part.area() > 0.01).count();
+        let necks: Vec<_> = plan.findings.iter().filter(|f| f.rule == FigureRule::ThinNeck).collect();
+        assert_eq!(necks.len() + 1, large, "{bar}: {:?}", plan.findings);
+        if let Some(neck) = necks.first() {
+            apart += 1;
+            assert!((neck.measured - bar).abs() < 1e-3, "{} {bar}", neck.measured);
+        }
+    }
+    assert!((15..50).contains(&apart), "both kinds come up: {apart}");
+}
+
 #[test]
 fn two_necks_are_two_findings() {
     let row = [
@@ -235,6 +274,16 @@ fn what_lies_under_a_higher_layer_is_left_flat_and_not_clipped() {
     assert!((under.turned_in - 8.0).abs() < 1e-9, "{}", under.turned_in);
     assert!((over.turned_in - 18.0).abs() < 1e-9 && over.flat_in.abs() < 1e-9);
     assert!((both.hand.turned_in - 26.0).abs() < 1e-9);
+}
+
+#[test]
+fn stitches_stop_at_a_higher_layer_and_a_stem_is_tucked_under_it() {
+    let leg = shape("leg", &[(2.0, -3.0), (2.1, -3.0), (2.1, 1.0), (2.0, 1.0)]);
+    let mut choice = choice(vec![leg, shape("body", &SQUARE)]);
+    let stitched = planned(&choice).lines[0].clone();
+    assert!((stitched.length_in - 3.0).abs() < 0.01, "{stitched:?}");
+    choice.answers.insert("leg".to_owned(), Thin::BiasStem { finished_in: 0.25 });
+    assert!((planned(&choice).lines[0].length_in - 4.0).abs() < 0.01);
 }
 
 #[test]
@@ -357,6 +406,25 @@ fn each_layer_is_cut_from_its_cloth_if_that_has_room() {
 }
 
 #[test]
+fn a_figure_of_four_thousand_corners_is_planned_in_seconds() {
+    let petal = |k: u32| {
+        let deg = f64::from(k) * 0.09;
+        let v = Turn::from_degrees(deg).vec() * (4.0 + (deg * 12.0).to_radians().sin());
+        (v.x, v.y)
+    };
+    let corners: Vec<(f64, f64)> = (0..4000).map(petal).collect();
+    let ell = [(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (20.0, 20.0), (20.0, 40.0), (0.0, 40.0)];
+    let ell = Region::try_new(ell.map(|(x, y)| Point::new(x, y)).to_vec(), Vec::new()).unwrap();
+    let mut flower = shape("flower", &corners);
+    flower.cloth = Some(ClothId(1));
+    let started = std::time::Instant::now();
+    let plan = plan(&choice(vec![flower]), &ell, &[cloth(1, 12.0, 12.0, Runs::AnyWay)]).unwrap();
+    assert!(plan.place.fits && matches!(plan.cut_from[0], CutFrom::Fits(_)));
+    assert!(plan.patches[0].clip_count() >= 12);
+    assert!(started.elapsed().as_secs() < 20, "{:?}", started.elapsed());
+}
+
+#[test]
 fn nonsense_is_refused_with_its_number() {
     let good = choice(vec![shape("square", &SQUARE)]);
     let refused = |change: &dyn Fn(&mut FigureChoice)| {
@@ -382,7 +450,9 @@ fn nonsense_is_refused_with_its_number() {
     assert!(matches!(refused(&|c| c.figure.unit_in = Some(-1.0)), FigureProblem::Number { .. }));
     assert!(matches!(refused(&|c| c.figure.shapes.clear()), FigureProblem::Nothing));
     assert!(matches!(refused(&|c| c.hand.lost_in = 99.0), FigureProblem::Number { .. }));
-    let unnamed = refused(&|c| { c.answers.insert("beak".to_owned(), Thin::Stitched); });
+    let unnamed = refused(&|c| {
+        c.answers.insert("beak".to_owned(), Thin::Stitched);
+    });
     assert_eq!(unnamed.to_string(), "the figure has no shape `beak`; it has square");
     let twice = refused(&|c| c.figure.shapes.push(c.figure.shapes[0].clone()));
     assert!(matches!(twice, FigureProblem::SameName { .. }));

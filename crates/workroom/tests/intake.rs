@@ -5,7 +5,9 @@ mod common;
 use common::workroom;
 use plane::{RegionProblem, polygon};
 use quilt::cloth::{Kind, Runs};
-use workroom::intake::{IntakeProblem, read_list, read_polygon, read_rectangle, read_svg, read_words};
+use workroom::intake::{
+    IntakeProblem, read_figure, read_list, read_polygon, read_rectangle, read_svg, read_words,
+};
 
 #[test]
 fn a_rectangle_takes_lengths_of_any_form() {
@@ -313,4 +315,84 @@ fn shapes_that_are_no_cloth_are_refused_with_their_line() {
         assert!(matches!(read_svg(bad.as_bytes()).unwrap_err(), IntakeProblem::NotSvg(_)), "{bad}");
     }
     assert!(matches!(read_svg(b"\xff\xfe").unwrap_err(), IntakeProblem::NotText { at: 0 }));
+}
+
+const PLAIN: &str = "viewBox=\"0 0 10 10\"";
+
+#[test]
+fn a_figure_is_read_as_layers_with_their_curves() {
+    let inner = "<g transform=\"translate(1 1)\"><path id=\"body\" data-cloth=\"00000000000000ff\" \
+        d=\"M0 0 H4 V4 Q2 6 0 4 Z M1 1 H2 V2 H1 Z\"/></g>\
+        <ellipse id=\"wing\" cx=\"5\" cy=\"5\" rx=\"2\" ry=\"1\"/>\
+        <path d=\"M6 6h2v2h-2zM9 9h1v1h-1z\"><title>feet</title></path>\
+        <path id=\"wing\" d=\"M0 0 h2 v2 h-2 v-1.9999\"/>\
+        <g display=\"none\"><rect width=\"9\" height=\"9\"/></g><defs><rect width=\"9\" height=\"9\"/></defs>";
+    let figure = read_figure("heron", svg(PLAIN, inner).as_bytes()).unwrap();
+    let names: Vec<&str> = figure.shapes.iter().map(|shape| shape.id.as_str()).collect();
+    assert_eq!(names, ["body", "wing", "feet 1", "feet 2", "wing 2"]);
+    assert_eq!((figure.name.as_str(), figure.unit_in), ("heron", None));
+    let body = &figure.shapes[0];
+    assert_eq!((body.cloth, body.paths.len()), (Some(quilt::cloth::ClothId(255)), 2));
+    assert_eq!(body.paths[0].start, plane::Point::new(1.0, -1.0));
+    assert!(body.paths[0].segments.iter().any(|s| matches!(s, quilt::stage::figure::Segment::Curve(..))));
+    let sized = "width=\"254mm\" height=\"254mm\" viewBox=\"0 0 10 10\"";
+    let sized = read_figure("", svg(sized, inner).as_bytes()).unwrap();
+    assert_eq!((sized.name.as_str(), sized.unit_in), ("figure", Some(1.0)));
+}
+
+#[test]
+fn a_figure_with_what_is_no_closed_shape_is_refused_with_its_line() {
+    let rect = "<rect width=\"5\" height=\"5\"/>\n";
+    let refused = |inner: &str| {
+        let problem = read_figure("f", svg(PLAIN, &format!("{rect}{inner}")).as_bytes()).unwrap_err();
+        assert!(problem.hint().is_some());
+        problem
+    };
+    for inner in
+        ["<path d=\"M0 0 H4 V4\"/>", "<polyline points=\"0,0 4,0 4,4\"/>", "<path d=\"M0 0h2v2zM5 5h2v2\"/>"]
+    {
+        let problem = refused(inner);
+        assert!(matches!(problem, IntakeProblem::Open { line: 2, .. }), "{inner}: {problem}");
+    }
+    assert_eq!(
+        refused("<path d=\"M0 0 H3 V4\"/>").to_string(),
+        "the path in line 2 is open: its ends are 5.00 apart, in the drawing's units"
+    );
+    for inner in [
+        "<text>heron</text>",
+        "<image href=\"heron.png\"/>",
+        "<a href=\"page.html\"><rect width=\"1\" height=\"1\"/></a>",
+        "<path href=\"other.svg\" d=\"M0 0h1v1z\"/>",
+        "<script>x()</script>",
+        "<use href=\"#x\"/>",
+        "<rect width=\"5\" height=\"5\" onload=\"x()\"/>",
+    ] {
+        let problem = refused(inner);
+        assert!(matches!(problem, IntakeProblem::NotADrawing { line: 2, .. }), "{inner}: {problem}");
+    }
+    for inner in [
+        "<path d=\"M0 0 L2 2 L2 0 L0 2 Z\"/>",
+        "<path d=\"\"/>",
+        "<path d=\"M0 0 L4 0 L2 0 Z\"/>",
+        "<rect width=\"0\" height=\"0\"/>",
+        "<path d=\"M0 0 h1e300 v1e300 h-1e300 z M 0 0\"/>",
+        "<path data-cloth=\"slate\" d=\"M0 0h1v1z\"/>",
+    ] {
+        let problem = refused(inner);
+        assert!(matches!(problem, IntakeProblem::Shape { line: 2, .. }), "{inner}: {problem}");
+    }
+    let only_words = read_figure("f", svg(PLAIN, "<g/>").as_bytes()).unwrap_err();
+    assert_eq!(only_words, IntakeProblem::Nothing);
+}
+
+#[test]
+fn a_million_points_are_refused_before_anything_is_done_with_them() {
+    let started = std::time::Instant::now();
+    for many in [format!("M0 0{}z", "h1v1".repeat(500_000)), format!("M0 0{}z", "h1".repeat(1_000_000))] {
+        let problem = read_figure("f", svg(PLAIN, &format!("<path d=\"{many}\"/>")).as_bytes()).unwrap_err();
+        assert!(matches!(problem, IntakeProblem::TooMuch { most: 20_000, .. }), "{problem}");
+    }
+    let bytes = svg(PLAIN, &format!("<path d=\"M0 0{}z\"/>", "l1.25 1.5".repeat(1_000_000)));
+    assert!(matches!(read_figure("f", bytes.as_bytes()).unwrap_err(), IntakeProblem::TooMuch { .. }));
+    assert!(started.elapsed().as_secs() < 10);
 }

@@ -3,6 +3,7 @@
 //! Everything here is pure: text and bytes in, cloths or a problem out. A list of scraps is read
 //! whole or not at all. Lengths may be written in any form that [`quilt::length`] reads.
 
+mod figure;
 mod list;
 mod outline;
 mod print_words;
@@ -14,6 +15,7 @@ mod svg_size;
 mod weight;
 mod words;
 
+pub use figure::read_figure;
 pub use list::{COLUMNS, read_list};
 pub(crate) use outline::MOST_CORNERS;
 pub use outline::{read_corners, read_polygon, read_rectangle};

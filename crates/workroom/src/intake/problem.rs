@@ -116,6 +116,16 @@ pub enum IntakeProblem {
         /// What is wrong.
         why: String,
     },
+    /// A shape of a figure that isn't closed.
+    #[error("the {shape} in line {line} is open: its ends are {gap:.2} apart, in the drawing's units")]
+    Open {
+        /// Which kind of shape.
+        shape: String,
+        /// In which line, counted from 1.
+        line: u32,
+        /// How far its ends are apart.
+        gap: f64,
+    },
     /// Strips that make no set.
     #[error(transparent)]
     StripSet(StripSetProblem),
@@ -146,6 +156,9 @@ impl IntakeProblem {
                 "Give the svg element width and height with a unit, as in width=\"120mm\" height=\"80mm\", and a viewBox."
             }
             Self::NotADrawing { .. } => "Save it as a plain SVG with nothing but shapes.",
+            Self::Open { .. } => {
+                "Close the outline; a line is drawn as a thin closed shape, and becomes stitches by itself."
+            }
             Self::NotSvg(_) | Self::Shape { .. } => "Save it again as a plain SVG.",
             Self::StripSet(_) => "Take wider strips or a narrower seam.",
             Self::Number { .. } => return None,

@@ -57,11 +57,30 @@ const NOT_DRAWN: [&str; 10] = [
 /// # Errors
 /// What is wrong with it, with the line.
 pub fn read_svg(bytes: &[u8]) -> Result<Vec<NewCloth>, IntakeProblem> {
+    let document = document_of(text_of(bytes)?)?;
+    let to_inches = size_of(document.root_element())?;
+    let mut scraps = Vec::new();
+    for node in drawn_nodes(&document) {
+        scraps.extend(read_shape(node, to_inches, scraps.len())?);
+        if scraps.len() > MOST_SCRAPS {
+            let what = "the number of scraps";
+            return Err(IntakeProblem::TooMuch { what, found: scraps.len(), most: MOST_SCRAPS });
+        }
+    }
+    if scraps.is_empty() { Err(IntakeProblem::Nothing) } else { Ok(scraps) }
+}
+
+/// The text of a file that isn't too large.
+pub(super) fn text_of(bytes: &[u8]) -> Result<&str, IntakeProblem> {
     if bytes.len() > MOST_BYTES {
         let what = "the size of the drawing in bytes";
         return Err(IntakeProblem::TooMuch { what, found: bytes.len(), most: MOST_BYTES });
     }
-    let text = std::str::from_utf8(bytes).map_err(|e| IntakeProblem::NotText { at: e.valid_up_to() })?;
+    std::str::from_utf8(bytes).map_err(|e| IntakeProblem::NotText { at: e.valid_up_to() })
+}
+
+/// The elements of an SVG in which nothing acts or stands for something else.
+pub(super) fn document_of(text: &str) -> Result<Document<'_>, IntakeProblem> {
     check_depth(text)?;
     let options = ParsingOptions { allow_dtd: false, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|e| not_svg(&e))?;
@@ -71,16 +90,12 @@ pub fn read_svg(bytes: &[u8]) -> Result<Vec<NewCloth>, IntakeProblem> {
         return Err(IntakeProblem::NotSvg(why));
     }
     document.descendants().filter(Node::is_element).try_for_each(|node| check_harmless(node, root))?;
-    let to_inches = size_of(root)?;
-    let mut scraps = Vec::new();
-    for node in document.descendants().filter(|n| n.is_element() && is_drawn(*n)) {
-        scraps.extend(read_shape(node, to_inches, scraps.len())?);
-        if scraps.len() > MOST_SCRAPS {
-            let what = "the number of scraps";
-            return Err(IntakeProblem::TooMuch { what, found: scraps.len(), most: MOST_SCRAPS });
-        }
-    }
-    if scraps.is_empty() { Err(IntakeProblem::Nothing) } else { Ok(scraps) }
+    Ok(document)
+}
+
+/// The elements that are drawn where they stand, lowest first.
+pub(super) fn drawn_nodes<'a>(document: &'a Document<'a>) -> impl Iterator<Item = Node<'a, 'a>> {
+    document.descendants().filter(|node| node.is_element() && is_drawn(*node))
 }
 
 /// Refuses a file whose elements nest too deeply, before a parser sees it.
@@ -176,7 +191,7 @@ fn read_shape(node: Node<'_, '_>, to_inches: Affine, before: usize) -> Result<Ve
         why,
     };
     let Some(rings) = rings_of(node, to_inches * transform_of(node)?)? else { return Ok(Vec::new()) };
-    let regions = nest(rings).map_err(|problem| wrong(problem.to_string()))?;
+    let regions = nest(&rings).map_err(|problem| wrong(problem.to_string()))?;
     let look = look_of_fill(node);
     let given = name_of(node);
     let many = regions.len() > 1;
@@ -197,34 +212,40 @@ fn read_shape(node: Node<'_, '_>, to_inches: Affine, before: usize) -> Result<Ve
     Ok(cloths)
 }
 
-fn name_of(node: Node<'_, '_>) -> Option<String> {
+pub(super) fn name_of(node: Node<'_, '_>) -> Option<String> {
     let title =
         node.children().find(|child| child.has_tag_name("title") || child.tag_name().name() == "title");
     let title = title.and_then(|title| title.text()).map(str::trim);
     title.or(node.attribute("id")).filter(|name| !name.is_empty()).map(str::to_owned)
 }
 
-/// Rings as regions: those inside an even number of others are outlines, the rest holes in the
-/// smallest outline around them.
-fn nest(mut rings: Vec<Vec<Point>>) -> Result<Vec<Region>, RegionProblem> {
-    let size = |ring: &[Point]| polygon::area(ring).abs();
-    rings.sort_by(|a, b| size(b).total_cmp(&size(a)));
-    let around = |i: usize| -> Vec<usize> {
-        let first = rings.get(i).and_then(|ring| ring.first());
-        (0..i)
-            .filter(|&j| first.is_some_and(|&p| rings.get(j).is_some_and(|r| polygon::contains(r, p))))
-            .collect()
+/// Rings as regions.
+fn nest(rings: &[Vec<Point>]) -> Result<Vec<Region>, RegionProblem> {
+    let nested = nested(rings).into_iter();
+    let ring = |i: usize| rings.get(i).cloned().unwrap_or_default();
+    nested.map(|(outer, holes)| Region::try_new(ring(outer), holes.into_iter().map(ring).collect())).collect()
+}
+
+/// Which rings are outlines, the largest first, and which are their holes: those inside an even number
+/// of others are outlines, the rest holes in the smallest outline around them.
+pub(super) fn nested(rings: &[Vec<Point>]) -> Vec<(usize, Vec<usize>)> {
+    let mut order: Vec<usize> = (0..rings.len()).collect();
+    let size = |i: &usize| rings.get(*i).map_or(0.0, |ring| polygon::area(ring).abs());
+    order.sort_by(|a, b| size(b).total_cmp(&size(a)));
+    let contains = |outer: usize, inner: usize| {
+        let first = rings.get(inner).and_then(|ring| ring.first());
+        first.is_some_and(|&p| rings.get(outer).is_some_and(|ring| polygon::contains(ring, p)))
     };
-    let mut outlines: Vec<(usize, Vec<Point>, Vec<Vec<Point>>)> = Vec::new();
-    for (i, ring) in rings.iter().enumerate() {
-        let outer = around(i);
-        if outer.len() % 2 == 0 {
-            outlines.push((i, ring.clone(), Vec::new()));
-        } else if let Some((_, _, holes)) = outlines.iter_mut().rev().find(|(at, _, _)| outer.contains(at)) {
-            holes.push(ring.clone());
+    let mut outlines: Vec<(usize, Vec<usize>)> = Vec::new();
+    for (k, &i) in order.iter().enumerate() {
+        let around: Vec<usize> = order.iter().take(k).copied().filter(|&j| contains(j, i)).collect();
+        if around.len().is_multiple_of(2) {
+            outlines.push((i, Vec::new()));
+        } else if let Some((_, holes)) = outlines.iter_mut().rev().find(|(at, _)| around.contains(at)) {
+            holes.push(i);
         }
     }
-    outlines.into_iter().map(|(_, outer, holes)| Region::try_new(outer, holes)).collect()
+    outlines
 }
 
 fn to_origin(region: &Region) -> Region {

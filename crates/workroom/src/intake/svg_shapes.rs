@@ -23,15 +23,34 @@ pub(super) fn transform_of(node: Node<'_, '_>) -> Result<Affine, IntakeProblem> 
     Ok(all)
 }
 
-fn wrong(node: Node<'_, '_>, why: String) -> IntakeProblem {
+pub(super) fn wrong(node: Node<'_, '_>, why: String) -> IntakeProblem {
     IntakeProblem::Shape { shape: node.tag_name().name().to_owned(), line: line_of(node), why }
 }
 
 /// The rings of a shape after `motion`; `None` for elements that aren't shapes.
 pub(super) fn rings_of(node: Node<'_, '_>, motion: Affine) -> Result<Option<Vec<Vec<Point>>>, IntakeProblem> {
-    let number = |attribute, otherwise| number_of(node, attribute, otherwise);
     // A hundred times finer than needed, in the shape's own units.
     let fine = READING / 100.0 / motion.determinant().abs().sqrt().max(1e-9);
+    let Some(path) = shape_path(node, fine)? else { return Ok(None) };
+    let rings = flatten(&(motion * path), READING);
+    check_corners(node, rings.iter().map(Vec::len).sum())?;
+    if rings.is_empty() {
+        return Err(wrong(node, "it encloses nothing".to_owned()));
+    }
+    Ok(Some(rings))
+}
+
+pub(super) fn check_corners(node: Node<'_, '_>, corners: usize) -> Result<(), IntakeProblem> {
+    if corners > MOST_CORNERS {
+        return Err(wrong(node, format!("it has {corners} corners; at most {MOST_CORNERS} can be read")));
+    }
+    Ok(())
+}
+
+/// A shape as a path in its own units, arcs within `fine` of it; `None` for elements that aren't
+/// shapes.
+pub(super) fn shape_path(node: Node<'_, '_>, fine: f64) -> Result<Option<BezPath>, IntakeProblem> {
+    let number = |attribute, otherwise| number_of(node, attribute, otherwise);
     let path = match node.tag_name().name() {
         "path" => {
             let data = node.attribute("d").unwrap_or("");
@@ -51,15 +70,7 @@ pub(super) fn rings_of(node: Node<'_, '_>, motion: Affine) -> Result<Option<Vec<
         }
         _ => return Ok(None),
     };
-    let rings = flatten(&(motion * path));
-    let corners = rings.iter().map(Vec::len).sum::<usize>();
-    if corners > MOST_CORNERS {
-        return Err(wrong(node, format!("it has {corners} corners; at most {MOST_CORNERS} can be read")));
-    }
-    if rings.is_empty() {
-        return Err(wrong(node, "it encloses nothing".to_owned()));
-    }
-    Ok(Some(rings))
+    Ok(Some(path))
 }
 
 /// A coordinate or size in the drawing's own units.
@@ -92,11 +103,11 @@ fn rounded(rect: Rect, rx: f64, ry: f64, fine: f64) -> BezPath {
     squeeze * RoundedRect::from_rect(high, rx).to_path(fine)
 }
 
-/// The rings of a path, each closed whether it says so or not; rings of fewer than three corners
+/// The rings of a path to within `fine`, each closed whether it says so or not; rings of fewer than three corners
 /// enclose nothing and are left out.
-fn flatten(path: &BezPath) -> Vec<Vec<Point>> {
+pub(super) fn flatten(path: &BezPath, fine: f64) -> Vec<Vec<Point>> {
     let mut rings: Vec<Vec<Point>> = Vec::new();
-    kurbo::flatten(path, READING, |el| match el {
+    kurbo::flatten(path, fine, |el| match el {
         PathEl::MoveTo(p) => rings.push(vec![Point::new(p.x, p.y)]),
         PathEl::LineTo(p) => {
             if let Some(ring) = rings.last_mut()
@@ -108,9 +119,9 @@ fn flatten(path: &BezPath) -> Vec<Vec<Point>> {
         _ => {}
     });
     for ring in &mut rings {
-        ring.dedup_by(|a, b| a.distance(*b) < READING / 8.0);
+        ring.dedup_by(|a, b| a.distance(*b) < fine / 8.0);
         while ring.len() > 1
-            && ring.first().zip(ring.last()).is_some_and(|(a, b)| a.distance(*b) < READING / 8.0)
+            && ring.first().zip(ring.last()).is_some_and(|(a, b)| a.distance(*b) < fine / 8.0)
         {
             ring.pop();
         }

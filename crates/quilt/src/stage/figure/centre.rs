@@ -1,6 +1,7 @@
 //! The line along the middle of a narrow shape: through the centres of the discs that touch both its
 //! sides, from the furthest corner to the one furthest from it.
 
+use super::simple::simpler;
 use super::touch::{Touch, touches};
 use super::way::Way;
 use plane::{Point, Region, Turn, polygon};
@@ -86,26 +87,6 @@ fn furthest(outline: &[Point]) -> Option<(usize, usize)> {
     let (_, a, b) = best?;
     let index = |p: Point| outline.iter().position(|q| *q == p);
     Some((index(a)?, index(b)?))
-}
-
-/// The line without the points that lie within `by` inches of the line between those kept
-/// (Ramer, Douglas and Peucker).
-fn simpler(line: &[Point], by: f64) -> Vec<Point> {
-    let [first, .., last] = line else { return line.to_vec() };
-    let off = |p: &Point| {
-        let along = *last - *first;
-        let t = ((*p - *first).dot(along) / along.dot(along)).clamp(0.0, 1.0);
-        if t.is_nan() { p.distance(*first) } else { p.distance(first.lerp(*last, t)) }
-    };
-    let furthest = line.iter().enumerate().max_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)));
-    match furthest {
-        Some((i, p)) if off(p) > by && i > 0 && i + 1 < line.len() => {
-            let mut kept = simpler(&line[..=i], by);
-            kept.extend(simpler(&line[i..], by).into_iter().skip(1));
-            kept
-        }
-        _ => vec![*first, *last],
-    }
 }
 
 #[cfg(test)]

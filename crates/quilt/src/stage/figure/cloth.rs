@@ -1,8 +1,10 @@
-//! Whether a layer can be cut from its cloth, and how large it could be.
+//! Whether a layer can be cut from its cloth, and how large it could be. A cut line of many corners is
+//! taken up to 1/32 larger, which is less than scissors need.
 
 use super::FigurePatch;
+use super::simple::coarse;
 use crate::cloth::Cloth;
-use plane::{BUDGET, Fit, FitCloth, FitPiece, Point, Pose, Region, Turn, Turning, try_fit};
+use plane::{BUDGET, Fit, FitCloth, FitPiece, Point, Pose, Turn, Turning, try_fit};
 use serde::Serialize;
 
 /// Whether the cut line has room on the cloth.
@@ -33,10 +35,11 @@ pub(super) fn cut_from(patch: &FigurePatch, cloths: &[Cloth]) -> CutFrom {
     let (turning, base) = cloth.look.runs.turning(Turn::QUARTER);
     let Some(prepared) = FitCloth::new(&usable) else { return CutFrom::TooLarge { fits_at_scale: None } };
     let fit = |outline: &[Point]| room(outline, &prepared, turning, base);
-    match fit(&patch.cut.outer) {
+    let outline = coarse(&patch.cut.outer);
+    match fit(&outline) {
         Fit::Yes(pose) => CutFrom::Fits(pose),
         Fit::Unknown => CutFrom::Unknown,
-        Fit::No => CutFrom::TooLarge { fits_at_scale: largest(&patch.cut, fit) },
+        Fit::No => CutFrom::TooLarge { fits_at_scale: largest(&outline, fit) },
     }
 }
 
@@ -45,9 +48,9 @@ fn room(outline: &[Point], cloth: &FitCloth, turning: Turning, base: Turn) -> Fi
 }
 
 /// The largest scale in sixty-fourths, from a tenth up, by halving. The allowance is scaled along.
-fn largest(cut: &Region, fit: impl Fn(&[Point]) -> Fit) -> Option<f64> {
+fn largest(outline: &[Point], fit: impl Fn(&[Point]) -> Fit) -> Option<f64> {
     let fits = |scale: f64| {
-        let smaller: Vec<Point> = cut.outer.iter().map(|p| Point::new(p.x * scale, p.y * scale)).collect();
+        let smaller: Vec<Point> = outline.iter().map(|p| Point::new(p.x * scale, p.y * scale)).collect();
         matches!(fit(&smaller), Fit::Yes(_))
     };
     let (mut low, mut high) = (0.1, 1.0);

@@ -59,7 +59,8 @@ impl fmt::Display for Finding {
         match self.rule {
             FigureRule::SharpTip => write!(
                 f,
-                "The tip of {shape} {place} has {found:.0} degrees, and the least is {limit:.0}: the allowance would show beside it for about {long} inches."
+                "The tip of {shape} {place} has {:.0} degrees, and the least is {limit:.0}: the allowance would show beside it for about {long} inches.",
+                found.floor()
             ),
             FigureRule::ThinNeck => write!(
                 f,

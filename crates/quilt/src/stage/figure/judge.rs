@@ -36,7 +36,7 @@ pub(super) fn judge(shape: &LaidShape, choice: &FigureChoice, above: &Above<'_>)
     };
     if whole_line {
         let (points, widest_in) = centre_line(&shape.drawn.outer);
-        let line = FigureLine::new(shape, word.unwrap_or(choice.thin), points, widest_in, choice);
+        let line = FigureLine::new(shape, word.unwrap_or(choice.thin), points, widest_in, choice, above);
         let findings = small.into_iter().map(|found| Finding { became_line: true, ..found }).collect();
         return Judged { sewn: None, lines: vec![line], findings };
     }
@@ -90,7 +90,7 @@ fn sewn(shape: &LaidShape, choice: &FigureChoice, above: &Above<'_>, ends_stitch
         if ends_stitched {
             let outer = measured.ways[end.ring].part(end.from_in, end.to_in);
             let (points, widest_in) = centre_line(&outer);
-            judged.lines.push(FigureLine::new(shape, Thin::Stitched, points, widest_in, choice));
+            judged.lines.push(FigureLine::new(shape, Thin::Stitched, points, widest_in, choice, above));
             cut_off.push(Region { outer, holes: Vec::new() });
         }
     }

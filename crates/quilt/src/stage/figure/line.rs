@@ -1,6 +1,7 @@
 //! Shapes that are lines: rows of stitches, stems of bias cloth, knots.
 
 use super::laid::LaidShape;
+use super::seen::Above;
 use super::{FigureChoice, LEAST_NECK_IN, Thin};
 use crate::cloth::ClothId;
 use plane::{Point, polygon};
@@ -38,7 +39,8 @@ pub struct FigureLine {
     pub cloth: Option<ClothId>,
     /// How it is made.
     pub kind: LineKind,
-    /// Along its middle, on the piece. One point for a knot.
+    /// Along its middle, on the piece: of a stitched line the longest part that no higher layer covers;
+    /// none when all is covered. One point for a knot.
     pub points: Vec<Point>,
     /// Its length.
     pub length_in: f64,
@@ -53,11 +55,16 @@ impl FigureLine {
         points: Vec<Point>,
         drawn_width_in: f64,
         choice: &FigureChoice,
+        above: &Above<'_>,
     ) -> Self {
+        // Stitches stop at a higher layer; a stem is tucked under it.
+        let stitched = !matches!(thin, Thin::BiasStem { .. });
+        let points = if stitched { longest_free(&points, above) } else { points };
         let length_in: f64 = points.windows(2).map(|pair| pair[0].distance(pair[1])).sum();
         let (id, cloth) = (shape.id.clone(), shape.cloth);
         let middle = polygon::centroid(&shape.drawn.outer);
-        if let Some(middle) = middle.filter(|_| length_in <= LEAST_NECK_IN) {
+        let is_knot = !points.is_empty() && length_in <= LEAST_NECK_IN;
+        if let Some(middle) = middle.filter(|_| is_knot) {
             let (points, kind) = (vec![middle], LineKind::Knot);
             return Self { shape: id, cloth, kind, points, length_in: 0.0, drawn_width_in };
         }
@@ -80,4 +87,17 @@ impl FigureLine {
             LineKind::Knot => (0.0, self.drawn_width_in),
         }
     }
+}
+
+/// The longest run of a line that lies free.
+fn longest_free(line: &[Point], above: &Above<'_>) -> Vec<Point> {
+    let mut runs: Vec<Vec<Point>> = Vec::new();
+    for (from, to) in line.windows(2).flat_map(|pair| above.free_parts(pair[0], pair[1])) {
+        match runs.last_mut().filter(|run| run.last().is_some_and(|p| p.distance(from) < plane::DECISION)) {
+            Some(run) => run.push(to),
+            None => runs.push(vec![from, to]),
+        }
+    }
+    let length = |run: &Vec<Point>| run.windows(2).map(|pair| pair[0].distance(pair[1])).sum::<f64>();
+    runs.into_iter().max_by(|a, b| length(a).total_cmp(&length(b))).unwrap_or_default()
 }

@@ -25,6 +25,7 @@ mod places;
 mod plan;
 mod problem;
 mod seen;
+mod simple;
 mod touch;
 mod way;
 

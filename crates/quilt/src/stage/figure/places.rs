@@ -2,9 +2,10 @@
 //!
 //! At a given turn that set is the inside of the clear ground less every place at which a side of the
 //! ground would run through the figure (the inner fit). On convex ground half-planes do. Ground with
-//! inside corners is kept clear of with mitres, which is on the safe side there. The figure's holes
-//! are taken to be filled.
+//! inside corners is kept clear of with mitres, and there a figure of many corners is taken 1/32 larger;
+//! both are on the safe side. The figure's holes are taken to be filled.
 
+use super::simple::coarse;
 use plane::{
     Line, MITRE_LIMIT, Point, READING, Region, Turn, Vec2, clip_half_plane, convex_parts, difference, offset,
     polygon,
@@ -135,6 +136,7 @@ fn on_convex(ground: &[Point], figure: &[Vec<Point>]) -> Vec<Region> {
 fn on_any(ground: &Region, figure: &[Vec<Point>]) -> Vec<Region> {
     let mut left: Option<Vec<Region>> = None;
     for outline in figure {
+        let outline = &coarse(outline);
         let Some(&first) = outline.first() else { continue };
         let moved = ground.moved(plane::Pose::new(Turn::NONE, -first.to_vec2()));
         let places = difference(&moved, &forbidden(ground, outline));
@@ -194,7 +196,7 @@ mod tests {
             Region::try_new(points(&[(0.0, 0.0), (9.0, 1.0), (10.0, 6.0), (4.0, 9.0), (-1.0, 5.0)]), vec![])
                 .unwrap();
         let hook = points(&[(-1.0, -1.0), (1.5, -1.0), (1.5, -0.5), (-0.5, -0.5), (-0.5, 1.0), (-1.0, 1.0)]);
-        let convex = on_convex(&ground.outer, &[hook.clone()]);
+        let convex = on_convex(&ground.outer, std::slice::from_ref(&hook));
         let any = on_any(&ground, &[hook]);
         let area = |regions: &[Region]| regions.iter().map(Region::area).sum::<f64>();
         assert!((area(&convex) - area(&any)).abs() < 1e-6, "{} {}", area(&convex), area(&any));
