@@ -5,7 +5,9 @@ mod common;
 use common::workroom;
 use plane::{RegionProblem, polygon};
 use quilt::cloth::{Kind, Runs};
-use workroom::intake::{IntakeProblem, read_list, read_polygon, read_rectangle, read_svg, read_words};
+use workroom::intake::{
+    IntakeProblem, read_list, read_polygon, read_rectangle, read_scraps, read_svg, read_words,
+};
 
 #[test]
 fn a_rectangle_takes_lengths_of_any_form() {
@@ -313,4 +315,31 @@ fn shapes_that_are_no_cloth_are_refused_with_their_line() {
         assert!(matches!(read_svg(bad.as_bytes()).unwrap_err(), IntakeProblem::NotSvg(_)), "{bad}");
     }
     assert!(matches!(read_svg(b"\xff\xfe").unwrap_err(), IntakeProblem::NotText { at: 0 }));
+}
+
+#[test]
+fn words_count_scraps_and_refuse_what_two_lengths_do_not_tell() {
+    for (text, count, name) in [
+        ("two navy dots 4 by 4", 2, "navy dots"),
+        ("5 pink scraps 3x3", 5, "pink scraps"),
+        ("3 by 5 red", 1, "red"),
+        ("3 in by 5 in red", 1, "red"),
+        ("3 1/2 by 5 red", 1, "red"),
+    ] {
+        let read = read_scraps(text).unwrap();
+        assert_eq!((read.len(), read[0].name.as_str()), (count, name), "{text}");
+        assert_eq!(read[0].print_name.is_some(), count > 1, "{text}");
+    }
+    let quarter = read_words("rust fat quarter").unwrap();
+    assert!((quarter.outline.area() - 18.0 * 22.0).abs() < 1e-9);
+    let shape = read_words("blue triangle, 4 by 5").unwrap_err();
+    assert!(matches!(shape, IntakeProblem::NotARectangle { .. }), "{shape}");
+    let third = read_words("red 3 by 4 by 5").unwrap_err();
+    assert_eq!(third.to_string(), "after 3 by 4 there is one more length in `red 3 by 4 by 5`");
+    assert!(read_scraps("500 red dots 2 by 2").is_err());
+    let thin = read_rectangle("y", "0.001", "3").unwrap_err();
+    assert!(thin.to_string().contains("1/16"), "{thin}");
+    let wrong = read_rectangle("y", "x", "3").unwrap_err();
+    assert_eq!(wrong.to_string().matches("`x`").count(), 1, "{wrong}");
+    assert!(!wrong.to_string().contains("Write") && wrong.hint().is_some());
 }
