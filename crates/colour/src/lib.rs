@@ -30,5 +30,5 @@ pub use oklab::Oklab;
 pub use palette::{Swatch, palette};
 pub use quick::Quick;
 pub use srgb::{HexProblem, Srgb};
-pub use words::{nearest_word, read_words, words};
+pub use words::{all_words, nearest_word, read_words, words};
 pub use xyz::Xyz;

@@ -25,6 +25,12 @@ pub fn read_words(text: &str) -> Option<Lab> {
     Some(bent.to_linear().to_srgb().to_lab())
 }
 
+/// All words, with commas: for whoever named a colour that isn't known.
+#[must_use]
+pub fn all_words() -> String {
+    WORDS.iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ")
+}
+
 /// The word whose colour looks most like `lab`.
 #[must_use]
 pub fn nearest_word(lab: Lab) -> &'static str {

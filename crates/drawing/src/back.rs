@@ -33,7 +33,7 @@ pub fn back(
 }
 
 /// All items of a back, still seen through the front.
-fn back_items(scene: &Scene<'_>) -> Vec<Item> {
+pub(crate) fn back_items(scene: &Scene<'_>) -> Vec<Item> {
     let seen = Seen { wrong_side: true, flat: scene.what.flat };
     let faces = scene.top.faces().values().map(|face| {
         let region = Region { outer: scene.face_outline(face), holes: Vec::new() };

@@ -2,6 +2,7 @@
 //! from it.
 
 use crate::back::arrow;
+use crate::cutting::{self, Beside};
 use crate::display::weight_for;
 use crate::looks::Looks;
 use crate::shows::{Seen, shows};
@@ -9,6 +10,7 @@ use crate::{Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fract
 use colour::Srgb;
 use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, ClothId};
+use quilt::marks::Ruler;
 use std::collections::BTreeMap;
 
 /// A shape that is cut from a cloth, or planned to be.
@@ -37,6 +39,12 @@ pub struct ClothOptions {
     pub ground: bool,
     /// What is to be cut from it.
     pub cuts: Vec<PlannedCut>,
+    /// The letters of its edges and the numbers of the ruler's lines, as the words for cutting have them.
+    pub letters: bool,
+    /// The lengths of its edges, and how far along them the ruler's marks lie.
+    pub lengths: bool,
+    /// The lines of the ruler.
+    pub rulers: Vec<Ruler>,
     /// Lengths are given to the nearest 1 over this of an inch.
     pub denominator: u32,
 }
@@ -50,6 +58,9 @@ impl Default for ClothOptions {
             wrong_side: false,
             ground: false,
             cuts: Vec::new(),
+            letters: false,
+            lengths: false,
+            rulers: Vec::new(),
             denominator: 8,
         }
     }
@@ -66,6 +77,9 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     items.extend(cloth.flaws.iter().flat_map(flaw));
     items.push(edge(cloth));
     items.extend(what.cuts.iter().map(|cut| planned(cut, what.labels, weight)));
+    let beside = Beside { letters: what.letters, lengths: what.lengths };
+    items.extend(cutting::rulers(&cloth.outline, &what.rulers, beside, what.denominator, weight));
+    items.extend(cutting::edges(&cloth.outline, beside, what.denominator, weight));
     if what.grain {
         items.extend(grain(cloth, (hi.x - lo.x).min(hi.y - lo.y)));
     }
@@ -122,8 +136,10 @@ fn name(cloth: &Cloth, what: &ClothOptions, (lo, hi): (Point, Point), weight: f6
     let size = format!("{about} {} × {}", length(hi.x - lo.x), length(hi.y - lo.y));
     let letters = 0.5 * weight;
     let middle = f64::midpoint(lo.x, hi.x);
+    // Below the edge's own words, where there are some.
+    let below = if what.letters || what.lengths { lo.y - 0.6 * weight } else { lo.y };
     let line =
-        |row: f64, words: &str| TextItem::level(Point::new(middle, lo.y - letters * row), letters, words);
+        |row: f64, words: &str| TextItem::level(Point::new(middle, below - letters * row), letters, words);
     let title = TextItem { bold: true, ..line(1.0, &cloth.name) };
     Item::group("words", vec![Item::text(title), Item::text(line(2.15, &size))])
 }

@@ -10,6 +10,7 @@
 mod allowance;
 mod back;
 mod cloth;
+mod cutting;
 mod display;
 mod edges;
 mod fraction;
@@ -45,5 +46,5 @@ pub use placement::Placement;
 pub use problem::DrawingProblem;
 pub use proposal::{Proposal, ProposedPatch, proposal_drawing};
 pub use stroke::{Pass, Stroke};
-pub use table::table_drawing;
+pub use table::{table_back, table_drawing};
 pub use words::{FONT_FAMILY, words_width_in};

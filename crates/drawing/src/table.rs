@@ -1,5 +1,6 @@
 //! Everything on the table: the piece, and the other tops beside it.
 
+use crate::back::back_items;
 use crate::display::bounds;
 use crate::front::front_items;
 use crate::looks::Looks;
@@ -20,25 +21,49 @@ pub fn table_drawing(
     cloths: &BTreeMap<ClothId, Cloth>,
     what: &FrontOptions,
 ) -> Result<Drawing, DrawingProblem> {
+    let drawing = laid_out(table, cloths, what, &front_items)?;
+    Ok(if what.ground { drawing.on_calico() } else { drawing })
+}
+
+/// The same from the back, turned over from left to right as a whole; always in raw shapes.
+///
+/// # Errors
+/// When the table is empty.
+pub fn table_back(
+    table: &Table,
+    cloths: &BTreeMap<ClothId, Cloth>,
+    what: &FrontOptions,
+) -> Result<Drawing, DrawingProblem> {
+    let what = FrontOptions { finished: false, ..what.clone() };
+    let back = laid_out(table, cloths, &what, &back_items)?.turned_over();
+    Ok(if what.ground { back.on_calico() } else { back })
+}
+
+/// The tops in their places, each with its items.
+fn laid_out(
+    table: &Table,
+    cloths: &BTreeMap<ClothId, Cloth>,
+    what: &FrontOptions,
+    items_of: &dyn Fn(&Scene<'_>) -> Vec<Item>,
+) -> Result<Drawing, DrawingProblem> {
     let (piece, _) = table.piece().ok_or(DrawingProblem::EmptyTable)?;
     let looks = Looks::of(cloths);
     let main = Scene::of(table, piece, &looks, what)?;
-    let mut items = vec![top_group(&main, piece, Vec2::default())];
+    let mut items = vec![top_group(&items_of(&main), piece, Vec2::default())];
     let mut place = Columns::beside(&items, main.weight);
     let names = FrontOptions { accent: None, trims: Vec::new(), ..what.clone() };
     for mark in table.tops().keys().filter(|mark| **mark != piece) {
         let scene = Scene { weight: main.weight, ..Scene::of(table, *mark, &looks, &names)? };
-        let own = front_items(&scene);
+        let own = items_of(&scene);
         if let Some(box_) = bounds(&own) {
-            items.push(top_group(&scene, *mark, place.next(box_)));
+            items.push(top_group(&own, *mark, place.next(box_)));
         }
     }
-    let drawing = Drawing::around("What lies on the table", items, main.weight, 0.5 * main.weight);
-    Ok(if what.ground { drawing.on_calico() } else { drawing })
+    Ok(Drawing::around("What lies on the table", items, main.weight, 0.5 * main.weight))
 }
 
-fn top_group(scene: &Scene<'_>, mark: quilt::log::Mark, by: Vec2) -> Item {
-    let items = front_items(scene).iter().map(|item| item.placed(Placement::shifted(by))).collect();
+fn top_group(items: &[Item], mark: quilt::log::Mark, by: Vec2) -> Item {
+    let items = items.iter().map(|item| item.placed(Placement::shifted(by))).collect();
     Item::new(Shape::Group { clip: None, items }).tagged(Tag::class("top").with("top", mark))
 }
 

@@ -1,9 +1,10 @@
 //! A cut told as marks and a ruler, never in degrees.
 //!
 //! The edges of a cloth are lettered A, B, C… counter-clockwise from the corner lowest on the
-//! left, as on its drawing. A line of the ruler is told by where it leaves the cloth: so far along
-//! one edge, so far along another, to the nearest 1/8 inch (common practice, no source). Edges of
-//! the cut that lie on the cloth's own edge need no ruler.
+//! left, as on its drawing. A line of the ruler is told by where it leaves the cloth: on one edge and
+//! on another, each so far from the corner where the edge before it ends, to the nearest 1/8 inch
+//! (common practice, no source). Edges of the cut that lie on the cloth's own edge need no ruler.
+//! Lines are numbered in the order of the piece's sides, in the words as on the drawing.
 
 use crate::length::fraction;
 use plane::{Point, Region, polygon};
@@ -21,12 +22,16 @@ pub struct MarkOn {
 /// One line of the ruler.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct RulerLine {
+    /// Its number in the words, from 1.
+    pub no: usize,
     /// Where it comes onto the cloth.
     pub from: MarkOn,
     /// Where it leaves.
     pub to: MarkOn,
     /// How long the cut along it is, in inches.
     pub cut_in: f64,
+    /// Where the cut begins and ends, on the cloth.
+    pub on: [Point; 2],
 }
 
 /// How to cut a piece.
@@ -59,33 +64,48 @@ pub fn lettered(outline: &Region) -> Vec<Point> {
     corners
 }
 
+/// Several rulers for one cloth as one: numbered through.
+#[must_use]
+pub fn numbered_through(cuts: &[Vec<Point>], outline: &Region) -> Ruler {
+    let corners = lettered(outline);
+    cuts.iter().fold(Ruler::default(), |mut all, cut| {
+        all.add(cut, &corners);
+        all
+    })
+}
+
 /// Marks and a ruler for cutting `cut` out of a cloth; both in the cloth's coordinates.
 #[must_use]
 pub fn ruler(cut: &[Point], outline: &Region) -> Ruler {
-    let corners = lettered(outline);
-    let mut ruler = Ruler::default();
-    for (side, (a, b)) in polygon::edges(cut).enumerate() {
-        let length = a.distance(b);
-        if length <= 0.0 || lies_on_edge(a, b, &corners) {
-            continue;
-        }
-        match line(a, b, &corners) {
-            Some(line) => {
-                ruler.words.push(words(&line));
-                ruler.lines.push(line);
+    numbered_through(std::slice::from_ref(&cut.to_vec()), outline)
+}
+
+impl Ruler {
+    /// Adds the lines for one more piece.
+    fn add(&mut self, cut: &[Point], corners: &[Point]) {
+        for (side, (a, b)) in polygon::edges(cut).enumerate() {
+            let length = a.distance(b);
+            if length <= 0.0 || lies_on_edge(a, b, corners) {
+                continue;
             }
-            None => ruler.words.push(format!(
-                "Side {} of the piece, {} long, lies beyond the cloth: mark it from the sides beside it.",
-                side + 1,
-                fraction(length, 8)
-            )),
+            let no = self.words.len() + 1;
+            match line(no, a, b, corners) {
+                Some(line) => {
+                    self.words.push(words(&line, corners.len()));
+                    self.lines.push(line);
+                }
+                None => self.words.push(format!(
+                    "Line {no}: side {} of the piece, {} long, lies beyond the cloth; mark it from the sides beside it.",
+                    side + 1,
+                    fraction(length, 8)
+                )),
+            }
         }
     }
-    ruler
 }
 
 /// The ruler's line through two points; `None` where it doesn't meet the cloth's edges on both ways.
-fn line(a: Point, b: Point, corners: &[Point]) -> Option<RulerLine> {
+fn line(no: usize, a: Point, b: Point, corners: &[Point]) -> Option<RulerLine> {
     let along = b - a;
     let length = along.length();
     // Where the line, drawn on both ways, meets the cloth's edges.
@@ -107,7 +127,7 @@ fn line(a: Point, b: Point, corners: &[Point]) -> Option<RulerLine> {
     let slack = ON_EDGE_IN / length;
     let from = meets.iter().rev().find(|(t, _)| *t <= slack)?.1;
     let to = meets.iter().find(|(t, _)| *t >= 1.0 - slack)?.1;
-    Some(RulerLine { from, to, cut_in: length })
+    Some(RulerLine { no, from, to, cut_in: length, on: [a, b] })
 }
 
 fn lies_on_edge(a: Point, b: Point, corners: &[Point]) -> bool {
@@ -124,9 +144,30 @@ fn lies_on_edge(a: Point, b: Point, corners: &[Point]) -> bool {
     })
 }
 
-fn words(line: &RulerLine) -> String {
-    let mark = |mark: MarkOn| format!("{} along edge {}", fraction(mark.at_in, 8), letter(mark.edge));
-    format!("Lay the ruler from {} to {}; cut {}.", mark(line.from), mark(line.to), fraction(line.cut_in, 8))
+/// The point of a mark; `corners` as [`lettered`] gives them.
+#[must_use]
+pub fn point_of(mark: MarkOn, corners: &[Point]) -> Option<Point> {
+    let (from, to) = (corners.get(mark.edge)?, corners.get((mark.edge + 1) % corners.len())?);
+    let length = from.distance(*to);
+    (length > 0.0).then(|| from.lerp(*to, mark.at_in / length))
+}
+
+fn words(line: &RulerLine, edges: usize) -> String {
+    let mark = |mark: MarkOn| {
+        let before = letter((mark.edge + edges - 1) % edges.max(1));
+        format!(
+            "edge {}, {} from the corner where edge {before} ends",
+            letter(mark.edge),
+            fraction(mark.at_in, 8)
+        )
+    };
+    format!(
+        "Line {}: lay the ruler from {}, to {}; cut {}.",
+        line.no,
+        mark(line.from),
+        mark(line.to),
+        fraction(line.cut_in, 8)
+    )
 }
 
 #[cfg(test)]
@@ -146,7 +187,11 @@ mod tests {
         let line = ruler.lines[0];
         assert_eq!((line.from.edge, line.to.edge), (0, 3));
         assert!((line.from.at_in - 2.25).abs() < 1e-12 && (line.to.at_in - 2.625).abs() < 1e-12);
-        assert!(ruler.words[0].starts_with("Lay the ruler from 2 1/4 along edge A to 2 5/8 along edge D"));
+        let told = "Line 1: lay the ruler from edge A, 2 1/4 from the corner where edge D ends, to edge D, 2 5/8 from the corner where edge C ends; cut";
+        assert!(ruler.words[0].starts_with(told), "{}", ruler.words[0]);
+        let corners = lettered(&cloth);
+        assert_eq!(point_of(line.from, &corners), Some(Point::new(2.25, 0.0)));
+        assert_eq!(point_of(line.to, &corners), Some(Point::new(0.0, 1.375)));
     }
 
     #[test]
@@ -161,7 +206,9 @@ mod tests {
         let cloth = Region::rectangle(6.0, 4.0);
         let ruler = ruler(&points(&[(1.0, 3.0), (3.0, 3.0), (3.0, 5.0), (1.0, 5.0)]), &cloth);
         assert_eq!(ruler.words.len(), 4, "one for each side: {:?}", ruler.words);
-        assert!(ruler.words[2].starts_with("Side 3 of the piece, 2 long, lies beyond the cloth"));
+        assert!(ruler.words[2].starts_with("Line 3: side 3 of the piece, 2 long, lies beyond the cloth"));
+        let told = |line: &RulerLine| ruler.words[line.no - 1].starts_with(&format!("Line {}: lay", line.no));
+        assert!(!ruler.lines.is_empty() && ruler.lines.iter().all(told));
     }
 
     #[test]

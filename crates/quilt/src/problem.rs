@@ -1,5 +1,6 @@
 //! What can't be done, why, where, and by how much: data first, words second.
 
+use crate::length::{fraction, sixteenths};
 use crate::log::{End, Mark, Name};
 use plane::Point;
 use serde::Serialize;
@@ -134,14 +135,16 @@ impl fmt::Display for Problem {
         match rule {
             Rule::Cover => write!(
                 f,
-                "At {place} it does not cover the seam line: that is {l:.2} inches long (raw, along the seam), and it is {m:.2} short."
+                "At {place} it does not cover the seam line: that is {} inches long (raw, along the seam), and it is {} short.",
+                fraction(l, 16),
+                sixteenths(m)
             ),
             Rule::Slid => {
                 let end = if m < 0.0 { "start" } else { "end" };
                 write!(
                     f,
-                    "At {place} it is long enough for the seam line, but not where it lies: slide it {:.2} inches towards the {end} of the side.",
-                    m.abs()
+                    "At {place} it is long enough for the seam line, but not where it lies: slide it {} inches towards the {end} of the side.",
+                    sixteenths(m.abs())
                 )
             }
             Rule::NoSuchSide => write!(
@@ -172,11 +175,15 @@ impl fmt::Display for Problem {
             }
             Rule::UsedUp => write!(
                 f,
-                "The seam at {place} would use up the whole piece: it is {m:.2} inches deep there (cut), and must be more than {l:.2} to show between two seams."
+                "The seam at {place} would use up the whole piece: it is {} inches deep there (cut), and must be more than {} to show between two seams.",
+                fraction(m, 16),
+                fraction(l, 16)
             ),
             Rule::OpenTooLong => write!(
                 f,
-                "At {place} {m:.2} inches of the seam are to stay open, but it is only {l:.2} long: leave less of it open."
+                "At {place} {} inches of the seam are to stay open, but it is only {} long: leave less of it open.",
+                fraction(m, 16),
+                fraction(l, 16)
             ),
             Rule::StillOpen => {
                 write!(
@@ -218,14 +225,18 @@ impl fmt::Display for Problem {
                 "The cut of {place} reaches {m:.0} inches out, farther than any cloth ({l:.0}): check the unit."
             ),
             Rule::MarkTaken => write!(f, "The number of {place} has been used before: give it a new one."),
-            Rule::TooThin => write!(f, "{place} would finish {m:.3} wide; the least is {l:.3}."),
+            Rule::TooThin => {
+                write!(f, "{place} would finish {} wide; the least is {}.", fraction(m, 16), fraction(l, 16))
+            }
             Rule::TooSharp => {
                 write!(f, "{place} would have a corner of {m:.0} degrees; the least is {l:.0}.")
             }
             Rule::TooThick => {
                 write!(f, "{m:.0} layers would meet at {place}; {l:.0} is too many: press one open.")
             }
-            Rule::NoRoom => write!(f, "The cloth has no room for {place}: {m:.2} is missing."),
+            Rule::NoRoom => {
+                write!(f, "The cloth has no room for {place}: {} is missing.", sixteenths(m))
+            }
             Rule::PromisedTwice => {
                 write!(f, "The cloth under {place} is promised twice: {m:.2} square inches overlap.")
             }

@@ -267,7 +267,7 @@ fn what_is_known_of_a_cloth_can_be_changed() {
     room.refused(&["leftovers", "--area", "-1"], 2);
     room.json(&["choose", "binding", "2 1/4 wide"]);
     let log = room.json(&["log"]);
-    assert_eq!(log["entries"][1]["sentence"], "Decide: 2 1/4 wide");
+    assert_eq!(log["entries"][1]["sentence"], "Decide on the binding: 2 1/4 wide");
     room.json(&["rename", "High Tide"]);
     assert_eq!(room.json(&["log"])["quilt"], "High Tide");
 }
@@ -408,4 +408,43 @@ fn a_workroom_that_can_not_be_had_is_told() {
     let room = Room::new();
     std::fs::write(room.path("room"), "a file, not a folder").unwrap();
     room.refused(&["heap"], 3);
+}
+
+#[test]
+fn what_is_taken_for_granted_or_written_over_is_told() {
+    let room = Room::with_scraps();
+    let said = |args: &[&str]| String::from_utf8_lossy(&room.run(args).stdout).into_owned();
+    assert!(said(&["add", "words", "flurble 3 by 4"]).contains("calico"));
+    assert!(said(&["add", "weight", "blue bits", "4oz"]).contains("one whole piece"));
+    assert!(said(&["sides"]).contains("Nothing lies on the table"));
+    let wish = said(&["wish"]);
+    assert!(wish.contains("Drift from the centre outward: about") && !wish.contains('{'), "{wish}");
+    room.refused(&["change", "1", "--flaw", "40,40 42,40 42,42"], 2);
+    room.refused(&["draw", "cloth", "1", "--to", &room.path("c.pdf")], 2);
+    room.refused(&["draw", "front", "1"], 2);
+    assert!(!Path::new(&room.path("c.pdf")).exists());
+    room.json(&["start", "1", "--piece", "0,0 2,0 2,2 0,2"]);
+    let drawn = room.json(&["draw", "cloth", "1", "--labels", "--measures", "--to", &room.path("c.svg")]);
+    assert!(drawn["cuts"][0].as_str().unwrap().starts_with("Line 1: lay the ruler from edge "), "{drawn}");
+    assert!(said(&["heap"]).lines().next().unwrap().ends_with("% planned"));
+    room.json(&["export", &room.path("tide.zip")]);
+    assert!(room.refused(&["export", &room.path("tide.zip")], 2).contains("--over"));
+    room.json(&["export", "--over", &room.path("tide.zip")]);
+    let big = room.refused(&["cut", "2", "--piece", "0,0 40,0 40,3 0,3"], 1);
+    assert!(big.contains("cloth 2 has no room"), "{big}");
+}
+
+#[test]
+fn the_demo_has_a_workroom_of_its_own() {
+    let home = tempfile::tempdir().unwrap();
+    let serve = |args: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_ragbag"));
+        command.env_remove("RAGBAG_WORKROOM").env("XDG_DATA_HOME", home.path()).args(args).output().unwrap()
+    };
+    assert!(serve(&["add", "words", "red 3 by 4"]).status.success());
+    let made = serve(&["--json", "demo"]);
+    let made: serde_json::Value = serde_json::from_slice(&made.stdout).unwrap();
+    assert_eq!(made["workroom"], home.path().join("ragbag-demo").to_string_lossy().into_owned());
+    let heap: serde_json::Value = serde_json::from_slice(&serve(&["--json", "heap"]).stdout).unwrap();
+    assert_eq!(heap["cloths"].as_array().unwrap().len(), 1, "the maker's own heap is her own");
 }

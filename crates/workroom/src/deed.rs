@@ -132,7 +132,6 @@ impl<'a> Deed<'a> {
             && !ask.anyway
             && !holder.about
         {
-            let no = self.stash.get(holder.id).map_or(no, |item| item.no);
             return Err(WorkroomError::NotThere { no, area_in2: outside.area_in2, by_in: outside.by_in });
         }
         let rest = cutting.rest.iter().enumerate().map(|(i, region)| {
@@ -144,7 +143,7 @@ impl<'a> Deed<'a> {
             Some(region) if ask.keep => Some(portion(&holder, region.clone(), self.new_id())),
             _ => None,
         };
-        let waste_in2 = cutting.waste.iter().map(Region::area).sum();
+        let waste_in2 = cutting.waste.iter().map(Region::area).fold(0.0, |sum, area| sum + area);
         let report = CutReport {
             from: holder.id,
             kept: kept.as_ref().map(|cloth| cloth.id),

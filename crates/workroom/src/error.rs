@@ -4,6 +4,7 @@ use crate::bundle::BundleProblem;
 use crate::intake::IntakeProblem;
 use quilt::Problem;
 use quilt::cloth::ClothId;
+use quilt::length::sixteenths;
 use quilt::log::{Mark, StepId};
 use quilt::wish::WishProblem;
 use std::path::PathBuf;
@@ -131,7 +132,7 @@ pub enum WorkroomError {
         no: u32,
     },
     /// No cloth of that number.
-    #[error("there is no cloth number {0} in the stash")]
+    #[error("there is no cloth number {0} in the heap")]
     NoSuchNumber(u32),
     /// A step that can't be carried out.
     #[error("step {mark}: {problem}")]
@@ -143,7 +144,8 @@ pub enum WorkroomError {
     },
     /// A piece its cloth has no room for.
     #[error(
-        "cloth {no} has no room for it: {area_in2:.2} square inches are missing, and it sticks out by {by_in:.3} in"
+        "cloth {no} has no room for it: {area_in2:.2} square inches are missing, and it sticks out by {}",
+        sixteenths(*.by_in)
     )]
     NotThere {
         /// The cloth's number.
@@ -218,6 +220,15 @@ impl WorkroomError {
             Self::DiskFull => "Make room on the disk and try again.",
             Self::File { source, .. } if source.kind() == std::io::ErrorKind::FileTooLarge => {
                 "The system limits how large a file may be: lift the limit, or name another folder."
+            }
+            Self::File { source, .. } if source.kind() == std::io::ErrorKind::NotADirectory => {
+                "A part of that name is a file and no folder: check it, or name another folder."
+            }
+            Self::File { source, .. } if source.kind() == std::io::ErrorKind::NotFound => {
+                "Check the name of the file, and that its folder is there."
+            }
+            Self::File { .. } => {
+                "Check the name, and that there is room and the right to write; or name another."
             }
             Self::Database(error) if has_code(error, rusqlite::ErrorCode::SystemIoFailure) => {
                 "The disk failed or a limit on files was reached; nothing was changed. See to it and try again."

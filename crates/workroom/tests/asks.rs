@@ -133,7 +133,9 @@ fn sewn_unpicked_and_sewn_with_something_else() {
     );
     let cloth = room.stash().unwrap().present()[7].1.id;
     let at = room.head("Test", "main").unwrap().at();
-    let amended = room.instead(&at, Instead { patch: None, cloth, wide_in: None, deep_in: None }).unwrap();
+    let amended = room
+        .instead(&at, Instead { patch: None, cloth, wide_in: None, deep_in: None, anyway: false })
+        .unwrap();
     let table = room.table("Test", "main").unwrap();
     assert!(table.patches().values().any(|patch| patch.cloth == cloth));
     let unpicked = room.unpick(&amended.head.at(), None).unwrap();
@@ -442,13 +444,13 @@ fn what_was_used_instead_may_be_told_by_its_depth_alone() {
     let (wide, deep) = cut_size(&mut room, mark);
     let cloth = room.stash().unwrap().by_number(5).unwrap().came.id;
     let at = room.head("Test", "main").unwrap().at();
-    let told = Instead { patch: Some(mark), cloth, wide_in: None, deep_in: Some(deep + 0.5) };
+    let told = Instead { patch: Some(mark), cloth, wide_in: None, deep_in: Some(deep + 0.5), anyway: false };
     let amended = room.instead(&at, told).unwrap();
     assert_eq!(amended.stopped, None);
     let (now_wide, now_deep) = cut_size(&mut room, mark);
     assert!((now_wide - wide).abs() < 1e-9 && (now_deep - deep - 0.5).abs() < 1e-9);
     for deep_in in [0.0, 0.1, -3.0, f64::NAN, f64::INFINITY, 1e9] {
-        let told = Instead { patch: Some(mark), cloth, wide_in: None, deep_in: Some(deep_in) };
+        let told = Instead { patch: Some(mark), cloth, wide_in: None, deep_in: Some(deep_in), anyway: true };
         let error = room.instead(&amended.head.at(), told).unwrap_err();
         assert!(matches!(error, AskError::Nonsense { .. }), "{deep_in}: {error}");
     }
@@ -505,4 +507,113 @@ fn a_wish_that_contradicts_itself_is_refused_and_the_old_one_stays() {
     set_outline(&mut wish, Towards::Rectangle { width_in: 12.0, height_in: 9.0 }).unwrap();
     assert!((wish.across_in - 2.0 * (108.0 / std::f64::consts::PI).sqrt()).abs() < 1e-12);
     room.change_wish("Test", &wish).unwrap();
+}
+
+/// A workroom with plain rectangles and a quilt called "Test".
+fn plain_room(sizes: &[(f64, f64)]) -> (tempfile::TempDir, Workroom, Vec<ClothId>) {
+    let folder = tempfile::tempdir().unwrap();
+    let mut room = Workroom::create(&folder.path().join("w")).unwrap();
+    let lab = colour::read_words("rust").unwrap();
+    let cloths =
+        sizes.iter().map(|&(w, h)| NewCloth::scrap("rust", Region::rectangle(w, h), Look::plain(lab)));
+    let ids = room.enter(cloths.collect()).unwrap().into_iter().map(|(_, id)| id).collect();
+    room.new_quilt("Test", &Wish::default()).unwrap();
+    (folder, room, ids)
+}
+
+fn rectangle(width: f64, height: f64) -> Vec<plane::Point> {
+    Region::rectangle(width, height).outer
+}
+
+#[test]
+fn a_cloth_gives_no_more_than_there_is_and_what_was_cut_beyond_it_never_comes_back() {
+    let (_folder, mut room, cloths) = plain_room(&[(5.5, 3.5), (6.0, 6.0)]);
+    let at = |room: &Workroom| room.head("Test", "main").unwrap().at();
+    room.lay(&at(&room), cloths[1], &rectangle(3.0, 3.0)).unwrap();
+    let sewn = HandSewn {
+        onto: Name::new(Mark(1), 0),
+        cloth: cloths[1],
+        size_in: [3.0, 2.0],
+        slide_in: 0.0,
+        flush: [true, true],
+        press: Press::Over,
+        stop: None,
+    };
+    room.sew_by_hand(&at(&room), &sewn, false).unwrap();
+    let mut told = Instead {
+        patch: Some(Mark(2)),
+        cloth: cloths[0],
+        wide_in: Some(30.0),
+        deep_in: Some(3.0),
+        anyway: false,
+    };
+    let error = room.instead(&at(&room), told).unwrap_err();
+    let words = error.to_string();
+    assert!(words.contains("30 by 3") && words.contains("5 1/2 by 3 1/2 is there"), "{words}");
+    assert!(error.hint().unwrap().contains("--anyway"));
+    told.anyway = true;
+    let amended = room.instead(&at(&room), told).unwrap();
+    assert_eq!((amended.held, amended.words().as_str()), (1, "Noted; the later step holds."));
+    let report = room.sew(&amended.head.at(), amended.head.tip.unwrap(), true).unwrap();
+    assert!(report.beyond_in2 > 70.0, "{report:?}");
+    let left: f64 = room.stash().unwrap().family(cloths[0]).iter().map(|cloth| cloth.outline.area()).sum();
+    assert!(left <= 5.5 * 3.5, "{left}");
+    for (_, cloth) in room.stash().unwrap().present() {
+        assert!(plane::polygon::diameter(&cloth.outline.outer) < 8.5, "{}", cloth.name);
+    }
+}
+
+#[test]
+fn a_strip_put_in_is_cut_long_enough_for_slanted_ends() {
+    let (_folder, mut room, cloths) = plain_room(&[(20.0, 20.0), (36.5, 36.5)]);
+    let corner = |i: u32| {
+        let angle = std::f64::consts::TAU * f64::from(i) / 7.0;
+        plane::Point::new(6.0 + 6.0 * angle.cos(), 6.0 + 6.0 * angle.sin())
+    };
+    let seven: Vec<_> = (0..7).map(corner).collect();
+    let at = |room: &Workroom| room.head("Test", "main").unwrap().at();
+    room.lay(&at(&room), cloths[0], &seven).unwrap();
+    for (side, at_in) in [(0, 1.0), (0, 2.5), (2, 3.0), (3, 4.0), (5, 2.0)] {
+        for turn in [60.0, 90.0, 120.0] {
+            let turn = plane::Turn::from_degrees(turn);
+            let along = Along::From { side: Name::new(Mark(1), side), at_in, turn };
+            room.put_in(&at(&room), along, cloths[1], 1.5)
+                .unwrap_or_else(|why| panic!("side {side} at {at_in}: {why}"));
+            room.undo().unwrap();
+        }
+    }
+}
+
+#[test]
+fn the_back_shows_every_top_on_the_table_as_the_front_does() {
+    let (_folder, mut room, cloths) = plain_room(&[(20.0, 20.0)]);
+    let at = |room: &Workroom| room.head("Test", "main").unwrap().at();
+    room.lay(&at(&room), cloths[0], &rectangle(6.0, 4.0)).unwrap();
+    let head = room.lay(&at(&room), cloths[0], &rectangle(3.0, 3.0)).unwrap();
+    let tip = head.tip.unwrap();
+    let front = room.draw(tip, None, DrawAsk::default()).unwrap();
+    let back = room.draw(tip, None, DrawAsk { back: true, ..DrawAsk::default() }).unwrap();
+    assert!((front.width_in() - back.width_in()).abs() < 0.5, "{} {}", front.width_in(), back.width_in());
+    let svg = |drawing: &drawing::Drawing| drawing.to_svg(&drawing::svg::SvgOptions::default());
+    assert_eq!(svg(&back).matches("data-top").count(), svg(&front).matches("data-top").count());
+}
+
+#[test]
+fn a_cut_is_drawn_with_the_letters_lengths_and_lines_of_its_words() {
+    let Room { mut room, _folder } = room();
+    grown(&mut room, 6);
+    let offers = room.propose("Test", "main", None, 1, &Bend::default()).unwrap();
+    let words = &offers[0].patches[0].cut;
+    assert!(words.iter().all(|line| line.starts_with("Line ")), "{words:?}");
+    let drawing = room.draw_cut(&offers[0], 0).unwrap().unwrap();
+    let svg = drawing.to_svg(&drawing::svg::SvgOptions::default());
+    assert_eq!(svg.matches("data-edge").count(), 4, "{svg}");
+    assert_eq!(svg.matches("data-line").count(), words.len(), "{svg}");
+    assert!(room.draw_cut(&offers[0], 99).unwrap().is_none());
+    // The whole plan on one cloth, with a sentence for each line.
+    let cloth = laid(&mut room)[0].0;
+    let ask = DrawAsk { labels: true, measures: true, ..DrawAsk::default() };
+    let (drawing, told) = room.draw_cloth_for(cloth, Some(("Test", "main")), ask).unwrap();
+    let svg = drawing.to_svg(&drawing::svg::SvgOptions::default());
+    assert!(!told.is_empty() && svg.matches("data-line").count() == told.len(), "{told:?}");
 }

@@ -269,7 +269,7 @@ fn chalk_on_an_offcut_that_is_lost_is_reported_with_a_remedy_and_mended_by_it() 
     assert_eq!(report(&mut room), told);
     // The remedy: another cloth instead, or the trim taken back.
     let other = enter(&mut room, 6.0, 6.0);
-    let instead = Instead { patch: Some(Mark(5)), cloth: other, wide_in: None, deep_in: None };
+    let instead = Instead { patch: Some(Mark(5)), cloth: other, wide_in: None, deep_in: None, anyway: false };
     room.instead(&head.at(), instead).unwrap();
     assert!(report(&mut room).is_empty());
     let deeds: Vec<String> = (0..5).map(|_| room.undo().unwrap()).collect();

@@ -233,7 +233,7 @@ fn amending_an_early_step_keeps_the_later_ones_under_their_names() {
     assert_eq!(marks(&new), marks(&old));
     let width = room.table("row", MAIN).unwrap().piece().unwrap().1.size_in().0;
     assert!((width - (20.0 * 3.0 - 19.0 * 0.5 + 0.25)).abs() < 1e-9);
-    assert_eq!(amended.before, "main~before-amend-1");
+    assert_eq!(amended.before, "main-as-it-was-1");
     assert_eq!(room.log("row", &amended.before).unwrap().steps, old.steps);
 }
 

@@ -69,6 +69,23 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/at/{step}/offers/{no}/cuts/{patch}.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The cloth of a patch of a proposal, with the marks and the lines by which it is cut. */
+        readonly get: operations["cut"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/at/{step}/table": {
         readonly parameters: {
             readonly query?: never;
@@ -285,6 +302,7 @@ export interface components {
             /** Format: int32 */
             readonly upto?: number | null;
         } | {
+            readonly anyway?: boolean | null;
             readonly cloth: string;
             readonly deep?: string | null;
             /** @enum {string} */
@@ -476,6 +494,22 @@ export interface components {
             readonly remedies: readonly string[];
             readonly rule: string;
         };
+        /** @description One patch of a proposal, and how it is cut. */
+        readonly ProposalPatchView: {
+            readonly cloth: string;
+            readonly cloth_name: string;
+            /** @description The cloth with the letters of its edges, their lengths, and the ruler's lines. */
+            readonly cut_svg_url: string;
+            /** @description One sentence a line of the ruler; its number, letters and lengths are those of the drawing. */
+            readonly cuts: readonly string[];
+            /**
+             * Format: int32
+             * @description The number in the heap of the cloth that it is cut from.
+             */
+            readonly no: number | null;
+            /** @description Its finished size, in words. */
+            readonly size: string;
+        };
         /** @description A next piece that is proposed. */
         readonly ProposalView: {
             readonly cloth: string;
@@ -483,6 +517,7 @@ export interface components {
             readonly cut_words: string;
             readonly lay_words: string;
             readonly no: number;
+            readonly patches: readonly components["schemas"]["ProposalPatchView"][];
             readonly preview_svg_url: string;
             /** Format: double */
             readonly score: number;
@@ -775,6 +810,45 @@ export interface operations {
             readonly path: {
                 readonly step: string;
                 readonly no: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly cut: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly step: string;
+                readonly no: string;
+                readonly patch: string;
             };
             readonly cookie?: never;
         };

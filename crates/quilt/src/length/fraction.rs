@@ -12,6 +12,18 @@ pub fn fraction(inches: f64, parts: u32) -> String {
     }
 }
 
+/// A length that is short of something or too much, to the nearest 1/16: never told as nothing.
+#[must_use]
+pub fn sixteenths(inches: f64) -> String {
+    if inches != 0.0 && inches.abs() < 1.0 / 32.0 { "under 1/16".to_owned() } else { fraction(inches, 16) }
+}
+
+/// A count with its word: `1 step`, `3 steps`.
+#[must_use]
+pub fn many(count: usize, one: &str, more: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { more })
+}
+
 /// The next length up on a ruler with `parts` to the inch; what lies within 1/1024 counts as there.
 #[must_use]
 pub fn round_up(inches: f64, parts: u32) -> f64 {

@@ -1,7 +1,7 @@
 //! Lengths as makers write them, and angles.
 //!
-//! Read are `2 1/4`, `2-1/4`, `2 1/4"`, `2¼`, `2.25`, `3 in`, `57 mm`, `5.7 cm`, `1/8 yd`; without a
-//! unit a number is inches. Refused, with the place and what to do: what isn't a number, a fraction
+//! Read are `2 1/4`, `2-1/4`, `2 1/4"`, `2¼`, `2.25`, `2,25`, `3 in`, `57 mm`, `5.7 cm`, `1/8 yd`,
+//! `half a yard`, `1'`; without a unit a number is inches. Refused, with the place and what to do: what isn't a number, a fraction
 //! over nothing, a negative length where none makes sense, and more than [`MOST_IN`]. Printing
 //! rounds to the fraction asked for and never shows one that can be shortened.
 
@@ -11,7 +11,7 @@ mod problem;
 mod read;
 
 pub use angle::Angle;
-pub use fraction::{fraction, round_up};
+pub use fraction::{fraction, many, round_up, sixteenths};
 pub use problem::MeasureProblem;
 pub(crate) use problem::within;
 
@@ -132,6 +132,13 @@ mod tests {
             ("1/8 yd", 4.5),
             ("1 1/2 yd", 54.0),
             ("2 ft", 24.0),
+            ("1'", 12.0),
+            ("1 1/2′", 18.0),
+            ("2,5", 2.5),
+            ("2,5 cm", 2.5 / 2.54),
+            ("half yard", 18.0),
+            ("half a yard", 18.0),
+            ("quarter yd", 9.0),
             ("0", 0.0),
         ] {
             let read: Length = text.parse().unwrap();
@@ -163,6 +170,8 @@ mod tests {
             ("5-", "can't be read"),
             ("+5-", "can't be read"),
             ("2--1/4", "can't be read"),
+            ("2,5,1", "decimal comma"),
+            ("1,000", "a decimal comma"),
             ("2 - 1/4", "can't be read"),
             ("2-3", "can't be read"),
         ] {

@@ -9,14 +9,18 @@ pub enum MeasureProblem {
     #[error("A length is missing: write one, as in 2 1/4 or 57 mm.")]
     Empty,
     /// Something in it can't be read.
-    #[error(
-        "`{text}` is not a measure: `{part}` can't be read. Write it as in 2 1/4, 2.25, 57 mm or 1/8 yd."
-    )]
+    #[error("{}", unreadable(.text, .part))]
     Unreadable {
         /// All that was written.
         text: String,
         /// The part that can't be read.
         part: String,
+    },
+    /// A comma that may stand for thousands or for a decimal point.
+    #[error("`{text}` may be thousands or a decimal comma: write it without thousands, as in 2,5 or 2.5.")]
+    Comma {
+        /// All that was written.
+        text: String,
     },
     /// No angle.
     #[error("`{text}` is not an angle: write degrees, as in 30 or -22.5.")]
@@ -54,6 +58,15 @@ pub enum MeasureProblem {
         /// What is asked for, as words.
         must: &'static str,
     },
+}
+
+fn unreadable(text: &str, part: &str) -> String {
+    let told = if text == part {
+        format!("`{text}` can't be read as a measure")
+    } else {
+        format!("`{text}` is not a measure: `{part}` can't be read")
+    };
+    format!("{told}. Write it as in 2 1/4, 2.25, 57 mm or 1/8 yd.")
 }
 
 /// Refuses a value that isn't finite or doesn't lie between `least` and `most`.

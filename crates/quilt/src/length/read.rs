@@ -14,7 +14,9 @@ pub(super) fn split_sign(text: &str) -> (bool, &str) {
 
 /// The number, and the inches in its unit.
 pub(super) fn split_unit<'a>(text: &'a str, all: &str) -> Result<(&'a str, f64), MeasureProblem> {
-    let end = text.trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, '"' | '″' | '”' | '.'));
+    let end = text.trim_end_matches(|c: char| {
+        c.is_alphabetic() || matches!(c, '"' | '″' | '”' | '\'' | '′' | '’' | '.')
+    });
     let end = if text[end.len()..].chars().any(|c| c != '.') { end } else { text };
     let unit = text[end.len()..].trim_end_matches('.').to_lowercase();
     let inches = match unit.as_str() {
@@ -22,7 +24,7 @@ pub(super) fn split_unit<'a>(text: &'a str, all: &str) -> Result<(&'a str, f64),
         "mm" => 1.0 / MM_PER_IN,
         "cm" => 10.0 / MM_PER_IN,
         "m" => 1000.0 / MM_PER_IN,
-        "ft" | "foot" | "feet" => 12.0,
+        "ft" | "foot" | "feet" | "'" | "′" | "’" => 12.0,
         "yd" | "yds" | "yard" | "yards" => 36.0,
         _ => return Err(unreadable(all, &text[end.len()..])),
     };
@@ -40,7 +42,10 @@ pub(super) fn read_number(number: &str, all: &str) -> Result<f64, MeasureProblem
     if all.is_empty() {
         return Err(MeasureProblem::Empty);
     }
-    let spelled = spell_out(number);
+    let spelled = in_words(&spell_out(number));
+    if spelled.contains(',') && spelled.split_once(',').is_some_and(|(_, part)| part.len() >= 3) {
+        return Err(MeasureProblem::Comma { text: all.to_owned() });
+    }
     let mut parts: Vec<&str> = spelled.split_whitespace().collect();
     if let [one] = parts[..]
         && let Some((whole, part)) = one.split_once('-')
@@ -77,7 +82,19 @@ fn spell_out(number: &str) -> String {
     plain.trim().to_owned()
 }
 
+/// "half" and "quarter", as in "half a yard", as fractions.
+fn in_words(number: &str) -> String {
+    let spoken = number.to_lowercase();
+    let words: Vec<&str> = spoken.split_whitespace().filter(|word| !matches!(*word, "a" | "of")).collect();
+    match words[..] {
+        ["half"] => "1/2".to_owned(),
+        ["quarter"] => "1/4".to_owned(),
+        _ => number.to_owned(),
+    }
+}
+
 fn read_decimal(text: &str, all: &str) -> Result<f64, MeasureProblem> {
+    let text = &text.replacen(',', ".", 1);
     let plain = text.bytes().all(|b| b.is_ascii_digit() || b == b'.') && text.len() <= 24;
     let value: Option<f64> = if plain { text.parse().ok() } else { None };
     value.filter(|v| v.is_finite()).ok_or_else(|| unreadable(all, text))

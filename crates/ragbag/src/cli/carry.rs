@@ -4,11 +4,16 @@ use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
+use quilt::length::many;
 use serde_json::json;
 use std::path::Path;
 
-pub(super) fn export(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), Refusal> {
+pub(super) fn export(arguments: &Arguments, file: &Path, over: bool, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
+    if file.exists() && !over {
+        let why = format!("{} is there already", file.display());
+        return Err(Refusal::bad(why, "Name another file, or write over it with --over."));
+    }
     room.export_to(&head.quilt, file)?;
     let words = format!("{} is written to {}.", head.quilt, file.display());
     out.say(&words, &json!({ "quilt": head.quilt, "file": file.display().to_string() }));
@@ -25,8 +30,11 @@ pub(super) fn import(
     let report = room.import_from(file, name)?;
     use_quilt(&mut room, &report.quilt)?;
     let words = format!(
-        "{}: {} steps; {} cloths and {} pictures came with it.",
-        report.quilt, report.steps, report.cloths, report.pictures
+        "{}: {}; {} and {} came with it.",
+        report.quilt,
+        many(report.steps, "step", "steps"),
+        many(report.cloths, "cloth", "cloths"),
+        many(report.pictures, "picture", "pictures")
     );
     out.say(&words, &json!({
         "quilt": report.quilt, "steps": report.steps, "cloths": report.cloths, "pictures": report.pictures,

@@ -4,8 +4,8 @@ use super::args::{Arguments, DrawArgs, DrawWhat};
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, cloth, room};
+use drawing::Drawing;
 use drawing::svg::{Pictures, SvgOptions};
-use drawing::{ClothOptions, Drawing};
 use papers::{Fonts, paint};
 use quilt::cloth::Picture;
 use quilt::eye::Grade;
@@ -43,8 +43,9 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     words += &format!("{:.0} % of the outer edge is near the bias.\n", 100.0 * report.bias.risky_share);
     for thick in &report.thick {
         words += &format!(
-            "{} layers at {:.2}, {:.2}: press one seam open there.\n",
-            thick.layers, thick.at.x, thick.at.y
+            "{} layers where {} meet: press one of them open there.\n",
+            thick.layers,
+            seams(&thick.seams)
         );
     }
     for problem in &report.problems {
@@ -80,6 +81,16 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     Ok(())
 }
 
+/// The names of seams, as said in a sentence.
+fn seams(names: &[quilt::log::Name]) -> String {
+    let names: Vec<String> = names.iter().map(ToString::to_string).collect();
+    match &names[..] {
+        [] => "the allowances".to_owned(),
+        [one] => format!("seam {one} and an edge"),
+        [first @ .., last] => format!("seams {} and {last}", first.join(", ")),
+    }
+}
+
 const fn grade(grade: Grade) -> &'static str {
     match grade {
         Grade::Good => "good",
@@ -104,6 +115,9 @@ pub(super) fn sides(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
             words += &format!("  {name}: {} raw{said}\n", fraction(side.length_in(), 16));
             values.push(json!({ "top": mark.0, "side": name.to_string(), "raw_in": side.length_in(), "before_pressing": now }));
         }
+    }
+    if values.is_empty() {
+        words = "Nothing lies on the table yet: grow a centre, or lay a first patch.".to_owned();
     }
     out.say(&words, &json!({ "sides": values }));
     Ok(())
@@ -137,7 +151,8 @@ pub(super) fn audit(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
 }
 
 pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result<(), Refusal> {
-    let (room, drawing) = drawn(arguments, asked)?;
+    let is_png = ending(asked)?;
+    let (room, drawing, told) = drawn(arguments, asked)?;
     let lost = RefCell::new(BTreeSet::new());
     let find = |picture: &Picture| {
         let found = room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
@@ -146,11 +161,6 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
         }
         found
     };
-    let is_png = asked
-        .to
-        .as_deref()
-        .and_then(Path::extension)
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("png"));
     // An SVG has its pictures inside, so that the file can travel.
     let bytes = if is_png {
         paint(&drawing, asked.pixels, &fonts(), &find)
@@ -170,30 +180,50 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
             let size = [drawing.width_in(), drawing.height_in()];
             let words =
                 format!("{}: {} by {} inches.", file.display(), fraction(size[0], 8), fraction(size[1], 8));
+            let words = std::iter::once(words).chain(told.iter().cloned()).collect::<Vec<_>>().join("\n");
             out.say(
                 &words,
-                &json!({ "file": file.display().to_string(), "width_in": size[0], "height_in": size[1] }),
+                &json!({ "file": file.display().to_string(), "width_in": size[0], "height_in": size[1], "cuts": told }),
             );
         }
     }
     Ok(())
 }
 
-/// What is to be drawn, and the workroom with its pictures.
-fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing), Refusal> {
+/// Whether a PNG is wanted; a file of another ending, or a number that means nothing, is refused.
+fn ending(asked: &DrawArgs) -> Result<bool, Refusal> {
+    if let (DrawWhat::Front | DrawWhat::Back, Some(no)) = (&asked.what, asked.cloth) {
+        let why = format!("a number belongs to a cloth, and {no} was said with the piece");
+        return Err(Refusal::bad(why, "Draw the cloth, `ragbag draw cloth 12`, or leave the number out."));
+    }
+    let Some(file) = &asked.to else { return Ok(false) };
+    let is = |wanted: &str| file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(wanted));
+    if is("png") || is("svg") {
+        return Ok(is("png"));
+    }
+    let why = format!("{} is neither a .svg nor a .png", file.display());
+    Err(Refusal::bad(why, "Give the file one of these endings: it tells which of both is written."))
+}
+
+/// What is to be drawn, the workroom with its pictures, and what is planned to be cut, in words.
+fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing, Vec<String>), Refusal> {
+    let ask = DrawAsk { back: false, labels: asked.labels, measures: asked.measures, flat: asked.flat };
     if matches!(asked.what, DrawWhat::Cloth) {
         let no = asked.cloth.ok_or_else(|| Refusal::bad("say which cloth", "ragbag draw cloth 12"))?;
-        let mut room = room(arguments)?;
+        let (mut room, head) = match bench(arguments) {
+            Ok((room, head)) => (room, Some(head)),
+            Err(_) => (room(arguments)?, None),
+        };
         let id = cloth(&mut room, no)?;
-        let drawing = room.draw_cloth(id, &ClothOptions::default())?;
-        return Ok((room, drawing));
+        let of = head.as_ref().map(|head| (head.quilt.as_str(), head.name.as_str()));
+        let (drawing, told) = room.draw_cloth_for(id, of, ask)?;
+        return Ok((room, drawing, told));
     }
     let (mut room, head) = bench(arguments)?;
     let sewn = room.sewn_marks(head.sewn)?;
     let back = matches!(asked.what, DrawWhat::Back);
-    let ask = DrawAsk { back, labels: asked.labels, measures: asked.measures, flat: asked.flat };
-    let drawing = room.draw(tip(&head)?, Some(&sewn), ask)?;
-    Ok((room, drawing))
+    let drawing = room.draw(tip(&head)?, Some(&sewn), DrawAsk { back, ..ask })?;
+    Ok((room, drawing, Vec::new()))
 }
 
 /// The fonts of this machine, for the words on a PNG.

@@ -77,8 +77,8 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Join { with, onto, slide, press } => sew::join(arguments, with, onto, slide, *press, out),
         Command::Close { seam } => sew::close(arguments, seam, out),
         Command::Sewn { step } => sew::sewn(arguments, *step, out),
-        Command::Instead { cloth, size, patch } => {
-            sew::instead(arguments, *cloth, size.as_deref(), *patch, out)
+        Command::Instead { cloth, size, patch, anyway } => {
+            sew::instead(arguments, *cloth, size.as_deref(), *patch, *anyway, out)
         }
         Command::Trim(cut) => sew::trim(arguments, cut, out),
         Command::Slice(cut) => sew::slice(arguments, cut, out),
@@ -94,7 +94,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Sides => look::sides(arguments, out),
         Command::Audit => look::audit(arguments, out),
         Command::Draw(draw) => look::draw(arguments, draw, out),
-        Command::Export { file } => carry::export(arguments, file, out),
+        Command::Export { file, over } => carry::export(arguments, file, *over, out),
         Command::Import { file, name } => carry::import(arguments, file, name.as_deref(), out),
     }
 }

@@ -32,8 +32,10 @@ pub(super) fn next(
 }
 
 fn told(offer: &Offer) -> String {
-    let mut words =
-        format!("{}. on side {}, score {:.2}\n", offer.no, offer.proposal.side, offer.proposal.score);
+    let mut words = format!(
+        "{}. on side {}, score {:.2} (less is better)\n",
+        offer.no, offer.proposal.side, offer.proposal.score
+    );
     for patch in &offer.patches {
         let no = patch.no.map_or_else(String::new, |no| format!("No. {no}, "));
         words += &format!("   {no}{}: {}\n", patch.name, patch.size);
@@ -57,7 +59,7 @@ fn value(offer: &Offer) -> Value {
         .zip(&offer.proposal.patches)
         .map(|(patch, plan)| {
             json!({
-                "no": patch.no, "cloth": patch.cloth.to_string(), "name": patch.name, "cut_words": patch.cut,
+                "no": patch.no, "cloth": patch.cloth.to_string(), "name": patch.name, "cuts": patch.cut,
                 "size_finished": patch.size, "cut_on_cloth": points(&plan.on_cloth), "lies_raw": points(&plan.lies),
                 "finished": points(&plan.finished), "finished_area_in2": plan.finished_area_in2,
             })

@@ -6,8 +6,9 @@ use super::out::Out;
 use super::read::{bench, cloths, corners, length, number, pair, room, room_or_new, use_quilt};
 use colour::{Lab, Srgb};
 use plane::Region;
+use quilt::length::fraction;
 use quilt::own_seam::OwnSeam;
-use quilt::wish::{Motif, Spiral, Towards, Weights, Wish, even_drift, set_outline};
+use quilt::wish::{MEASURES, Motif, Spiral, Towards, Unit, Weights, Wish, even_drift, set_outline};
 use serde_json::json;
 use workroom::Workroom;
 use workroom::asks::story;
@@ -91,9 +92,53 @@ pub(super) fn wish(arguments: &Arguments, asked: &WishArgs, out: &Out) -> Result
         room.change_wish(&head.quilt, &wish)?;
     }
     let value = serde_json::to_value(&wish).map_err(|why| Refusal::bad(why.to_string(), ""))?;
-    let words = serde_json::to_string_pretty(&wish).map_err(|why| Refusal::bad(why.to_string(), ""))?;
+    let words = wish_told(&mut room, &wish)?;
     out.say(&words, &value);
     Ok(())
+}
+
+/// A wish in words: a line for what is chosen, and one for each number.
+fn wish_told(room: &mut Workroom, wish: &Wish) -> Result<String, Refusal> {
+    let towards = match &wish.towards {
+        Towards::Round { sides } => format!("round, with {sides} sides"),
+        Towards::Rectangle { width_in, height_in } => {
+            format!("a rectangle, {} by {} finished", fraction(*width_in, 8), fraction(*height_in, 8))
+        }
+        Towards::Polygon(corners) => format!("a polygon of {} corners", corners.len()),
+        Towards::Free => "no outline in mind".to_owned(),
+    };
+    let spiral = match wish.spiral {
+        Spiral::None => "none",
+        Spiral::Clockwise => "clockwise",
+        Spiral::Anticlockwise => "anticlockwise",
+    };
+    let drift: Vec<&str> = wish.drift.iter().map(|stop| colour::nearest_word(stop.lab)).collect();
+    let drift = if drift.is_empty() { "none".to_owned() } else { format!("about {}", drift.join(", ")) };
+    let stash = room.stash()?;
+    let numbers = |ids: &[quilt::cloth::ClothId]| {
+        let known: Vec<String> =
+            ids.iter().filter_map(|id| stash.get(*id)).map(|item| format!("No. {}", item.no)).collect();
+        if known.is_empty() { "none".to_owned() } else { known.join(", ") }
+    };
+    let mut lines = vec![
+        format!("Towards: {towards}"),
+        format!("Spiral: {spiral}"),
+        format!("Drift from the centre outward: {drift}"),
+        format!("Spared: {}", numbers(&wish.spare)),
+        format!("To use up: {}", numbers(&wish.use_up)),
+    ];
+    for measure in &MEASURES {
+        let value = measure.of(wish);
+        let told = match measure.unit {
+            Unit::Inches => fraction(value, 16),
+            Unit::Percent => format!("{value:.0} %"),
+            Unit::Degrees => format!("{value:.0}°"),
+            Unit::Difference => format!("{value:.0} steps of colour difference (2 can just be seen)"),
+            Unit::Weight => format!("{value} (1 is usual)"),
+        };
+        lines.push(format!("{}: {told}", measure.label));
+    }
+    Ok(lines.join("\n"))
 }
 
 fn outline(wish: &mut Wish, asked: &WishArgs) -> Result<(), Refusal> {
@@ -155,7 +200,8 @@ fn colours(room: &mut Workroom, wish: &mut Wish, asked: &WishArgs) -> Result<(),
 fn colour_of(word: &str) -> Result<Lab, Refusal> {
     let hex = word.strip_prefix('#').and_then(|_| word.parse::<Srgb>().ok()).map(Srgb::to_lab);
     hex.or_else(|| colour::read_words(word)).ok_or_else(|| {
-        Refusal::bad(format!("`{word}` is not a colour known here"), "Use a plain word, or #rrggbb.")
+        let hint = format!("Use #rrggbb, or a plain word: {}.", colour::all_words());
+        Refusal::bad(format!("`{word}` is not a colour known here"), &hint)
     })
 }
 

@@ -24,6 +24,11 @@ pub(super) fn folder(arguments: &Arguments) -> PathBuf {
     })
 }
 
+/// The folder of the demo: as said, or one of its own beside the maker's.
+pub(super) fn demo_folder(arguments: &Arguments) -> PathBuf {
+    arguments.workroom.clone().unwrap_or_else(|| folder(arguments).with_file_name("ragbag-demo"))
+}
+
 /// The workroom, which must be there: a slip of the pen in its name makes none.
 pub(super) fn room(arguments: &Arguments) -> Result<Workroom, Refusal> {
     Workroom::open(&folder(arguments)).map_err(|error| match error {

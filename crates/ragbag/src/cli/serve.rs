@@ -3,9 +3,10 @@
 use super::args::Arguments;
 use super::exit::{Exit, Refusal};
 use super::out::Out;
-use super::read::{folder, room_or_new, use_quilt};
+use super::read::{demo_folder, folder, use_quilt};
 use crate::server::{self, Shared};
 use serde_json::json;
+use workroom::Workroom;
 
 pub(super) fn openapi(out: &Out) -> Result<(), Refusal> {
     let text = server::description().map_err(|why| Refusal::bad(why.to_string(), ""))?;
@@ -15,25 +16,29 @@ pub(super) fn openapi(out: &Out) -> Result<(), Refusal> {
 }
 
 pub(super) fn demo(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
-    let mut room = room_or_new(arguments)?;
+    let folder = demo_folder(arguments);
+    let mut room = Workroom::open_or_create(&folder)?;
     crate::demo::make(&mut room, &Out::talk)?;
     use_quilt(&mut room, crate::demo::QUILT)?;
-    let words = format!("{} lies ready in {}.", crate::demo::QUILT, folder(arguments).display());
-    out.say(
-        &words,
-        &json!({ "quilt": crate::demo::QUILT, "workroom": folder(arguments).display().to_string() }),
+    let place = folder.display().to_string();
+    let words = format!(
+        "{} lies ready. To work in it: ragbag --workroom {place} …, or --workroom {place} serve for its page.",
+        crate::demo::QUILT
     );
+    out.say(&words, &json!({ "quilt": crate::demo::QUILT, "workroom": place }));
     Ok(())
 }
 
 pub(super) fn serve(arguments: &Arguments, port: u16, with_demo: bool, out: &Out) -> Result<(), Refusal> {
-    let mut writing = room_or_new(arguments)?;
+    let folder = if with_demo { demo_folder(arguments) } else { folder(arguments) };
+    let mut writing = Workroom::open_or_create(&folder)?;
     if with_demo {
         crate::demo::make(&mut writing, &Out::talk)?;
     }
-    let reading = room_or_new(arguments)?;
+    let reading = Workroom::open_or_create(&folder)?;
     let ready = |address| {
         let address = format!("http://{address}");
+        Out::talk(&format!("The workroom is {}.", folder.display()));
         out.say(&format!("listening on {address}"), &json!({ "address": address }));
     };
     server::serve(Shared::new(writing, reading), port, ready).map_err(|why| Refusal {

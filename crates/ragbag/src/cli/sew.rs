@@ -5,7 +5,7 @@ use super::exit::Refusal;
 use super::out::Out;
 use super::read::{at, bench, cloth, corners, length, name, number, pair, press, signed};
 use plane::Turn;
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use quilt::log::{Along, End, Keep, Mark, Stage, StepId};
 use serde_json::{Value, json};
 use workroom::asks::{HandSewn, Instead, SideMeasure, TrueUp};
@@ -92,7 +92,8 @@ pub(super) fn sewn(arguments: &Arguments, upto: Option<u32>, out: &Out) -> Resul
         }
     };
     let report = room.sew(&at(&head), upto, true)?;
-    let mut words = format!("Sewn: {} patches cut; {} offcuts came back.", report.cut, report.came.len());
+    let (cut, came) = (many(report.cut, "patch", "patches"), many(report.came.len(), "offcut", "offcuts"));
+    let mut words = format!("Sewn: {cut} cut; {came} came back.");
     if report.beyond_in2 > 0.01 {
         words += &format!(" {:.1} square inches were cut that the heap did not have.", report.beyond_in2);
     }
@@ -112,27 +113,22 @@ pub(super) fn instead(
     no: u32,
     size: Option<&str>,
     patch: Option<u32>,
+    anyway: bool,
     out: &Out,
 ) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let size = size.map(|size| pair(size, 'x', "size")).transpose()?;
     let (wide_in, deep_in) = (size.map(|size| size[0]), size.map(|size| size[1]));
-    let instead = Instead { patch: patch.map(Mark), cloth: cloth(&mut room, no)?, wide_in, deep_in };
+    let cloth = cloth(&mut room, no)?;
+    let instead = Instead { patch: patch.map(Mark), cloth, wide_in, deep_in, anyway };
     let amended = room.instead(&at(&head), instead)?;
-    let mut words = format!("Noted. {} later steps hold.", amended.held);
-    if let Some((mark, problem)) = &amended.stopped {
-        words += &format!(
-            " Step {mark} no longer does: {problem} The plan as it was is kept as `{}`.",
-            amended.before
-        );
-    }
     let stopped = amended
         .stopped
         .as_ref()
         .map(|(mark, problem)| json!({ "mark": mark.0, "message": problem.to_string() }));
     let came: Vec<String> = amended.came.iter().map(ToString::to_string).collect();
     out.say(
-        &words,
+        &amended.words(),
         &json!({
             "held": amended.held, "before": amended.before, "stopped": stopped,
             "to_plan_again": amended.chalk.len(), "came": came,
@@ -190,7 +186,7 @@ pub(super) fn unpick(arguments: &Arguments, keep: Option<u32>, out: &Out) -> Res
             room.unpick(&at(&head), Some(step(&log, mark)?))?
         }
     };
-    let words = format!("Unpicked; {} cloths came back.", report.came.len());
+    let words = report.words();
     let came: Vec<String> = report.came.iter().map(ToString::to_string).collect();
     out.say(&words, &json!({ "tip": report.head.tip.map(|tip| tip.to_string()), "came": came }));
     Ok(())
@@ -199,15 +195,30 @@ pub(super) fn unpick(arguments: &Arguments, keep: Option<u32>, out: &Out) -> Res
 pub(super) fn resew(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
     let head = room.resew(&at(&head))?;
-    done("Sewn again, as chalk.", &head, out);
+    done("Planned again as it was, as chalk; `ragbag sewn` says that it is sewn.", &head, out);
     Ok(())
 }
 
 pub(super) fn undo(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let mut room = super::read::room(arguments)?;
     let deed = room.undo()?;
-    out.say(&format!("Undone: {deed}."), &json!({ "undone": deed }));
+    out.say(&format!("Undone: {}.", told(&deed)), &json!({ "undone": deed }));
     Ok(())
+}
+
+/// What a deed is called by makers.
+fn told(deed: &str) -> &str {
+    match deed {
+        "append" => "what was planned last (a piece, a trim, a note, or what was grown)",
+        "amend" => "what was used instead",
+        "what-ifs" => "the what-ifs that were grown last",
+        "resew" => "planning again what was unpicked",
+        "enter" => "the scraps that were entered last",
+        "sewn" => "what was said to be sewn",
+        "cut" => "the cut",
+        "import" => "the quilt that was taken in",
+        other => other,
+    }
 }
 
 pub(super) fn measure(arguments: &Arguments, sides: &[String], out: &Out) -> Result<(), Refusal> {
@@ -228,6 +239,9 @@ pub(super) fn measure(arguments: &Arguments, sides: &[String], out: &Out) -> Res
             format!("Side {side} is {by} {how}: {} raw.", fraction(*now, 16))
         })
         .collect();
+    let others = words.len() > measures.len();
+    let why = "Corners keep their angles, so a side can't change alone: the sides beside it move in or out, as little as may be, and that changes theirs. Measure more sides at once to hold them.";
+    let words: Vec<String> = words.into_iter().chain(others.then(|| why.to_owned())).collect();
     let values: Vec<Value> = report
         .sides
         .iter()
@@ -249,7 +263,9 @@ pub(super) fn true_up(
     } else {
         room.true_up(&at(&head), sides)?.1
     };
-    let mut words = format!("{} cuts take {:.1} % off.\n", plan.cuts.len(), 100.0 * plan.off_share);
+    let (cuts, take) =
+        (many(plan.cuts.len(), "cut", "cuts"), if plan.cuts.len() == 1 { "takes" } else { "take" });
+    let mut words = format!("{cuts} {take} {:.1} % off.\n", 100.0 * plan.off_share);
     let mut values = Vec::new();
     for (i, cut) in plan.cuts.iter().enumerate() {
         let told = &cut.words;

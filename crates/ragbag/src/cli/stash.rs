@@ -3,10 +3,10 @@
 use super::args::{Arguments, Spots, Strips, TurnArg, Way};
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{cloth, corners, length, number, own_seam, room, room_or_new, turning};
+use super::read::{bench, cloth, corners, length, number, own_seam, room, room_or_new, turning};
 use plane::{Fit, Point, Region, polygon};
 use quilt::cloth::ClothId;
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use serde_json::{Value, json};
 use std::path::Path;
 use workroom::asks::Fitting;
@@ -19,7 +19,7 @@ const MOST_BYTES: u64 = 16 << 20;
 
 pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) -> Result<(), Refusal> {
     let read = match way {
-        Way::Words { words } => intake::read_words(words).map(|one| vec![one]),
+        Way::Words { words } => intake::read_scraps(words),
         Way::Rectangle { name, width, height } => {
             intake::read_rectangle(name, width, height).map(|one| vec![one])
         }
@@ -27,7 +27,7 @@ pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) ->
         Way::Svg { file } => intake::read_svg(&bytes(file)?),
         Way::List { file } => intake::read_list(&bytes(file)?),
         Way::Weight { name, grams, grams_per_m2 } => {
-            intake::from_weight(name, number(*grams, "grams")?, number(*grams_per_m2, "weight of the cloth")?)
+            intake::from_weight(name, grams_of(grams)?, number(*grams_per_m2, "weight of the cloth")?)
                 .map(|one| vec![one])
         }
     };
@@ -46,8 +46,42 @@ pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) ->
             values.push(value(no, now));
         }
     }
+    words += &doubts(way);
     out.say(&words, &json!({ "entered": values }));
     Ok(())
+}
+
+/// What was taken for granted.
+fn doubts(way: &Way) -> String {
+    let named = match way {
+        Way::Words { words } => words,
+        Way::Rectangle { name, .. } | Way::Polygon { name, .. } | Way::Weight { name, .. } => name,
+        Way::Svg { .. } | Way::List { .. } => return String::new(),
+    };
+    let mut doubts = String::new();
+    if colour::read_words(named).is_none() {
+        doubts += &format!(
+            "There is no colour word in it: it is taken for calico. Known are {}.\n",
+            colour::all_words()
+        );
+    }
+    if let Way::Weight { .. } = way {
+        doubts += "It is taken for one whole piece, and growing cuts from it as from yardage. If it is a bag of bits, enter the bits and give this away.\n";
+    }
+    doubts
+}
+
+/// A weight: grams, or ounces. 1 oz is 28.349523125 g (international avoirdupois, exactly).
+fn grams_of(text: &str) -> Result<f64, Refusal> {
+    let lower = text.trim().to_lowercase();
+    let (value, grams) = match lower.strip_suffix("oz") {
+        Some(value) => (value, 28.349_523_125),
+        None => (lower.strip_suffix('g').unwrap_or(&lower), 1.0),
+    };
+    let value = value.trim().replacen(',', ".", 1).parse::<f64>();
+    let wrong =
+        || Refusal::bad(format!("`{text}` is not a weight"), "Write grams or ounces, as in 120 or 4oz.");
+    number(value.map_err(|_| wrong())? * grams, "grams")
 }
 
 /// Flaws and holes of the one scrap that is entered.
@@ -94,7 +128,17 @@ pub(super) fn told(cloth: &quilt::cloth::Cloth) -> String {
     let about = if cloth.about { "about " } else { "" };
     let place = if cloth.place.is_empty() { String::new() } else { format!(", in {}", cloth.place) };
     let size = format!("{} by {}", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8));
-    format!("{}, {about}{size}{place}", cloth.name)
+    let (area, box_) = (cloth.outline.area(), (high.x - low.x) * (high.y - low.y));
+    let mut more = String::new();
+    if area < 0.98 * box_ {
+        more += &format!(", {area:.0} square inches of it");
+    }
+    let count = |n: usize, what: &str| {
+        if n == 0 { String::new() } else { format!(", {}", many(n, what, &format!("{what}s"))) }
+    };
+    more += &count(cloth.outline.holes.len(), "hole");
+    more += &count(cloth.flaws.len(), "flaw");
+    format!("{}, {about}{size}{more}{place}", cloth.name)
 }
 
 pub(super) fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
@@ -123,12 +167,22 @@ pub(super) fn value(no: u32, cloth: &quilt::cloth::Cloth) -> Value {
 pub(super) fn list(arguments: &Arguments, search: Option<&str>, out: &Out) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
     let search = search.unwrap_or_default().to_lowercase();
+    let planned = match bench(arguments) {
+        Ok((mut room, head)) => room.claimed_areas(&head.quilt, &head.name)?,
+        Err(_) => std::collections::BTreeMap::new(),
+    };
     let (mut words, mut values) = (String::new(), Vec::new());
     for (no, cloth) in room.stash()?.present() {
         let known =
             cloth.name.to_lowercase().contains(&search) || cloth.place.to_lowercase().contains(&search);
         if known {
-            words += &format!("{no:>4}  {}\n", told(cloth));
+            let share = planned.get(&cloth.id).copied().unwrap_or(0.0) / cloth.outline.area().max(1e-9);
+            let share = if share > 0.005 {
+                format!(", {:.0} % planned", 100.0 * share.min(1.0))
+            } else {
+                String::new()
+            };
+            words += &format!("{no:>4}  {}{share}\n", told(cloth));
             values.push(value(no, cloth));
         }
     }

@@ -3,7 +3,7 @@
 use super::error::{ApiError, Refused};
 use super::extract::{InBody, InPath};
 use super::reads::{step_of, svg};
-use super::view::{AnswerView, AskBody, AskView, ProblemView, ProposalView, TermView};
+use super::view::{AnswerView, AskBody, AskView, ProblemView, ProposalPatchView, ProposalView, TermView};
 use super::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
@@ -12,10 +12,10 @@ use axum::response::Response;
 use grow::{Bend, Effort, Goal, Watch};
 use quilt::cloth::ClothId;
 use quilt::length::{Length, MeasureProblem};
-use quilt::log::{Mark, Name};
+use quilt::log::{Mark, Name, StepId};
 use workroom::Workroom;
 use workroom::asks::{AskError, Asked, DrawAsk, GrowAsk, Instead, Offer};
-use workroom::quilts::{Amended, At, Head};
+use workroom::quilts::{At, Head};
 
 /// How many proposals there are when nobody says.
 const PROPOSALS: usize = 5;
@@ -113,11 +113,12 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView, watch: &mut dyn Watch
             let step = step.ok_or(AskError::NothingOnTable)?.id;
             room.sew(&at, step, true)?;
         }
-        AskView::Instead { patch, cloth, wide, deep } => {
+        AskView::Instead { patch, cloth, wide, deep, anyway } => {
             let read = |text: &Option<String>| text.as_deref().map(length).transpose();
             let (wide_in, deep_in) = (read(wide)?, read(deep)?);
-            let instead = Instead { patch: patch.map(Mark), cloth: cloth_of(cloth)?, wide_in, deep_in };
-            return Ok(Came::words(amended_words(&room.instead(&at, instead)?)));
+            let (cloth, anyway) = (cloth_of(cloth)?, anyway.unwrap_or(false));
+            let instead = Instead { patch: patch.map(Mark), cloth, wide_in, deep_in, anyway };
+            return Ok(Came::words(room.instead(&at, instead)?.words()));
         }
         AskView::Unpick => {
             room.unpick_run(&at)?;
@@ -149,24 +150,8 @@ fn length(text: &str) -> Asked<f64> {
 }
 
 fn cloth_of(name: &str) -> Asked<ClothId> {
-    let hint = "The stash lists every cloth with its id.".to_owned();
+    let hint = "The heap lists every cloth with its id.".to_owned();
     ClothId::try_from(name.to_owned()).map_err(|what| AskError::Nonsense { what, hint })
-}
-
-/// What amending came to.
-fn amended_words(amended: &Amended) -> String {
-    let mut words = match amended.held {
-        0 => "Noted.".to_owned(),
-        1 => "Noted; the later step holds.".to_owned(),
-        held => format!("Noted; {held} later steps hold."),
-    };
-    if let Some((mark, problem)) = &amended.stopped {
-        let (again, before) = (amended.chalk.len(), &amended.before);
-        words += &format!(
-            " Step {mark} no longer does: {problem} From there on {again} steps are to be planned again; as they were they are kept as {before}."
-        );
-    }
-    words
 }
 
 /// So many pieces more than there are.
@@ -217,6 +202,19 @@ fn proposal_view(offer: &Offer, tip: &str) -> ProposalView {
         cloth_name: names.join(" + "),
         side: offer.proposal.side.to_string(),
         cut_words: cuts.join("\n"),
+        patches: offer
+            .patches
+            .iter()
+            .enumerate()
+            .map(|(i, patch)| ProposalPatchView {
+                no: patch.no,
+                cloth: patch.cloth.to_string(),
+                cloth_name: patch.name.clone(),
+                size: patch.size.clone(),
+                cuts: patch.cut.clone(),
+                cut_svg_url: format!("/api/at/{tip}/offers/{}/cuts/{}.svg", offer.no, i + 1),
+            })
+            .collect(),
         lay_words: offer.lay.clone(),
         score: offer.proposal.score,
         terms: offer
@@ -240,18 +238,46 @@ pub(crate) async fn preview(
     State(shared): State<Shared>,
     InPath((step, no)): InPath<(String, String)>,
 ) -> Result<Response, ApiError> {
-    let step = step_of(&step)?;
-    let gone =
-        || ApiError::new(StatusCode::NOT_FOUND, "that proposal is gone", "Ask for the next piece again.");
-    let no: usize = no.trim_end_matches(".svg").parse().map_err(|_| gone())?;
+    let (step, no) = (step_of(&step)?, number_of(&no)?);
     apart(move || {
-        let offer = match &*shared.offers() {
-            Some((tip, offers)) if *tip == step => offers.iter().find(|offer| offer.no == no).cloned(),
-            _ => None,
-        };
-        let offer = offer.ok_or_else(gone)?;
+        let offer = offered(&shared, step, no)?;
         let drawing = shared.reading().draw_offer(step, &offer, DrawAsk::default())?;
         Ok(svg(&drawing, "no-store"))
     })
     .await?
+}
+
+/// The cloth of a patch of a proposal, with the marks and the lines by which it is cut.
+#[utoipa::path(get, path = "/api/at/{step}/offers/{no}/cuts/{patch}.svg",
+    params(("step" = String, Path), ("no" = String, Path), ("patch" = String, Path)),
+    responses((status = 200, content_type = "image/svg+xml"), (status = 400, body = Refused), (status = 404, body = Refused)))]
+pub(crate) async fn cut(
+    State(shared): State<Shared>,
+    InPath((step, no, patch)): InPath<(String, String, String)>,
+) -> Result<Response, ApiError> {
+    let (step, no, patch) = (step_of(&step)?, number_of(&no)?, number_of(&patch)?);
+    apart(move || {
+        let offer = offered(&shared, step, no)?;
+        let patch = patch.checked_sub(1).ok_or_else(gone)?;
+        let drawing = shared.reading().draw_cut(&offer, patch)?.ok_or_else(gone)?;
+        Ok(svg(&drawing, "no-store"))
+    })
+    .await?
+}
+
+fn gone() -> ApiError {
+    ApiError::new(StatusCode::NOT_FOUND, "that proposal is gone", "Ask for the next piece again.")
+}
+
+fn number_of(name: &str) -> Result<usize, ApiError> {
+    name.trim_end_matches(".svg").parse().map_err(|_| gone())
+}
+
+/// The offer of this number that was made last, if it was made at this step.
+fn offered(shared: &Shared, step: StepId, no: usize) -> Result<Offer, ApiError> {
+    let offer = match &*shared.offers() {
+        Some((tip, offers)) if *tip == step => offers.iter().find(|offer| offer.no == no).cloned(),
+        _ => None,
+    };
+    offer.ok_or_else(gone)
 }

@@ -4,8 +4,10 @@ use super::error::ApiError;
 use axum::Json;
 use axum::extract::rejection::{JsonRejection, PathRejection, QueryRejection};
 use axum::extract::{FromRequest, FromRequestParts, Path, Query, Request};
+use axum::http::StatusCode;
 use axum::http::request::Parts;
 use serde::de::DeserializeOwned;
+use serde_json::{Value, json};
 
 /// The parts of the address that name something.
 pub(crate) struct InPath<T>(pub(crate) T);
@@ -38,10 +40,67 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequest<S> for InBody<T> {
     type Rejection = ApiError;
 
     async fn from_request(request: Request, state: &S) -> Result<Self, ApiError> {
-        let Json(body) = Json::from_request(request, state).await?;
-        Ok(Self(body))
+        let Json(body): Json<Value> = Json::from_request(request, state).await?;
+        serde_json::from_value(body.clone()).map(Self).map_err(|why| unclear::<T>(&body, &why))
     }
 }
+
+/// What a field must be, with a value that is that.
+fn kinds() -> [(&'static str, Value); 4] {
+    [
+        ("a whole number", json!(1)),
+        ("words", json!("1a")),
+        ("yes or no (true or false)", json!(true)),
+        ("left empty (null)", Value::Null),
+    ]
+}
+
+/// Which field of a body is wrong and what it must be: the one with which, made right, the body can be
+/// read. Otherwise what the reader said.
+fn unclear<T: DeserializeOwned>(body: &Value, why: &serde_json::Error) -> ApiError {
+    let refused =
+        |message: String, hint: &str| ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, message, hint);
+    for path in fields(body) {
+        for (must, right) in kinds() {
+            let mut mended = body.clone();
+            if let Some(place) = mended.pointer_mut(&path) {
+                *place = right;
+            }
+            if serde_json::from_value::<T>(mended).is_ok() {
+                let name = path.rsplit('/').next().unwrap_or_default().to_owned();
+                let is = match body.pointer(&path) {
+                    None | Some(Value::Null) => "empty".to_owned(),
+                    Some(other) => other.to_string(),
+                };
+                return refused(
+                    format!("`{name}` is {is}: it must be {must}"),
+                    &format!("Fill in `{name}` and ask once more."),
+                );
+            }
+        }
+    }
+    refused(format!("what was asked can't be read: {why}"), FORM)
+}
+
+/// Pointers to all fields of a body that hold no others, the innermost objects' too.
+fn fields(body: &Value) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut open = vec![(String::new(), body)];
+    while let Some((path, value)) = open.pop() {
+        if let Value::Object(fields) = value {
+            open.extend(fields.iter().take(MOST_FIELDS).map(|(name, value)| {
+                (format!("{path}/{}", name.replace('~', "~0").replace('/', "~1")), value)
+            }));
+        } else {
+            found.push(path);
+        }
+    }
+    found.truncate(MOST_FIELDS);
+    found
+}
+
+/// Most fields of a body that are looked at for what is wrong.
+const MOST_FIELDS: usize = 40;
 
 /// Where the form of every request is told.
 const FORM: &str = "What each address takes is told by `ragbag openapi`.";

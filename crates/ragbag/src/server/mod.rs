@@ -79,6 +79,7 @@ impl Shared {
         reads::picture,
         asks::ask,
         asks::preview,
+        asks::cut,
         jobs::begin,
         jobs::read,
         jobs::stop,
@@ -109,6 +110,7 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/at/{step}/front.svg", get(reads::front))
         .route("/api/at/{step}/back.svg", get(reads::back))
         .route("/api/at/{step}/offers/{no}", get(asks::preview))
+        .route("/api/at/{step}/offers/{no}/cuts/{patch}", get(asks::cut))
         .route("/pictures/{hash}", get(reads::picture))
         .method_not_allowed_fallback(no_such_way)
         .fallback(page::page)

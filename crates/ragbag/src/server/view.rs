@@ -232,7 +232,14 @@ pub(crate) enum AskView {
     Sewn { upto: Option<u32> },
     /// Something else was used for a patch (the step that lays it; the first that is only planned
     /// when not said): which cloth, and about how large it was cut, as a maker writes it.
-    Instead { patch: Option<u32>, cloth: String, wide: Option<String>, deep: Option<String> },
+    /// Where the heap has no room for that, it is refused, unless it is so `anyway`.
+    Instead {
+        patch: Option<u32>,
+        cloth: String,
+        wide: Option<String>,
+        deep: Option<String>,
+        anyway: Option<bool>,
+    },
     /// Go back a run.
     Unpick,
     /// Go forward again.
@@ -266,10 +273,27 @@ pub(crate) struct ProposalView {
     pub(crate) cloth_name: String,
     pub(crate) side: String,
     pub(crate) cut_words: String,
+    pub(crate) patches: Vec<ProposalPatchView>,
     pub(crate) lay_words: String,
     pub(crate) score: f64,
     pub(crate) terms: Vec<TermView>,
     pub(crate) preview_svg_url: String,
+}
+
+/// One patch of a proposal, and how it is cut.
+#[derive(Clone, Serialize, ToSchema)]
+pub(crate) struct ProposalPatchView {
+    /// The number in the heap of the cloth that it is cut from.
+    #[schema(required)]
+    pub(crate) no: Option<u32>,
+    pub(crate) cloth: String,
+    pub(crate) cloth_name: String,
+    /// Its finished size, in words.
+    pub(crate) size: String,
+    /// One sentence a line of the ruler; its number, letters and lengths are those of the drawing.
+    pub(crate) cuts: Vec<String>,
+    /// The cloth with the letters of its edges, their lengths, and the ruler's lines.
+    pub(crate) cut_svg_url: String,
 }
 
 /// One term of a score: what it adds.

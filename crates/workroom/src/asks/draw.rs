@@ -2,11 +2,14 @@
 
 use super::error::{AskError, Asked};
 use super::propose::{Offer, laid};
+use crate::audit::claims;
 use crate::workroom::Workroom;
-use drawing::{ClothOptions, FrontOptions};
+use drawing::{ClothOptions, FrontOptions, PlannedCut};
+use plane::{Point, Region};
 use quilt::cloth::ClothId;
 use quilt::log::{Mark, StepId};
-use std::collections::BTreeSet;
+use quilt::marks::{numbered_through, ruler};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What is asked of a drawing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -37,12 +40,11 @@ impl Workroom {
         let table = self.table_at(tip)?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
         let what = options(sewn, ask);
-        Ok(if ask.back {
-            drawing::back(&table, top, &cloths, &what)?
-        } else if table.tops().len() > 1 {
-            drawing::table_drawing(&table, &cloths, &what)?
-        } else {
-            drawing::front(&table, top, &cloths, &what)?
+        Ok(match (ask.back, table.tops().len() > 1) {
+            (true, true) => drawing::table_back(&table, &cloths, &what)?,
+            (true, false) => drawing::back(&table, top, &cloths, &what)?,
+            (false, true) => drawing::table_drawing(&table, &cloths, &what)?,
+            (false, false) => drawing::front(&table, top, &cloths, &what)?,
         })
     }
 
@@ -67,6 +69,77 @@ impl Workroom {
         let item = self.stash()?.get(cloth).ok_or(crate::WorkroomError::NoSuchCloth(cloth))?;
         let shown = item.now.as_ref().unwrap_or(&item.came).clone();
         Ok(drawing::cloth_drawing(&shown, &cloths, what))
+    }
+
+    /// One cloth as it is to be cut for a patch of an offer: its edges with their letters and lengths,
+    /// and the ruler's lines by the numbers of the words. `None` for a patch that isn't there.
+    ///
+    /// # Errors
+    /// A ledger that can't be read.
+    pub fn draw_cut(&mut self, offer: &Offer, patch: usize) -> Asked<Option<drawing::Drawing>> {
+        let cloths = self.every_cloth()?;
+        let Some(plan) = offer.proposal.patches.get(patch) else { return Ok(None) };
+        let shape = Region { outer: plan.on_cloth.clone(), holes: Vec::new() };
+        let stash = self.stash()?;
+        let Some(held) = stash.holder(plan.cloth, &shape).or_else(|| stash.get(plan.cloth).map(|i| &i.came))
+        else {
+            return Ok(None);
+        };
+        let cut = PlannedCut { outline: plan.on_cloth.clone(), label: String::new(), cut: false };
+        let rulers = vec![ruler(&plan.on_cloth, &held.outline)];
+        let what =
+            ClothOptions { cuts: vec![cut], letters: true, lengths: true, rulers, ..ClothOptions::default() };
+        Ok(Some(drawing::cloth_drawing(held, &cloths, &what)))
+    }
+
+    /// One cloth of the stash with what a head plans to cut from it, and the sentences for it. Without
+    /// `labels` and `measures` no letters and no lengths.
+    ///
+    /// # Errors
+    /// No such cloth; no such head.
+    pub fn draw_cloth_for(
+        &mut self,
+        cloth: ClothId,
+        of: Option<(&str, &str)>,
+        ask: DrawAsk,
+    ) -> Asked<(drawing::Drawing, Vec<String>)> {
+        let claimed = match of {
+            Some((quilt, head)) => {
+                let log = self.log(quilt, head)?;
+                claims(&log.entries(), log.sewn)
+            }
+            None => BTreeMap::new(),
+        };
+        let cloths = self.every_cloth()?;
+        let stash = self.stash()?;
+        let item = stash.get(cloth).ok_or(crate::WorkroomError::NoSuchCloth(cloth))?;
+        let shown = item.now.as_ref().unwrap_or(&item.came);
+        let of_it = claimed.iter().filter(|(other, _)| stash.root(**other) == item.root);
+        let parts: Vec<_> = of_it
+            .flat_map(|(other, parts)| parts.iter().map(move |part| (*other, part)))
+            .filter(|(other, part)| {
+                stash.holder(*other, &part.region).is_some_and(|held| held.id == shown.id)
+            })
+            .map(|(_, part)| part)
+            .collect();
+        let outlines: Vec<Vec<Point>> = parts.iter().map(|part| part.region.outer.clone()).collect();
+        let ruler = numbered_through(&outlines, &shown.outline);
+        let told = ruler.words.clone();
+        let cuts = parts.iter().map(|part| PlannedCut {
+            outline: part.region.outer.clone(),
+            label: part.mark.to_string(),
+            cut: false,
+        });
+        let what = ClothOptions {
+            labels: ask.labels,
+            flat: ask.flat,
+            cuts: cuts.collect(),
+            letters: ask.labels,
+            lengths: ask.measures,
+            rulers: vec![ruler],
+            ..ClothOptions::default()
+        };
+        Ok((drawing::cloth_drawing(shown, &cloths, &what), told))
     }
 
     /// The marks of the steps up to and including `sewn` on the path to it.

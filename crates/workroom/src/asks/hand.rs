@@ -42,6 +42,8 @@ pub struct Instead {
     pub wide_in: Option<f64>,
     /// About how deep it was cut, in inches; as planned when `None`.
     pub deep_in: Option<f64>,
+    /// Whether it is noted even where the heap has no room for it.
+    pub anyway: bool,
 }
 
 /// Least and most cut width or depth that can be meant, in inches.
@@ -127,21 +129,33 @@ impl Workroom {
         let found = table
             .top(top)
             .and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(Name::new(first, 0))));
-        let length_in = found.map_or(0.0, |side| side.length_in()) + 4.0 * allowance_in;
-        let cut = plane::Region::rectangle(length_in, width_in).outer;
+        let side_in = found.map_or(0.0, |side| side.length_in());
         let lies = turn_onto(&table, Name::new(first, 0));
-        let pose = self.room_for(at, cloth, &Shape { cut: &cut, lies, instead_of: None })?;
         let mark = |i: u32| Mark(first.0 + i);
         let join = |onto, with| {
             let (slide_in, stop, flush, press) = (0.0, None, [true, true], Press::Over);
             Step::Sew(Sewing::Join { onto, with, slide_in, allowance_in, stop, flush, press })
         };
-        let steps = [
-            slice,
-            Step::Lay { cloth, at: pose, cut },
-            join(Name::new(first, 0), Name::new(mark(1), 0)),
-            join(Name::new(mark(1), 2), Name::new(first, 1)),
-        ];
+        let onto = join(Name::new(first, 0), Name::new(mark(1), 0));
+        let (outer, other) = (Name::new(mark(1), 2), Name::new(first, 1));
+        let strip = |long_in: f64| plane::Region::rectangle(long_in, width_in).outer;
+        let wrong_with = |long_in: f64, closing: &Step| {
+            let mut table = table.clone();
+            let lay = Step::Lay { cloth, at: Pose::STAY, cut: strip(long_in) };
+            (1..).zip([&lay, &onto, closing]).find_map(|(i, step)| table.apply(mark(i), step).err())
+        };
+        // Where the piece gets wider past the cut, the strip is longer than the other part there: then
+        // it is sewn onto that, and not that onto it.
+        let closings = [join(outer, other), join(other, outer)];
+        let tried = closings.map(|closing| {
+            let long_in = long_enough(side_in + 4.0 * allowance_in, |long_in| wrong_with(long_in, &closing));
+            (wrong_with(long_in, &closing).is_some(), long_in, closing)
+        });
+        let [first_way, second_way] = tried;
+        let (_, long_in, closing) = if first_way.0 && !second_way.0 { second_way } else { first_way };
+        let cut = strip(long_in);
+        let pose = self.room_for(at, cloth, &Shape { cut: &cut, lies, instead_of: None })?;
+        let steps = [slice, Step::Lay { cloth, at: pose, cut }, onto, closing];
         let entries =
             (0..).zip(steps).map(|(i, step)| entry(mark(i), first, RunKind::PutIn, step)).collect::<Vec<_>>();
         self.check_and_append(at, &entries, false)
@@ -175,7 +189,8 @@ impl Workroom {
     /// steps are done again on what is there.
     ///
     /// # Errors
-    /// No such patch; a shape with which the step can't be sewn.
+    /// No such patch; a cloth that has no room for it, unless `anyway`; a shape with which the step
+    /// can't be sewn.
     pub fn instead(&mut self, at: &At, instead: Instead) -> Asked<Amended> {
         let log = self.log(&at.quilt, &at.head)?;
         let is_lay = |entry: &Entry| matches!(entry.step, Step::Lay { .. });
@@ -193,9 +208,11 @@ impl Workroom {
         let table = self.table(&at.quilt, &at.head)?;
         let mut faces = table.tops().values().flat_map(|top| top.faces().values());
         let lies = faces.find(|face| face.patch == mark).map_or(Turn::NONE, |face| face.pose.turn);
-        // It has been cut: where the heap has no room for it, it is noted all the same.
         let shape = Shape { cut: &cut, lies, instead_of: Some(mark) };
-        let pose = self.place_for(at, instead.cloth, &shape)?.unwrap_or(Pose::STAY);
+        let pose = match self.place_for(at, instead.cloth, &shape)? {
+            Some(pose) => pose,
+            None => self.place_used(at, instead.cloth, &shape, instead.anyway)?,
+        };
         let step = Step::Lay { cloth: instead.cloth, at: pose, cut };
         Ok(self.amend(at, &Amend { mark, step, anyway: true })?)
     }
@@ -228,6 +245,25 @@ impl Workroom {
         }
         Ok(self.append(at, entries)?)
     }
+}
+
+/// A strip's length, let out at both ends as long as a seam line that slants away at its ends asks for
+/// more; as it was where that isn't what is wrong.
+fn long_enough(least_in: f64, wrong_with: impl Fn(f64) -> Option<quilt::Problem>) -> f64 {
+    let mut long_in = least_in;
+    for _ in 0..8 {
+        match wrong_with(long_in) {
+            None => return long_in,
+            Some(problem) if problem.rule == Rule::Cover => {
+                long_in += 2.0 * problem.measured_in + 1.0 / 16.0;
+            }
+            Some(problem) if problem.rule == Rule::Slid => {
+                long_in += 2.0 * problem.measured_in.abs() + 1.0 / 16.0;
+            }
+            Some(_) => break,
+        }
+    }
+    long_in
 }
 
 /// How a patch is turned whose first side is sewn onto a side.

@@ -5,12 +5,12 @@ use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use crate::WorkroomError;
 use crate::quilts::At;
-use crate::stash::StripAsk;
+use crate::stash::{Item, StripAsk};
 use crate::workroom::Workroom;
 use plane::{Fit, FitAsk, Point, Pose, Region, Turn, Turning};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::fraction;
-use quilt::log::Mark;
+use quilt::log::{Mark, Step};
 use quilt::marks::{Ruler, ruler};
 
 /// A shape that is to be cut by hand.
@@ -100,6 +100,50 @@ impl Workroom {
         Ok(rough.or_else(|| place(&free, &FitAsk { margin: &[], ..ask }).pose()))
     }
 
+    /// Where a shape was cut that other patches had been promised the cloth of, or that came out of the
+    /// patch it takes the place of; and, where the maker says so, even where the heap has no room for
+    /// it: then over the middle of the cloth.
+    ///
+    /// # Errors
+    /// No room, unless `anyway`.
+    pub(super) fn place_used(
+        &mut self,
+        at: &At,
+        cloth: ClothId,
+        shape: &Shape<'_>,
+        anyway: bool,
+    ) -> Asked<Pose> {
+        let upright = self.wish(&at.quilt)?.upright;
+        let log = self.log(&at.quilt, &at.head)?;
+        let stash = self.stash()?;
+        let item = stash.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
+        let mut free = Claimed::nothing().free(item);
+        let before = log.steps.iter().take(log.sewn).find(|step| Some(step.entry.mark) == shape.instead_of);
+        if let Some(Step::Lay { cloth, at, cut }) = before.map(|step| &step.entry.step)
+            && stash.root(*cloth) == item.root
+        {
+            free.push(Region { outer: at.apply_all(cut), holes: Vec::new() });
+            free = plane::union(&free);
+        }
+        let up = Turn::QUARTER.then(shape.lies.inverse());
+        let (turning, base) =
+            if upright { item.came.look.runs.turning(up) } else { (Turning::Any, Turn::NONE) };
+        let ask = FitAsk { piece: shape.cut, cloth: &item.came.outline, turning, base, margin: &[] };
+        if let Some(pose) = place(&free, &ask).pose() {
+            return Ok(pose);
+        }
+        if !anyway {
+            return Err(not_so_much(item, shape.cut));
+        }
+        let middle = |points: &[Point]| {
+            let (low, high) = plane::polygon::bounds(points).unwrap_or_default();
+            low.midpoint(high)
+        };
+        let there = item.now.as_ref().unwrap_or(&item.came);
+        let turned = Pose::new(base, plane::Vec2::default()).apply_all(shape.cut);
+        Ok(Pose::new(base, middle(&there.outline.outer) - middle(&turned)))
+    }
+
     /// As [`Workroom::place_for`]; that there is no room is an error.
     pub(super) fn room_for(&mut self, at: &At, cloth: ClothId, shape: &Shape<'_>) -> Asked<Pose> {
         if let Some(pose) = self.place_for(at, cloth, shape)? {
@@ -121,6 +165,29 @@ fn place(parts: &[Region], ask: &FitAsk<'_>) -> Fit {
         }
     }
     none
+}
+
+/// That a cloth can't have given a shape, with what there is of it.
+fn not_so_much(item: &Item, cut: &[Point]) -> AskError {
+    let size = |points: &[Point]| {
+        let (low, high) = plane::polygon::bounds(points).unwrap_or_default();
+        format!("{} by {}", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8))
+    };
+    let there = item.now.as_ref().map_or_else(
+        || "nothing is left of it".to_owned(),
+        |now| format!("{} is there", size(&now.outline.outer)),
+    );
+    AskError::CantBe {
+        what: format!(
+            "No. {} ({}) has no room for a piece {}, cut: {there}",
+            item.no,
+            item.came.name,
+            size(cut)
+        ),
+        hint:
+            "Check the number and the size. If it was cut from that cloth all the same, say so (`--anyway`)."
+                .to_owned(),
+    }
 }
 
 fn no_room(no: u32, cloth: &Cloth, cut: &[Point]) -> AskError {

@@ -42,7 +42,7 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
         Step::Lay { cloth, cut, .. } => {
             let name = cloths.get(cloth).map_or("an unknown cloth", |cloth| cloth.name.as_str());
             let (low, high) = plane::polygon::bounds(cut).unwrap_or_default();
-            format!("Cut {name}, {} by {}, cut.", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8))
+            format!("Cut {name}, {} by {}.", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8))
         }
         Step::Sew(Sewing::Join { onto, with, stop, press, .. }) => {
             let stop = stop.map_or_else(String::new, |(_, open)| {
@@ -66,13 +66,18 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
             let what = if *keep == Keep::Both { "Slice apart" } else { "Trim" };
             format!("{what} from {} along side {side}, raw.", fraction(*at_in, 8))
         }
-        Step::Measure { sides, .. } => format!("Measure {} sides.", sides.len()),
+        Step::Measure { sides, .. } => {
+            let names: Vec<String> = sides.iter().map(|side| side.side.to_string()).collect();
+            format!("Measure; so the edge lies anew at {}.", names.join(", "))
+        }
         Step::Choose(stage) => {
-            let (Stage::Layers(words)
-            | Stage::Quilting(words)
-            | Stage::Binding(words)
-            | Stage::Figure(words)) = stage;
-            format!("Decide: {words}")
+            let (what, words) = match stage {
+                Stage::Layers(words) => ("the layers", words),
+                Stage::Quilting(words) => ("the quilting", words),
+                Stage::Binding(words) => ("the binding", words),
+                Stage::Figure(words) => ("a figure", words),
+            };
+            format!("Decide on {what}: {words}")
         }
         Step::Note(words) => words.clone(),
     }

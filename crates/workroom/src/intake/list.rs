@@ -120,9 +120,13 @@ impl Row<'_> {
         let mut look = look_of(&words);
         if !colour.is_empty() {
             if colour::read_words(colour).is_none() {
-                return Err(
-                    self.wrong("colour", format!("`{colour}` has no colour word in it that is known"))
-                );
+                return Err(self.wrong(
+                    "colour",
+                    format!(
+                        "`{colour}` has no colour word in it that is known. Known are {}",
+                        colour::all_words()
+                    ),
+                ));
             }
             look.shades = look_of(colour).shades;
         }
@@ -150,7 +154,7 @@ impl Row<'_> {
             "binding" => Ok(Kind::Binding),
             "backing" => Ok(Kind::Backing),
             "batting" => Ok(Kind::Batting),
-            other => Err(self.wrong("kind", format!("`{other}` is not a kind of cloth that is known"))),
+            other => Err(self.wrong("kind", format!("`{other}` is not a kind of cloth; it is scrap, length, strip set, binding, backing or batting"))),
         }
     }
 

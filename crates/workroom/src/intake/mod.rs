@@ -22,7 +22,7 @@ pub use outline::{read_corners, read_polygon, read_rectangle};
 pub use problem::IntakeProblem;
 pub use svg::read_svg;
 pub use weight::{GRAMS_PER_M2, from_weight};
-pub use words::read_words;
+pub use words::{read_scraps, read_words};
 
 use crate::stash::NewCloth;
 use colour::Lab;
@@ -32,10 +32,15 @@ use quilt::length::Length;
 /// The longest side of a cloth that is believed, in inches: a bolt of some 25 metres.
 pub const MOST_IN: f64 = 1_000.0;
 
+/// The shortest side of a cloth that is believed, in inches: the least that a ruler shows.
+const LEAST_IN: f64 = 1.0 / 16.0;
+
 /// A length, not nothing and not absurd; `what` and `at` say which for the message.
 fn read_size(text: &str, what: &'static str) -> Result<f64, IntakeProblem> {
     let wrong = |why: String| IntakeProblem::Length { what, text: text.trim().to_owned(), why };
-    let inches = text.parse::<Length>().map_err(|e| wrong(e.to_string()))?.inches();
+    // How to write it is the hint's to say.
+    let unread = |why: String| wrong(why.split(". Write it").next().unwrap_or_default().to_owned());
+    let inches = text.parse::<Length>().map_err(|e| unread(e.to_string()))?.inches();
     check_size(inches).map_err(wrong)?;
     Ok(inches)
 }
@@ -43,6 +48,8 @@ fn read_size(text: &str, what: &'static str) -> Result<f64, IntakeProblem> {
 fn check_size(inches: f64) -> Result<(), String> {
     if inches < plane::READING {
         Err("that is nothing: write more than 0".to_owned())
+    } else if inches < LEAST_IN {
+        Err("that is too narrow to be told on a ruler: write at least 1/16".to_owned())
     } else if inches > MOST_IN {
         Err(format!("that is more than {MOST_IN} inches: is the unit right?"))
     } else {

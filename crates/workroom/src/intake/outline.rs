@@ -47,7 +47,7 @@ pub fn read_corners(corners: &str) -> Result<Vec<Point>, IntakeProblem> {
     let outer: Vec<Point> =
         texts.iter().enumerate().map(|(i, text)| read_corner(i + 1, text)).collect::<Result<_, _>>()?;
     let outline =
-        Region::try_new(outer, Vec::new()).map_err(|problem| IntakeProblem::Outline { scrap: 1, problem })?;
+        Region::try_new(outer, Vec::new()).map_err(|problem| IntakeProblem::Outline { scrap: 0, problem })?;
     Ok(outline.outer)
 }
 

@@ -9,7 +9,7 @@ use thiserror::Error;
 #[non_exhaustive]
 pub enum IntakeProblem {
     /// A length that can't be read or makes no sense.
-    #[error("{what} `{text}`: {why}")]
+    #[error("{}", length(.what, .text, .why))]
     Length {
         /// Which length.
         what: &'static str,
@@ -27,16 +27,36 @@ pub enum IntakeProblem {
         text: String,
     },
     /// An outline that encloses nothing sound.
-    #[error("scrap {scrap}: {problem}")]
+    #[error("{}", outline(*.scrap, .problem))]
     Outline {
-        /// Which scrap of those that came together, counted from 1.
+        /// Which scrap of those that came together, counted from 1; 0 where only one was named.
         scrap: usize,
         /// What is wrong with it.
         problem: RegionProblem,
     },
+    /// A flaw that isn't on the cloth.
+    #[error("flaw {flaw} does not lie on the cloth")]
+    FlawOutside {
+        /// Which flaw, counted from 1.
+        flaw: usize,
+    },
     /// Words without a size.
     #[error("`{text}` has no size in it")]
     NoSize {
+        /// What was written.
+        text: String,
+    },
+    /// Words that name a shape other than a rectangle.
+    #[error("`{word}` is not a rectangle, and words give only two lengths")]
+    NotARectangle {
+        /// The shape.
+        word: String,
+    },
+    /// Words with three lengths.
+    #[error("after {size} there is one more length in `{text}`")]
+    ThirdSize {
+        /// The first two lengths.
+        size: String,
         /// What was written.
         text: String,
     },
@@ -75,7 +95,7 @@ pub enum IntakeProblem {
         why: String,
     },
     /// A line of a list that isn't right.
-    #[error("line {line}, column {column}: {why}")]
+    #[error("{}", line_of_list(*.line, .column, .why))]
     Line {
         /// Which line, counted from 1.
         line: u64,
@@ -131,6 +151,27 @@ pub enum IntakeProblem {
     StripSet(StripSetProblem),
 }
 
+/// Which length, what was written and what is wrong; what says what was written says it once.
+fn length(what: &str, text: &str, why: &str) -> String {
+    if why.contains(&format!("`{text}`")) {
+        format!("{what}: {why}")
+    } else {
+        format!("{what} `{text}`: {why}")
+    }
+}
+
+fn outline(scrap: usize, problem: &RegionProblem) -> String {
+    if scrap == 0 { problem.to_string() } else { format!("scrap {scrap}: {problem}") }
+}
+
+fn line_of_list(line: u64, column: &str, why: &str) -> String {
+    if column == "all" {
+        format!("line {line}: {why}")
+    } else {
+        format!("line {line}, column {column}: {why}")
+    }
+}
+
 impl IntakeProblem {
     /// What can be done about it.
     #[must_use]
@@ -144,11 +185,12 @@ impl IntakeProblem {
                 "Go round the outline once, without crossing it."
             }
             Self::Outline { .. } => "Give at least three corners that enclose some cloth.",
+            Self::FlawOutside { .. } => "Count its corners as the cloth's own: a rectangle begins at 0,0.",
             Self::NoSize { .. } => "Add a size, as in \"red stripe, about 3 by 5\".",
             Self::TooMuch { .. } => "Split it and read it in parts.",
             Self::NotText { .. } => "Save the file as plain text in UTF-8.",
             Self::Columns { .. } => {
-                "The first line names the columns: name, width and height, and if you like kind, colour, print, count, grain, place, fibre, about."
+                "The first line names the columns: name, width and height, and if you like kind, colour, print, count, grain, place, fibre, washed, bleeds, about."
             }
             Self::Line { .. } => "Mend that line and read the list again; nothing was entered.",
             Self::Nothing => "Add at least one scrap.",
@@ -159,8 +201,16 @@ impl IntakeProblem {
             Self::Open { .. } => {
                 "Close the outline; a line is drawn as a thin closed shape, and becomes stitches by itself."
             }
+            Self::Shape { why, .. } if why.contains("meet near") => {
+                "Draw that outline so that it goes round once without crossing itself."
+            }
             Self::NotSvg(_) | Self::Shape { .. } => "Save it again as a plain SVG.",
+            Self::StripSet(StripSetProblem::TooFew(_)) => "Name at least two strips, as in 3:1-1/2 5:2.",
             Self::StripSet(_) => "Take wider strips or a narrower seam.",
+            Self::NotARectangle { .. } => {
+                "Enter it by its corners: ragbag add polygon NAME CORNERS. Or leave that word out and enter the rectangle round it."
+            }
+            Self::ThirdSize { .. } => "Write two lengths: width by height.",
             Self::Number { .. } => return None,
         };
         Some(hint.to_owned())

@@ -19,8 +19,17 @@ pub fn read_words(text: &str) -> Result<NewCloth, IntakeProblem> {
     if found > MOST {
         return Err(IntakeProblem::TooMuch { what: "the number of letters", found, most: MOST });
     }
-    let plain = text.replace('×', " x ");
+    // A quarter of a yard of 44 inches, cut in two across: 18 by 22 (common practice, no source).
+    let plain = text.replace('×', " x ").replace("fat quarter", "fat-quarter 18 by 22");
+    let shape = |word: &str| SHAPES.contains(&word.to_lowercase().as_str());
+    if let Some(word) = plain.split(|c: char| !c.is_alphabetic()).find(|word| shape(word)) {
+        return Err(IntakeProblem::NotARectangle { word: word.to_owned() });
+    }
     let size = find_size(&plain).ok_or_else(|| IntakeProblem::NoSize { text: text.to_owned() })?;
+    if size.more {
+        let size = format!("{} by {}", size.width, size.height);
+        return Err(IntakeProblem::ThirdSize { size, text: text.to_owned() });
+    }
     let width_in = read_size(&size.width, "the width")?;
     let height_in = read_size(&size.height, "the height")?;
     let mut cloth = described(&size.rest, Region::rectangle(width_in, height_in));
@@ -29,11 +38,65 @@ pub fn read_words(text: &str) -> Result<NewCloth, IntakeProblem> {
     Ok(cloth)
 }
 
+/// Most scraps that words can name at once.
+const MOST_ALIKE: usize = 100;
+
+/// Counts in words.
+const COUNTS: [&str; 12] =
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+/// Reads as many scraps as the words say, alike and of one print: "two navy dots, 4 by 4".
+///
+/// # Errors
+/// As [`read_words`]; more than a hundred.
+pub fn read_scraps(text: &str) -> Result<Vec<NewCloth>, IntakeProblem> {
+    let (count, rest) = counted(text);
+    if count > MOST_ALIKE {
+        return Err(IntakeProblem::TooMuch { what: "the number of scraps", found: count, most: MOST_ALIKE });
+    }
+    let mut one = read_words(rest)?;
+    if count > 1 {
+        one.print_name = Some(one.name.clone());
+    }
+    Ok(vec![one; count])
+}
+
+/// A count in front of a word that is no unit, and what follows it.
+fn counted(text: &str) -> (usize, &str) {
+    let Some((first, rest)) = text.trim().split_once(char::is_whitespace) else { return (1, text) };
+    let spoken = first.to_lowercase();
+    let count =
+        COUNTS.iter().position(|word| *word == spoken).map(|at| at + 1).or_else(|| first.parse().ok());
+    let next = rest.split_whitespace().next().unwrap_or_default().to_lowercase();
+    let is_word =
+        next.starts_with(char::is_alphabetic) && !matches!(next.as_str(), "by" | "x" | "square" | "of");
+    match count {
+        Some(count @ 1..) if is_word && format!("1 {next}").parse::<Length>().is_err() => (count, rest),
+        _ => (1, text),
+    }
+}
+
+/// Shapes that two lengths don't tell.
+const SHAPES: [&str; 10] = [
+    "triangle",
+    "triangles",
+    "hexagon",
+    "hexagons",
+    "octagon",
+    "octagons",
+    "trapezoid",
+    "trapezoids",
+    "kite",
+    "kites",
+];
+
 struct Size {
     width: String,
     height: String,
     /// The words around it.
     rest: String,
+    /// Whether one more length follows.
+    more: bool,
 }
 
 /// The first "by" that has a length on both sides, or a length before "square".
@@ -47,11 +110,18 @@ fn find_size(text: &str) -> Option<Size> {
                 let Some((rest, left)) = last_length(before) else { continue };
                 let Some((right, more)) = first_length(after) else { continue };
                 let width = with_unit_of(&left, &right);
-                return Some(Size { width, height: right, rest: join(rest, more) });
+                let third =
+                    matches!(more.first(), Some(&("by" | "x" | "X"))) && first_length(&more[1..]).is_some();
+                return Some(Size { width, height: right, rest: join(rest, more), more: third });
             }
             "square" => {
                 let Some((rest, side)) = last_length(before) else { continue };
-                return Some(Size { width: side.clone(), height: side, rest: join(rest, after) });
+                return Some(Size {
+                    width: side.clone(),
+                    height: side,
+                    rest: join(rest, after),
+                    more: false,
+                });
             }
             _ => {}
         }

@@ -13,6 +13,7 @@ use crate::store::quilts::QuiltKey;
 use crate::workroom::Workroom;
 use quilt::Problem;
 use quilt::cloth::ClothId;
+use quilt::length::many;
 use quilt::log::{Entry, Mark, Step, StepId};
 
 /// What is amended.
@@ -41,6 +42,31 @@ pub struct Amended {
     pub chalk: Vec<Entry>,
     /// The patches of those steps that were sewn: cloth again.
     pub came: Vec<ClothId>,
+}
+
+impl Amended {
+    /// What it came to, as the maker is told.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let steps = |n: usize| many(n, "step", "steps");
+        let Some((mark, problem)) = &self.stopped else {
+            return match self.held {
+                0 => "Noted.".to_owned(),
+                1 => "Noted; the later step holds.".to_owned(),
+                held => format!("Noted; all {held} later steps hold."),
+            };
+        };
+        let held = match self.held {
+            0 => "Noted.".to_owned(),
+            1 => "Noted; the next step holds.".to_owned(),
+            held => format!("Noted; the next {held} steps hold."),
+        };
+        format!(
+            "{held} Step {mark} can't be sewn as planned: {problem} From there on {} must be planned again; the log as it was is kept as `{}`.",
+            steps(self.chalk.len()),
+            self.before
+        )
+    }
 }
 
 impl Workroom {
@@ -127,7 +153,7 @@ impl Again {
 fn keep_before(deed: &mut Deed<'_>, key: QuiltKey, head: &HeadRow, sewn: Option<StepId>) -> Result<String> {
     let mut no = 1_u32;
     loop {
-        let name = format!("{}~before-amend-{no}", head.name);
+        let name = format!("{}-as-it-was-{no}", head.name);
         if heads::find(deed.c, key, &name)?.is_none() {
             deed.put_head(key, None, &name, head.tip, sewn)?;
             return Ok(name);

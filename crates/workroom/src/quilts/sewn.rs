@@ -143,7 +143,7 @@ pub(super) fn enter_offcuts(
             continue;
         }
         let known = |id| deed.stash.get(id).map(|item| &item.came);
-        let found = offcut_cloth(&offcut, table, known, deed.usable);
+        let found = offcut_cloth(&had(deed, key, table, &offcut), table, known, deed.usable);
         let mut kept: Vec<Cloth> = found.into_iter().filter(|o| o.usable).map(|o| o.cloth).collect();
         waste_in2 = (waste_in2 - kept.iter().map(|cloth| cloth.outline.area()).sum::<f64>()).max(0.0);
         trimmed.waste_in2 += waste_in2;
@@ -181,6 +181,22 @@ fn not_yet_off(deed: &Deed<'_>, key: QuiltKey, table: &Table, offcut: &Offcut) -
         left.map(|piece| OffcutPart { piece: patch.at.inverse().apply_all(&piece), ..part.clone() }).collect()
     };
     Offcut { by: offcut.by, parts: offcut.parts.iter().flat_map(left).collect() }
+}
+
+/// An offcut as far as the ledger had cloth for its patches: what was cut beyond that is no cloth
+/// that comes back.
+fn had(deed: &Deed<'_>, key: QuiltKey, table: &Table, offcut: &Offcut) -> Offcut {
+    let had = |part: &OffcutPart| -> Vec<OffcutPart> {
+        let only = deed.stash.cut_for(key, part.patch.0).and_then(|cut| cut.only.as_ref());
+        let Some((only, patch)) = only.zip(table.patches().get(&part.patch)) else {
+            return vec![part.clone()];
+        };
+        let region = Region { outer: patch.at.apply_all(&part.piece), holes: Vec::new() };
+        let had = only.iter().flat_map(|only| plane::intersection(&region, only)).flat_map(hole_free);
+        let had = had.filter(|piece| polygon::area(piece) > CRUMB_IN2);
+        had.map(|piece| OffcutPart { piece: patch.at.inverse().apply_all(&piece), ..part.clone() }).collect()
+    };
+    Offcut { by: offcut.by, parts: offcut.parts.iter().flat_map(had).collect() }
 }
 
 /// Tells the ledger what came sewn with a quilt, so that unpicking gives it back: the patches of

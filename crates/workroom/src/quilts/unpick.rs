@@ -12,6 +12,7 @@ use crate::store::quilts::QuiltKey;
 use crate::workroom::Workroom;
 use plane::Region;
 use quilt::cloth::ClothId;
+use quilt::length::many;
 use quilt::log::{Step, StepId};
 
 /// What the deed is called, by which resewing finds it.
@@ -24,6 +25,22 @@ pub struct UnpickReport {
     pub head: Head,
     /// The cloths that came back.
     pub came: Vec<ClothId>,
+    /// How many of the patches are too small to stay in the heap, whole or in part.
+    pub too_small: usize,
+}
+
+impl UnpickReport {
+    /// What came back and what didn't, as the maker is told.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let came = many(self.came.len(), "cloth", "cloths");
+        let small = match self.too_small {
+            0 => String::new(),
+            1 => " 1 patch is too small to stay in the heap, as leftovers are reckoned here.".to_owned(),
+            n => format!(" {n} patches are too small to stay in the heap, as leftovers are reckoned here."),
+        };
+        format!("Unpicked; {came} came back to the heap.{small}")
+    }
 }
 
 impl Workroom {
@@ -42,13 +59,17 @@ impl Workroom {
             };
             let sewn = sewn_count(&path, head.sewn);
             let now_sewn = step_before(&path, sewn.min(count));
-            let mut came = Vec::new();
+            let (mut came, mut too_small) = (Vec::new(), 0);
             if count < sewn {
+                let patches = sewn_path(deed.c, key)?;
+                let laid = patches.iter().skip(count).filter(|s| matches!(s.entry.step, Step::Lay { .. }));
+                let laid = laid.count();
                 came = take_apart(deed, key, count)?;
+                too_small = laid.saturating_sub(came.len());
                 retract_sewn(deed, key, &head.name, to)?;
             }
             let head = deed.put_head(key, Some(&head), &head.name, to, now_sewn)?;
-            Ok(UnpickReport { head: Head::of(&at.quilt, head), came })
+            Ok(UnpickReport { head: Head::of(&at.quilt, head), came, too_small })
         })
     }
 

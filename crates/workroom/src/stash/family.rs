@@ -33,6 +33,8 @@ pub(crate) struct CutFor {
     pub(crate) from: ClothId,
     /// The cloths that came into being with it.
     pub(crate) born: Vec<ClothId>,
+    /// What the ledger had cloth for; `None` where it had cloth for all of it.
+    pub(crate) only: Option<Vec<Region>>,
     /// What was trimmed off the patch since, in the cloth's coordinates.
     pub(crate) trimmed: Vec<Region>,
 }
@@ -143,12 +145,13 @@ impl Stash {
                 };
                 self.come(seq, cloth, now);
             }
-            Fact::Cut { from, by, .. } => {
+            Fact::Cut { from, by, taken, beyond_in2, .. } => {
                 self.leave(*from);
                 self.all_come(seq, fact);
                 if let By::Step { quilt, mark, .. } = by {
                     let born = fact.cloths().map(|cloth| cloth.id).collect();
-                    let cut = CutFor { seq, from: *from, born, trimmed: Vec::new() };
+                    let only = (*beyond_in2 > 0.0).then(|| taken.clone());
+                    let cut = CutFor { seq, from: *from, born, only, trimmed: Vec::new() };
                     self.cut_for.insert((*quilt, *mark), cut);
                 }
             }

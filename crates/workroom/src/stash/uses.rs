@@ -82,7 +82,9 @@ impl Workroom {
             *region = sound(region).map_err(|problem| IntakeProblem::Outline { scrap: 1, problem })?;
         }
         self.deed("change cloth", |deed| {
-            deed.stash.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
+            let item = deed.stash.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
+            let outline = changes.outline.as_ref().unwrap_or(&item.came.outline);
+            flaws_on(changes.flaws.as_deref().unwrap_or_default(), outline)?;
             deed.fact(&Fact::Changed { cloth, changes: Box::new(changes) })?;
             Ok(())
         })
@@ -230,7 +232,15 @@ fn check_outlines(new: &mut NewCloth, scrap: usize) -> Result<()> {
     for flaw in &mut new.flaws {
         *flaw = sound(flaw).map_err(wrong)?;
     }
-    Ok(())
+    flaws_on(&new.flaws, &new.outline)
+}
+
+/// Every flaw lies on the cloth, at least in part.
+fn flaws_on(flaws: &[Region], outline: &Region) -> Result<()> {
+    match flaws.iter().position(|flaw| plane::intersection(flaw, outline).is_empty()) {
+        Some(at) => Err(IntakeProblem::FlawOutside { flaw: at + 1 }.into()),
+        None => Ok(()),
+    }
 }
 
 fn sound(region: &Region) -> std::result::Result<Region, plane::RegionProblem> {

@@ -55,13 +55,13 @@ pub(crate) enum Way {
         /// The file.
         file: PathBuf,
     },
-    /// By weight.
+    /// By weight: one whole piece of cloth of that weight, as a square. Not for a bag of bits.
     #[command(after_help = "Example: ragbag add weight \"blue bits\" 120 --grams-per-m2 140")]
     Weight {
         /// What it is called.
         name: String,
-        /// Grams.
-        grams: f64,
+        /// Grams, or ounces as in 4oz.
+        grams: String,
         /// Weight of the cloth.
         #[arg(long, default_value_t = workroom::intake::GRAMS_PER_M2)]
         grams_per_m2: f64,

@@ -20,7 +20,7 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(name = "ragbag", version, after_help = "Example: ragbag --workroom ~/low-tide demo")]
 pub(crate) struct Arguments {
-    /// The folder of the workroom.
+    /// The folder of the workroom; ragbag in $XDG_DATA_HOME or ~/.local/share when not said.
     #[arg(long, global = true, env = "RAGBAG_WORKROOM", value_name = "DIR")]
     pub(crate) workroom: Option<PathBuf>,
     /// Answer as JSON; the fields are told in docs/JSON.md.
@@ -230,6 +230,9 @@ pub(crate) enum Command {
         /// Which patch: the step that lays it; the next planned one when not said.
         #[arg(long)]
         patch: Option<u32>,
+        /// It is so, though the heap has no room for it in that cloth.
+        #[arg(long)]
+        anyway: bool,
     },
     /// Trim the piece.
     #[command(
@@ -310,6 +313,9 @@ pub(crate) enum Command {
     Export {
         /// The file.
         file: PathBuf,
+        /// Write over a file that is there.
+        #[arg(long)]
+        over: bool,
     },
     /// Take in a quilt from a file.
     #[command(after_help = "Example: ragbag import low-tide.zip --name \"Low Tide again\"")]
@@ -320,7 +326,7 @@ pub(crate) enum Command {
         #[arg(long)]
         name: Option<String>,
     },
-    /// Put the demo into the workroom.
+    /// Make the demo, in a workroom of its own: ragbag-demo beside the usual one when not said.
     #[command(after_help = "Example: ragbag --workroom ~/low-tide demo")]
     Demo,
     /// Serve the page on this machine.
@@ -329,7 +335,7 @@ pub(crate) enum Command {
         /// The port; 0 takes any free one.
         #[arg(long, default_value_t = 7117)]
         port: u16,
-        /// With the demo in it.
+        /// With the demo in it: its own workroom, when none is said.
         #[arg(long)]
         demo: bool,
     },

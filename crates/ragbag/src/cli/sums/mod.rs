@@ -7,7 +7,7 @@ use super::exit::Refusal;
 use super::out::Out;
 use super::read::{corners, length, number, pair, turning};
 use plane::{Fit, FitAsk, Region, Turn, best_fit};
-use quilt::length::fraction;
+use quilt::length::{fraction, round_up};
 use quilt::own_seam::OwnSeam;
 use quilt::sums;
 use serde_json::json;
@@ -50,7 +50,10 @@ pub(super) fn act(sum: &Sum, out: &Out) -> Result<(), Refusal> {
             let need =
                 sums::cover_need(length(edge, "edge")?, first, second, length(seam, "seam")?).map_err(bad)?;
             out.say(
-                &format!("Needed along the seam line: {need:.3} inches, raw."),
+                &format!(
+                    "Needed along the seam line: {} inches, raw ({need:.3}).",
+                    fraction(round_up(need, 8), 8)
+                ),
                 &json!({ "need_in": need }),
             );
         }

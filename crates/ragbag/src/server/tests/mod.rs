@@ -123,6 +123,22 @@ async fn whatever_a_request_has_wrong_is_told_as_json() {
     }
 }
 
+#[tokio::test]
+async fn a_field_that_is_wrong_is_named_with_what_it_must_be() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    for (ask, told) in [
+        (r#"{"kind":"grow","pieces":null,"seed":1}"#, "`pieces` is empty: it must be a whole number"),
+        (r#"{"kind":"grow","pieces":"ten","seed":1}"#, "`pieces` is \"ten\": it must be a whole number"),
+        (r#"{"kind":"instead","cloth":4}"#, "`cloth` is 4: it must be words"),
+    ] {
+        let body = format!(r#"{{"head":"main","tip":null,"ask":{ask}}}"#);
+        let answer = send(&shared, post("/api/quilts/Tide/asks", &body, "application/json")).await;
+        assert_eq!(answer.json["error"]["message"], told);
+        assert!(answer.json["error"]["hint"].is_string());
+    }
+}
+
 #[test]
 fn the_description_names_every_address_that_is_served() {
     let described: serde_json::Value = serde_json::from_str(&super::description().unwrap()).unwrap();
