@@ -8,6 +8,7 @@
 
 mod bench;
 mod centre;
+pub mod centres;
 mod chance;
 mod choose;
 mod finish;
