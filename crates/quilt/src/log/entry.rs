@@ -67,6 +67,16 @@ pub enum RunKind {
     PutIn,
     /// The centre trued up to a polygon.
     TrueUp,
+    /// A ring from a strip set.
+    Ring,
+    /// A border.
+    Border,
+    /// Trimmed to a shape, or filled up to one.
+    SquareUp,
+    /// Several centres joined.
+    Centres,
+    /// A choice about layers, quilting, binding, sleeve or figure.
+    Finishing,
 }
 
 /// The run that an entry belongs to. The first entry of a run carries what was asked.

@@ -178,4 +178,6 @@ pub enum Stage {
     Binding(String),
     /// The appliquéd figure.
     Figure(String),
+    /// A stage worked out on the real outline.
+    Planned(Box<crate::stage::Chosen>),
 }

@@ -9,6 +9,7 @@
 mod bands;
 pub mod binding;
 pub mod border;
+mod chosen;
 mod cutting;
 pub mod enough;
 pub mod figure;
@@ -25,6 +26,7 @@ mod strips;
 pub mod thread;
 mod trim;
 
+pub use chosen::{Chosen, ChosenLast};
 pub use cutting::{Bit, CutStrip, Cutting, JoinKind};
 pub use piece::{Piece, PieceProblem, PieceSide};
 pub use strip_problem::StripProblem;

@@ -188,6 +188,11 @@ const fn run_kind(kind: RunKind) -> &'static str {
         RunKind::StripSet => "strip_set",
         RunKind::PutIn => "put_in",
         RunKind::TrueUp => "true_up",
+        RunKind::Ring => "ring",
+        RunKind::Border => "border",
+        RunKind::SquareUp => "square_up",
+        RunKind::Centres => "centres",
+        RunKind::Finishing => "finishing",
     }
 }
 

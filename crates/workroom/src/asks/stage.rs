@@ -1,0 +1,339 @@
+//! The stages after the centre: a look at one before it is taken, and taking it.
+//!
+//! A ring, a border and squaring up are steps that sew and cut; layers, quilting, binding, sleeve and
+//! figure are choices that the log keeps and everything else is worked out from.
+
+use super::error::{AskError, Asked};
+use super::heap::Claimed;
+use crate::quilts::{At, Head};
+use crate::stash::Item;
+use crate::workroom::Workroom;
+use plane::{Point, Region};
+use quilt::cloth::Cloth;
+use quilt::log::{Entry, Mark, Run, RunKind, Stage, Step};
+use quilt::stage::binding::{BindingChoice, FinishPlan};
+use quilt::stage::border::{BorderChoice, BorderPlan};
+use quilt::stage::figure::{FigureChoice, FigureOrder, FigurePlan};
+use quilt::stage::layers::{LayersChoice, LayersPlan};
+use quilt::stage::on_hand::OnHand;
+use quilt::stage::quilting::{Quilting, QuiltingChoice, QuiltingPlan};
+use quilt::stage::ring::{RingChoice, RingPlan};
+use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
+use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
+use quilt::stage::thread::ThreadChoice;
+use quilt::stage::{Chosen, ChosenLast, Piece};
+use quilt::stage::{binding, border, figure, layers, quilting, ring, sleeve, square_up};
+use quilt::table::{Table, Top};
+use serde::{Deserialize, Serialize};
+
+/// A cloth of the heap, as a maker names it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum ClothName {
+    /// By its number.
+    No(u32),
+    /// By what it is called.
+    Name(String),
+}
+
+/// What is asked of a stage.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StageAsk {
+    /// A ring from a strip set of the heap.
+    Ring {
+        /// The strip set.
+        cloth: ClothName,
+        /// How.
+        #[serde(flatten)]
+        choice: RingChoice,
+    },
+    /// A border of one cloth.
+    Border {
+        /// The cloth; only the sums when not said.
+        #[serde(default)]
+        cloth: Option<ClothName>,
+        /// How.
+        #[serde(flatten)]
+        choice: BorderChoice,
+    },
+    /// Squaring up.
+    SquareUp {
+        /// What corners are cut from, where some are filled up.
+        #[serde(default)]
+        cloth: Option<ClothName>,
+        /// To what.
+        #[serde(flatten)]
+        choice: SquareUpChoice,
+    },
+    /// Backing, batting, basting.
+    Layers(LayersChoice),
+    /// Quilting.
+    Quilting(QuiltingChoice),
+    /// Binding or facing.
+    Binding(BindingChoice),
+    /// Sleeve and label.
+    Sleeve(SleeveChoice),
+    /// The figure.
+    Figure(FigureChoice),
+}
+
+/// What a stage says.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[expect(clippy::large_enum_variant, reason = "one is made at a time and read at once")]
+pub enum StageReport {
+    /// A ring.
+    Ring(RingPlan),
+    /// A border.
+    Border(BorderPlan),
+    /// Squaring up.
+    SquareUp(SquareUpPlan),
+    /// Layers.
+    Layers(LayersPlan),
+    /// Quilting.
+    Quilting(QuiltingPlan),
+    /// Binding or facing.
+    Binding(FinishPlan),
+    /// Sleeve and label.
+    Sleeve(SleevePlan),
+    /// The figure.
+    Figure(FigurePlan),
+}
+
+/// A stage looked at before it is taken.
+#[derive(Clone, Debug)]
+pub struct StageLook {
+    /// What it says.
+    pub report: StageReport,
+    /// The steps that would do it; none where the heap hasn't the cloth.
+    pub entries: Vec<Entry>,
+    /// The table as it would be.
+    pub table: Table,
+}
+
+/// What a plan makes of an ask: its report, and its steps under a kind of run.
+type Planned = (StageReport, RunKind, Vec<Step>);
+
+impl Workroom {
+    /// A look at a stage at a head. Nothing is changed.
+    ///
+    /// # Errors
+    /// Nothing on the table, no such cloth, or what stands against the stage.
+    pub fn look_at_stage(&mut self, quilt: &str, head: &str, ask: &StageAsk) -> Asked<StageLook> {
+        let first = self.next_mark(quilt, head)?;
+        let mut table = self.table(quilt, head)?;
+        let (report, kind, steps) = self.plan_stage(quilt, head, &table, ask)?;
+        let told = serde_json::to_string(ask).ok();
+        let entries: Vec<Entry> = (first.0..)
+            .zip(steps)
+            .map(|(mark, step)| {
+                let ask = told.clone().filter(|_| mark == first.0);
+                Entry { mark: Mark(mark), run: Some(Run { first, kind, ask }), step }
+            })
+            .collect();
+        for entry in &entries {
+            let allowance_in = self.wish(quilt)?.allowance_in;
+            if let Err(problem) = table.apply_entry(entry) {
+                return Err(AskError::refused(problem, table.piece().map(|(_, top)| top), allowance_in));
+            }
+        }
+        Ok(StageLook { report, entries, table })
+    }
+
+    /// Takes a stage: its steps are appended as chalk, in one deed.
+    ///
+    /// # Errors
+    /// As [`Workroom::look_at_stage`]; a heap without the cloth; a figure that has no room where it is
+    /// wished; a head that moved in the meantime. Nothing is changed then.
+    pub fn take_stage(&mut self, at: &At, ask: &StageAsk) -> Asked<(Head, StageReport)> {
+        let look = self.look_at_stage(&at.quilt, &at.head, ask)?;
+        if look.entries.is_empty() {
+            return Err(no_steps(&look.report));
+        }
+        if let StageReport::Figure(plan) = &look.report
+            && !plan.place.fits
+        {
+            return Err(no_place(plan));
+        }
+        let head = self.check_and_append(at, &look.entries, true)?;
+        Ok((head, look.report))
+    }
+
+    fn plan_stage(&mut self, quilt: &str, head: &str, table: &Table, ask: &StageAsk) -> Asked<Planned> {
+        let allowance_in = self.wish(quilt)?.allowance_in;
+        let first = self.next_mark(quilt, head)?;
+        let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let raw = top.outline_points();
+        let choose = |chosen: Chosen| vec![Step::Choose(Stage::Planned(Box::new(chosen)))];
+        Ok(match ask {
+            StageAsk::Ring { cloth, choice } => {
+                let set = self.cloth_free(quilt, head, cloth)?;
+                let piece = Piece::of(mark, top).map_err(cant)?;
+                let plan = ring::plan(&piece, choice, &set, allowance_in).map_err(cant)?;
+                let steps = plan.steps(&piece, choice, &set, first).map_err(cant)?;
+                (StageReport::Ring(plan), RunKind::Ring, steps)
+            }
+            StageAsk::Border { cloth, choice } => {
+                let cloth = cloth.as_ref().map(|name| self.cloth_free(quilt, head, name)).transpose()?;
+                let piece = Piece::of(mark, top).map_err(cant)?;
+                let plan = border::plan(&piece, choice, cloth.as_ref(), allowance_in).map_err(cant)?;
+                let steps = cloth.and_then(|cloth| plan.steps(&piece, &cloth, first)).unwrap_or_default();
+                (StageReport::Border(plan), RunKind::Border, steps)
+            }
+            StageAsk::SquareUp { cloth, choice } => {
+                let cloth = cloth.as_ref().map(|name| self.cloth_free(quilt, head, name)).transpose()?;
+                let plan = square_up::plan(table, mark, choice, cloth.as_ref(), allowance_in, first);
+                let plan = plan.map_err(cant)?;
+                let steps = plan.steps.clone();
+                (StageReport::SquareUp(plan), RunKind::SquareUp, steps)
+            }
+            StageAsk::Layers(choice) => {
+                let plan = layers::plan(choice, &raw, &self.on_hand(quilt, head)?).map_err(cant)?;
+                (StageReport::Layers(plan), RunKind::Finishing, choose(Chosen::Layers(choice.clone())))
+            }
+            StageAsk::Quilting(choice) => {
+                let choice = self.clear_of_figure(table, choice)?;
+                let done = quilting::plan(&choice, &raw, &ThreadChoice::default()).map_err(cant)?;
+                (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice)))
+            }
+            StageAsk::Binding(choice) => {
+                let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
+                (StageReport::Binding(plan), RunKind::Finishing, choose(Chosen::Binding(choice.clone())))
+            }
+            StageAsk::Sleeve(choice) => {
+                let plan = sleeve::plan(choice, &raw, &[], allowance_in).map_err(cant)?;
+                (StageReport::Sleeve(plan), RunKind::Finishing, choose(Chosen::Sleeve(choice.clone())))
+            }
+            StageAsk::Figure(choice) => {
+                let plan = self.figure_plan(choice, top)?;
+                (StageReport::Figure(plan), RunKind::Finishing, choose(Chosen::Figure(choice.clone())))
+            }
+        })
+    }
+
+    /// The quilting chosen at a head, laid.
+    ///
+    /// # Errors
+    /// Nothing on the table; lines that the outline no longer allows.
+    pub fn quilting_of(&self, table: &Table) -> Asked<Option<Quilting>> {
+        let (_, top) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let Some(choice) = ChosenLast::of(table.stages()).quilting else { return Ok(None) };
+        quilting::plan(choice, &top.outline_points(), &ThreadChoice::default()).map(Some).map_err(cant)
+    }
+
+    pub(super) fn figure_plan(&mut self, choice: &FigureChoice, top: &Top) -> Asked<FigurePlan> {
+        let bound = Region { outer: top.outline_points(), holes: Vec::new() };
+        let named: Vec<_> = choice.figure.shapes.iter().filter_map(|shape| shape.cloth).collect();
+        let stash = self.stash()?;
+        let cloths: Vec<Cloth> = named
+            .into_iter()
+            .filter_map(|id| stash.get(id))
+            .map(|item| item.now.as_ref().unwrap_or(&item.came).clone())
+            .collect();
+        figure::plan(choice, &bound, &cloths).map_err(cant)
+    }
+
+    /// A figure that is sewn on before is quilted round.
+    fn clear_of_figure(&mut self, table: &Table, choice: &QuiltingChoice) -> Asked<QuiltingChoice> {
+        let mut choice = choice.clone();
+        let before =
+            ChosenLast::of(table.stages()).figure.filter(|f| f.order == FigureOrder::BeforeQuilting).cloned();
+        if let (Some(figure), Some((_, top))) = (before, table.piece()) {
+            choice.keep_out.extend(self.figure_plan(&figure, top)?.keep_out);
+        }
+        Ok(choice)
+    }
+
+    /// Every cloth as a stage of a head may use it.
+    ///
+    /// # Errors
+    /// No such quilt or head.
+    pub fn on_hand(&mut self, quilt: &str, head: &str) -> Asked<Vec<OnHand>> {
+        let log = self.log(quilt, head)?;
+        let stash = self.stash()?;
+        let claimed = Claimed::by(&log, None, stash);
+        let there = stash.items().filter_map(|item| Some((item.now.as_ref()?, claimed.free(item))));
+        Ok(there.map(|(now, free)| OnHand::with_free(now, free)).collect())
+    }
+
+    /// A cloth by number or name, with its largest free part as its outline.
+    fn cloth_free(&mut self, quilt: &str, head: &str, name: &ClothName) -> Asked<Cloth> {
+        let log = self.log(quilt, head)?;
+        let stash = self.stash()?;
+        let item = stash.items().filter(|item| item.now.is_some() && answers(item, name)).max_by(|a, b| {
+            let area = |item: &Item| item.now.as_ref().map_or(0.0, |now| now.outline.area());
+            area(a).total_cmp(&area(b))
+        });
+        let item = item.ok_or_else(|| no_cloth(name))?;
+        let free = Claimed::by(&log, None, stash).free(item);
+        let largest = free.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
+        let outline = largest.ok_or_else(|| no_cloth(name))?;
+        let now = item.now.as_ref().unwrap_or(&item.came);
+        Ok(Cloth { outline, flaws: Vec::new(), ..now.clone() })
+    }
+
+    /// The number of a cloth's name for plans that carry one.
+    ///
+    /// # Errors
+    /// No such cloth.
+    pub fn cloth_named(&mut self, name: &ClothName) -> Asked<quilt::cloth::ClothId> {
+        let stash = self.stash()?;
+        let found = stash.items().find(|item| item.now.is_some() && answers(item, name));
+        found.map(|item| item.came.id).ok_or_else(|| no_cloth(name))
+    }
+}
+
+fn answers(item: &Item, name: &ClothName) -> bool {
+    match name {
+        ClothName::No(no) => item.no == *no,
+        ClothName::Name(name) => item.came.name.eq_ignore_ascii_case(name),
+    }
+}
+
+fn no_cloth(name: &ClothName) -> AskError {
+    let told = match name {
+        ClothName::No(no) => format!("No. {no}"),
+        ClothName::Name(name) => format!("called `{name}`"),
+    };
+    AskError::CantBe {
+        what: format!("there is no cloth {told} in the heap, or nothing of it is free"),
+        hint: "`ragbag heap` lists what is there.".to_owned(),
+    }
+}
+
+/// What a stage's own problem says. Its message has the place, the numbers and the way out.
+fn cant(problem: impl std::fmt::Display) -> AskError {
+    AskError::CantBe { what: problem.to_string(), hint: String::new() }
+}
+
+fn no_steps(report: &StageReport) -> AskError {
+    let (what, hint) = match report {
+        StageReport::Border(plan) => match &plan.cutting {
+            Some(cutting) => (
+                format!(
+                    "the cloth hasn't room for all strips: {} are missing along them",
+                    quilt::length::fraction(cutting.missing_in, 8)
+                ),
+                "Take another cloth, a narrower border, another order, or let the print lie by its grain.",
+            ),
+            None => ("no cloth was named for the border".to_owned(), "Name one: cloth = 12, or its name."),
+        },
+        StageReport::SquareUp(plan) if plan.cuts == 0 && plan.pieces.is_empty() => {
+            ("the piece has that shape already: there is nothing to cut".to_owned(), "")
+        }
+        _ => (
+            "a corner has no cloth with room".to_owned(),
+            "Name a larger cloth for the corners: cloth = 12, or its name.",
+        ),
+    };
+    AskError::CantBe { what, hint: hint.to_owned() }
+}
+
+fn no_place(plan: &FigurePlan) -> AskError {
+    let nearest = plan.place.nearest.map_or_else(
+        || format!("It has no place at this size: {:.0} % of it would do.", 100.0 * plan.place.largest_scale),
+        |Point { x, y }| format!("The nearest place for its middle is {x:.2}, {y:.2}."),
+    );
+    AskError::CantBe { what: "the figure comes too near the binding there".to_owned(), hint: nearest }
+}
