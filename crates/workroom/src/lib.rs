@@ -15,6 +15,7 @@ pub mod bundle;
 mod deed;
 mod error;
 pub mod intake;
+pub mod making;
 mod pictures;
 pub mod quilts;
 pub mod stash;

@@ -4,6 +4,7 @@
 //! whether a command line or a browser asked.
 
 mod draw;
+mod enough;
 mod error;
 mod grow;
 mod hand;
@@ -19,6 +20,7 @@ mod unpick;
 mod wish;
 
 pub use draw::DrawAsk;
+pub use enough::EnoughReport;
 pub use error::{AskError, Asked};
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
 pub use hand::{HandSewn, Instead};

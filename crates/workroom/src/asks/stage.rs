@@ -303,7 +303,7 @@ fn no_cloth(name: &ClothName) -> AskError {
 }
 
 /// What a stage's own problem says. Its message has the place, the numbers and the way out.
-fn cant(problem: impl std::fmt::Display) -> AskError {
+pub(super) fn cant(problem: impl std::fmt::Display) -> AskError {
     AskError::CantBe { what: problem.to_string(), hint: String::new() }
 }
 

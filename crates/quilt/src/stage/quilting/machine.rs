@@ -94,5 +94,9 @@ fn share(a: f64, b: f64, from: f64, to: f64) -> f64 {
 
 /// How many times lines cross a height.
 fn crossings(fill: &Fill, y: f64) -> usize {
-    fill.strokes.iter().flat_map(plane::fill::Stroke::segments).filter(|(a, b)| (a.y > y) != (b.y > y)).count()
+    fill.strokes
+        .iter()
+        .flat_map(plane::fill::Stroke::segments)
+        .filter(|(a, b)| (a.y > y) != (b.y > y))
+        .count()
 }

@@ -1,0 +1,119 @@
+//! Enough? Everything that a piece takes to its end, held against what there is.
+
+use super::error::{AskError, Asked};
+use super::stage::cant;
+use crate::workroom::Workroom;
+use plane::fill::Stroke;
+use quilt::cloth::{ClothId, Kind};
+use quilt::log::Mark;
+use quilt::stage::binding::{self, BindingChoice, FinishPlan, Supply};
+use quilt::stage::enough::{
+    self, Asked as Needs, Enough, Goods, Have, Known, Rates, Shop, StageName, UsedInTop, WorkKind,
+    used_in_top,
+};
+use quilt::stage::quilting::Quilting;
+use quilt::stage::thread::{self, Pieced, ThreadChoice, ThreadPlan, Work};
+use quilt::stage::{ChosenLast, layers};
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// The report of enough, with what it was made from.
+#[derive(Clone, Debug, Serialize)]
+pub struct EnoughReport {
+    /// What is needed, what there is, what is short, and what to buy.
+    pub enough: Enough,
+    /// How much of each print the top uses.
+    pub used: UsedInTop,
+    /// Thread for everything.
+    pub thread: ThreadPlan,
+}
+
+impl Workroom {
+    /// Holds everything that is chosen and planned at a head against the heap. What is sewn already
+    /// has left it.
+    ///
+    /// # Errors
+    /// Nothing on the table; a choice that the outline no longer allows; rates that make no sense.
+    pub fn enough(&mut self, quilt: &str, head: &str, shop: &Shop, rates: &Rates) -> Asked<EnoughReport> {
+        let allowance_in = self.wish(quilt)?.allowance_in;
+        let log = self.log(quilt, head)?;
+        let table = self.table(quilt, head)?;
+        let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let raw = top.outline_points();
+        let stash = self.stash()?;
+        let print_of = |cloth: ClothId| stash.get(cloth).and_then(|item| item.came.print);
+        let sewn: BTreeSet<Mark> = log.steps[..log.sewn].iter().map(|step| step.entry.mark).collect();
+        let is_done = |step: Mark| sewn.contains(&step);
+        let known = Known { print_of: &print_of, is_done: &is_done };
+        let used = used_in_top(&table, mark, allowance_in, &known).map_err(cant)?;
+        let mut needs = used.asks(StageName::Centre);
+        let on_hand = self.on_hand(quilt, head)?;
+        let chosen = ChosenLast::of(table.stages());
+        let mut work = Work { pieced: Pieced::of(top), ..Work::default() };
+        if let Some(choice) = chosen.layers {
+            needs.add(layers::plan(choice, &raw, &on_hand).map_err(cant)?.asks(choice, &on_hand));
+        }
+        if let Some(done) = self.quilting_of(&table)? {
+            quilting(&done, &mut needs, &mut work);
+        }
+        if let Some(choice) = chosen.binding {
+            let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
+            finish(choice, &plan, &mut needs, &mut work);
+        }
+        if let Some(choice) = chosen.figure.cloned() {
+            let plan = self.figure_plan(&choice, top)?;
+            needs.work(StageName::Figure, WorkKind::HandStitch, plan.hand.turned_in + plan.hand.rows_in);
+            for patch in &plan.patches {
+                if let Some(cloth) = patch.cloth {
+                    let print = self.stash()?.get(cloth).and_then(|item| item.came.print);
+                    needs.need(StageName::Figure, Goods::of_cloth(cloth, print), patch.cut_area_sq_in);
+                }
+            }
+            work.applique_in += plan.hand.turned_in;
+        }
+        let threads = thread::plan(&ThreadChoice::default(), &work).map_err(cant)?;
+        let spool = Goods::Thread { colour: colour_of(&chosen), weight: "50".to_owned() };
+        needs.need(StageName::Quilting, spool, threads.needle_in + threads.bobbin_in);
+        let mut have: Vec<Have> = on_hand.iter().filter_map(Have::cloth).collect();
+        have.extend(on_hand.iter().filter(|cloth| cloth.kind == Kind::Binding).map(|cloth| {
+            let (low, high) =
+                cloth.free.first().and_then(|part| plane::polygon::bounds(&part.outer)).unwrap_or_default();
+            let (a, b) = (high.x - low.x, high.y - low.y);
+            Have::binding(cloth.name.clone(), a.min(b), false, a.max(b))
+        }));
+        let enough = enough::enough(&needs, &have, shop, rates).map_err(cant)?;
+        Ok(EnoughReport { enough, used, thread: threads })
+    }
+}
+
+fn quilting(done: &Quilting, needs: &mut Needs, work: &mut Work) {
+    work.quilting_strokes_in = done.fill.strokes.iter().map(Stroke::length).collect();
+    needs.work(StageName::Quilting, WorkKind::Quilt, done.plan.length_in);
+    needs.work(StageName::Quilting, WorkKind::Start, done.plan.starts as f64);
+}
+
+fn finish(choice: &BindingChoice, plan: &FinishPlan, needs: &mut Needs, work: &mut Work) {
+    match plan {
+        FinishPlan::Bound(plan) => {
+            let bias = matches!(choice.supply, Supply::BiasStrips | Supply::BiasSquare);
+            let strip = Goods::Binding { name: "binding".to_owned(), strip_in: choice.strip_width_in, bias };
+            needs.need(StageName::Binding, strip, plan.length_needed_in);
+            needs.work(StageName::Binding, WorkKind::BindByMachine, plan.net_length_in);
+            needs.work(StageName::Binding, WorkKind::HandStitch, plan.net_length_in);
+            work.binding_in += plan.net_length_in;
+            work.binding_by_hand_in += plan.net_length_in;
+        }
+        FinishPlan::Faced(plan) => {
+            let length: f64 = plan.area_cut_in2 / plan.cut_width_in.max(0.1);
+            needs.work(StageName::Binding, WorkKind::BindByMachine, length);
+            needs.work(StageName::Binding, WorkKind::HandStitch, length);
+            work.binding_in += length;
+            work.binding_by_hand_in += length;
+        }
+    }
+}
+
+fn colour_of(chosen: &ChosenLast<'_>) -> String {
+    let named = chosen.quilting.and_then(|quilting| quilting.thread.as_ref());
+    named.map_or_else(|| "any".to_owned(), |thread| thread.name.clone())
+}
