@@ -106,11 +106,13 @@ impl Found {
 impl Joining<'_> {
     fn seat_blocks(&mut self, blocks: &[Block], tops: &[Mark]) -> Result<(), CentresProblem> {
         let s = self.plan.allowance_in;
+        let need = self.plan.parts.iter().filter(|part| matches!(part.what, What::Block(_))).count();
+        if tops.len() != need {
+            return Err(CentresProblem::OtherCount { have: tops.len(), need });
+        }
         for (i, part) in self.plan.parts.iter().enumerate() {
             let What::Block(block) = part.what else { continue };
-            let Some(&mark) = tops.get(block) else {
-                return Err(CentresProblem::HowMany { count: tops.len(), most: blocks.len() });
-            };
+            let Some(&mark) = tops.get(block) else { continue };
             let top = self.table.top(mark).ok_or(CentresProblem::NoSuchTop { top: mark })?;
             let square = Square::of(top, mark)?;
             let is_in = [square.raw_width_in, square.raw_height_in];
@@ -140,7 +142,7 @@ impl Joining<'_> {
                 let cut_in = [strip.cut_wide_in, strip.cut_long_in];
                 return Err(CentresProblem::NoCloth { strip: no + 1, cut_in });
             };
-            let refused = |problem| CentresProblem::Refused { seam: 0, problem };
+            let refused = |problem| CentresProblem::StripRefused { strip: no + 1, problem };
             let mark = self.apply(Step::Lay { cloth, at, cut: strip.cut_corners() }).map_err(refused)?;
             if found.is_none() {
                 self.to_place.push((mark, no));
