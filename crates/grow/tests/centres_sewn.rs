@@ -1,7 +1,10 @@
 //! Plans sewn on a real table: grown centres, squared, laid out, joined by the steps, and measured.
 
+mod grids;
+
 use grow::centres::{
-    Arrangement, Block, CentresChoice, CentresProblem, CentresSteps, PrintShare, Seat, Sewn, plan, steps,
+    Arrangement, Block, CentresChoice, CentresProblem, CentresSteps, PrintShare, Rect, Seat, Sewn,
+    can_be_sliced, plan, steps,
 };
 use grow::{Effort, Goal, Heap, grow};
 use plane::{Point, Pose, Turn, polygon};
@@ -256,6 +259,42 @@ fn a_pinwheel_inside_a_pinwheel_takes_two_partial_seams() {
     let joined = steps(&plan, &blocks, &bench.table, &tops, Mark(bench.next), |_| None).expect("steps");
     bench.join(&joined);
     check(bench.table.top(joined.top).expect("one top"), [20.5, 20.5]);
+}
+
+/// Every layout of the grids of nine and twelve that can't be sliced is sewn on the table.
+#[test]
+fn whatever_cannot_be_sliced_is_sewn_with_its_partial_seams() {
+    let mut sewn = 0;
+    for (rows, columns) in [(3, 3), (3, 4)] {
+        grids::for_each_dissection(rows, columns, &mut |rects| {
+            if can_be_sliced(rects) {
+                return;
+            }
+            let mut bench = Bench { table: Table::new(), next: 1 };
+            let cell = 5.0;
+            let seat = |(block, rect): (usize, &Rect)| Seat {
+                block,
+                x_in: cell * rect.x_in,
+                y_in: cell * rect.y_in,
+                width_in: cell * rect.width_in,
+                height_in: cell * rect.height_in,
+                turned: false,
+            };
+            let seats: Vec<Seat> = rects.iter().enumerate().map(seat).collect();
+            let blocks: Vec<Block> = seats.iter().map(|s| plain(s.block, s.width_in, s.height_in)).collect();
+            let tops: Vec<Mark> =
+                blocks.iter().map(|b| lay(&mut bench, b.width_in + 0.5, b.height_in + 0.5)).collect();
+            let (w, h) = (cell * columns as f64, cell * rows as f64);
+            let choice = CentresChoice { arrangement: Arrangement::Given(seats), ..CentresChoice::new(w, h) };
+            let plan = plan(&blocks, &choice, SEAM_IN).expect("a plan");
+            let joined = steps(&plan, &blocks, &bench.table, &tops, Mark(bench.next), |_| None)
+                .unwrap_or_else(|problem| panic!("{rects:?}: {problem}\n{:#?}", plan.story(&blocks)));
+            bench.join(&joined);
+            check(bench.table.top(joined.top).expect("one top"), [w + 0.5, h + 0.5]);
+            sewn += 1;
+        });
+    }
+    assert_eq!(sewn, 48);
 }
 
 #[test]

@@ -89,6 +89,8 @@ struct Found {
     seam: Line,
     /// Where the chord begins and ends along the seam line.
     chord: [f64; 2],
+    /// The lines it ends at, inside towards its own top.
+    flanks: [Line; 2],
     /// Whether the seam line ends at a seam that is still open.
     at_open: [bool; 2],
 }
@@ -184,13 +186,19 @@ impl Joining<'_> {
         let along = |p: Point| onto.seam.along(p);
         let ends = [with.chord[1], with.chord[0]].map(|t| along(with.seam.point_at(t)));
         let meets = |k: usize| (ends[k] - onto.chord[k]).abs() <= OFF_IN || onto.at_open[k];
+        // A trim in line goes across the whole unit: one that hangs over further along stays as it is.
+        let hangs_over = |k: usize| {
+            let most = 2.0 * self.plan.allowance_in + OFF_IN;
+            self.outline(with_unit).iter().any(|&p| onto.flanks[k].inside_by(p) < -most)
+        };
+        let flush = [0, 1].map(|k| meets(k) && !hangs_over(k));
         let step = Step::Sew(Sewing::Join {
             onto: onto.name,
             with: with.name,
             slide_in: along(with.middle()) - along(onto.middle()),
             allowance_in: self.plan.allowance_in,
             stop: stop(seam, &onto),
-            flush: [meets(0), meets(1)],
+            flush,
             press: Press::Over,
         });
         let mark = self.apply(step)?;
@@ -198,6 +206,12 @@ impl Joining<'_> {
         self.units[onto_unit].parts.extend(moved);
         self.units.remove(with_unit);
         Ok(mark)
+    }
+
+    /// The raw outline of a unit, in the layout.
+    fn outline(&self, unit: usize) -> Vec<Point> {
+        let Unit { top, pose, .. } = &self.units[unit];
+        self.table.top(*top).map(|top| pose.apply_all(&top.outline_points())).unwrap_or_default()
     }
 
     /// The side of a unit that lies along a planned seam: of the unit left of it or below it, or of
@@ -266,7 +280,9 @@ fn sides(top: &Top, pose: Pose, allowance_in: f64) -> Vec<Found> {
         let ends = [end(before)?, end(after)?];
         let moved = seam.moved(pose);
         let chord = ends.map(|t| moved.along(pose.apply(seam.point_at(t))));
-        Some(Found { name: sides[i].name()?, seam: moved, chord, at_open: [open(before), open(after)] })
+        let flanks = [line(before)?.moved(pose), line(after)?.moved(pose)];
+        let at_open = [open(before), open(after)];
+        Some(Found { name: sides[i].name()?, seam: moved, chord, flanks, at_open })
     };
     (0..n).filter_map(found).collect()
 }
