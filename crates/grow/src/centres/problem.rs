@@ -192,6 +192,14 @@ pub enum CentresProblem {
         /// Why.
         problem: Problem,
     },
+    /// The steps of a layout with partial seams don't lead to the planned rectangle on the table.
+    #[error("With its {partial} partial seam{} this layout doesn't come out as planned on the table ({sides} sides instead of 4): lay it out so that it can be sliced from edge to edge.", if *partial == 1 { "" } else { "s" })]
+    ComesOutOtherwise {
+        /// How many partial seams it has.
+        partial: usize,
+        /// How many sides the joined top would have.
+        sides: usize,
+    },
     /// A seam of the plan that the table refuses.
     #[error("Seam {seam} of the plan can't be sewn: {problem}")]
     Refused {

@@ -9,7 +9,7 @@ use super::layout::{CentreSeam, Runs, Sewn, What};
 use super::plan::{CentresPlan, CopingStrip};
 use super::problem::CentresProblem;
 use super::square::Square;
-use plane::{Line, Point, Pose, Turn, Vec2};
+use plane::{Line, Point, Pose, Turn, Vec2, polygon};
 use quilt::cloth::ClothId;
 use quilt::log::{Bound, End, Mark, Name, Press, Sewing, Step};
 use quilt::table::{Table, Top};
@@ -36,7 +36,7 @@ pub struct CentresSteps {
 ///
 /// # Errors
 /// A top that isn't there, isn't squared or measures other than planned; a strip without a cloth; a
-/// seam that the table refuses.
+/// seam that the table refuses; partial seams that don't come out as planned there.
 pub fn steps(
     plan: &CentresPlan,
     blocks: &[Block],
@@ -62,6 +62,7 @@ pub fn steps(
         sewn.push(mark);
     }
     let top = joining.units.first().map_or(first, |unit| unit.top);
+    joining.check_whole(top)?;
     Ok(CentresSteps { steps: joining.steps, to_place: joining.to_place, top })
 }
 
@@ -206,6 +207,20 @@ impl Joining<'_> {
         self.units[onto_unit].parts.extend(moved);
         self.units.remove(with_unit);
         Ok(mark)
+    }
+
+    /// Refuses steps that lead to anything but the planned rectangle.
+    fn check_whole(&self, mark: Mark) -> Result<(), CentresProblem> {
+        let top = self.table.top(mark).ok_or(CentresProblem::NoSuchTop { top: mark })?;
+        let sides = top.sides().len();
+        let is_in = polygon::area(&top.outline_points());
+        let planned = self.plan.raw_width_in * self.plan.raw_height_in;
+        let off = (is_in - planned).abs() > OFF_IN * (self.plan.raw_width_in + self.plan.raw_height_in);
+        if sides == 4 && !off {
+            Ok(())
+        } else {
+            Err(CentresProblem::ComesOutOtherwise { partial: self.plan.partial_seams, sides })
+        }
     }
 
     /// The raw outline of a unit, in the layout.
