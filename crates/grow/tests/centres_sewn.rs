@@ -261,11 +261,12 @@ fn a_pinwheel_inside_a_pinwheel_takes_two_partial_seams() {
     check(bench.table.top(joined.top).expect("one top"), [20.5, 20.5]);
 }
 
-/// Every layout of the grids of nine and twelve that can't be sliced is sewn on the table.
+/// Every layout of the grids of nine and twelve that can't be sliced is sewn on the table. Of the grid
+/// of sixteen 64 of 2398 are refused, with the reason: the table's trims in line go too far there.
 #[test]
-fn whatever_cannot_be_sliced_is_sewn_with_its_partial_seams() {
-    let mut sewn = 0;
-    for (rows, columns) in [(3, 3), (3, 4)] {
+fn whatever_cannot_be_sliced_is_sewn_with_its_partial_seams_or_refused() {
+    for (rows, columns, wanted) in [(3, 3, [2, 0]), (3, 4, [46, 0]), (4, 4, [2334, 64])] {
+        let mut found = [0, 0];
         grids::for_each_dissection(rows, columns, &mut |rects| {
             if can_be_sliced(rects) {
                 return;
@@ -287,14 +288,20 @@ fn whatever_cannot_be_sliced_is_sewn_with_its_partial_seams() {
             let (w, h) = (cell * columns as f64, cell * rows as f64);
             let choice = CentresChoice { arrangement: Arrangement::Given(seats), ..CentresChoice::new(w, h) };
             let plan = plan(&blocks, &choice, SEAM_IN).expect("a plan");
-            let joined = steps(&plan, &blocks, &bench.table, &tops, Mark(bench.next), |_| None)
-                .unwrap_or_else(|problem| panic!("{rects:?}: {problem}\n{:#?}", plan.story(&blocks)));
+            let joined = match steps(&plan, &blocks, &bench.table, &tops, Mark(bench.next), |_| None) {
+                Ok(joined) => joined,
+                Err(CentresProblem::Refused { .. } | CentresProblem::ComesOutOtherwise { .. }) => {
+                    found[1] += 1;
+                    return;
+                }
+                Err(problem) => panic!("{rects:?}: {problem}"),
+            };
             bench.join(&joined);
             check(bench.table.top(joined.top).expect("one top"), [w + 0.5, h + 0.5]);
-            sewn += 1;
+            found[0] += 1;
         });
+        assert_eq!(found, wanted, "{rows} x {columns}");
     }
-    assert_eq!(sewn, 48);
 }
 
 #[test]

@@ -182,8 +182,47 @@ impl Joining<'_> {
         let longer = first.length() - second.length();
         let stays = self.units[a].parts.len() >= self.units[b].parts.len();
         let first_stays = if longer.abs() <= OFF_IN { stays } else { longer < 0.0 };
-        let ((onto_unit, onto), (with_unit, with)) =
-            if first_stays { ((a, first), (b, second)) } else { ((b, second), (a, first)) };
+        let ways = if first_stays {
+            [(a, first, b, second), (b, second, a, first)]
+        } else {
+            [(b, second, a, first), (a, first, b, second)]
+        };
+        // Where a seam stays open, the other way round may be the one that can be sewn.
+        let most = if self.plan.partial_seams == 0 || longer.abs() > OFF_IN { 1 } else { 2 };
+        let mut refused = none;
+        for (no, (onto_unit, onto, with_unit, with)) in ways.into_iter().take(most).enumerate() {
+            let step = self.join(seam, &onto, &with, with_unit);
+            match self.clean(&step).and_then(|()| self.apply(step)) {
+                Ok(mark) => {
+                    let moved = std::mem::take(&mut self.units[with_unit].parts);
+                    self.units[onto_unit].parts.extend(moved);
+                    self.units.remove(with_unit);
+                    return Ok(mark);
+                }
+                Err(problem) if no == 0 => refused = problem,
+                Err(_) => {}
+            }
+        }
+        Err(refused)
+    }
+
+    /// Whether a step trims off no more than allowances.
+    fn clean(&self, step: &Step) -> Result<(), Problem> {
+        if self.plan.partial_seams == 0 {
+            return Ok(());
+        }
+        let mut tried = self.table.clone();
+        let before = tried.offcuts().len();
+        tried.apply(self.next, step)?;
+        let s = self.plan.allowance_in;
+        let most = 2.0 * (s + OFF_IN) * (self.plan.raw_width_in + self.plan.raw_height_in);
+        let parts = tried.offcuts()[before..].iter().flat_map(|offcut| &offcut.parts);
+        let off: f64 = parts.map(|part| polygon::area(&part.piece)).sum();
+        if off <= most { Ok(()) } else { Err(Problem::at(Rule::CutScatters, Place::Step(self.next))) }
+    }
+
+    /// The step that sews one side to another.
+    fn join(&self, seam: &CentreSeam, onto: &Found, with: &Found, with_unit: usize) -> Step {
         let along = |p: Point| onto.seam.along(p);
         let ends = [with.chord[1], with.chord[0]].map(|t| along(with.seam.point_at(t)));
         let meets = |k: usize| (ends[k] - onto.chord[k]).abs() <= OFF_IN || onto.at_open[k];
@@ -192,21 +231,15 @@ impl Joining<'_> {
             let most = 2.0 * self.plan.allowance_in + OFF_IN;
             self.outline(with_unit).iter().any(|&p| onto.flanks[k].inside_by(p) < -most)
         };
-        let flush = [0, 1].map(|k| meets(k) && !hangs_over(k));
-        let step = Step::Sew(Sewing::Join {
+        Step::Sew(Sewing::Join {
             onto: onto.name,
             with: with.name,
             slide_in: along(with.middle()) - along(onto.middle()),
             allowance_in: self.plan.allowance_in,
-            stop: stop(seam, &onto),
-            flush,
+            stop: stop(seam, onto),
+            flush: [0, 1].map(|k| meets(k) && !hangs_over(k)),
             press: Press::Over,
-        });
-        let mark = self.apply(step)?;
-        let moved = std::mem::take(&mut self.units[with_unit].parts);
-        self.units[onto_unit].parts.extend(moved);
-        self.units.remove(with_unit);
-        Ok(mark)
+        })
     }
 
     /// Refuses steps that lead to anything but the planned rectangle.
