@@ -33,7 +33,7 @@ pub enum Arrangement {
     /// Blocks of any sizes, in a layout that can be sliced from edge to edge; the program finds it.
     #[default]
     Mixed,
-    /// Equal places in rows; blocks smaller than the place are coped up to it.
+    /// Equal places in rows; blocks smaller than the place are coped up to it. All stay upright.
     Rows {
         /// Blocks in a row.
         across: usize,

@@ -44,11 +44,27 @@ pub struct CentresCost {
 }
 
 impl CentresCost {
-    /// Everything together.
+    /// Everything together; 1 more for not having the wished size.
     #[must_use]
     pub fn total(&self) -> f64 {
         let looks = 2.0 * self.prints + self.weights + self.balance;
-        50.0 * self.over + 5.0 * self.thin + self.strips + self.outer + looks + self.partial_seams
+        let misses = if self.fits() { 0.0 } else { 1.0 };
+        let size = misses + 50.0 * self.over + self.thin;
+        size + self.strips + self.outer + looks + self.partial_seams
+    }
+
+    /// How far it is from the wished size, for a search that has no other care yet.
+    pub(super) fn size_total(&self) -> f64 {
+        20.0 * self.over + 0.05 * self.thin
+    }
+
+    /// Whether it is better than another: one that fits always is than one that doesn't.
+    pub(super) fn is_better(&self, other: &Self) -> bool {
+        match (self.fits(), other.fits()) {
+            (true, false) => true,
+            (false, true) => false,
+            _ => self.total() < other.total() - 1e-12,
+        }
     }
 
     /// Whether it has the wished size, with strips that are wide enough.
@@ -77,11 +93,11 @@ impl Goal {
     pub(super) fn terms(&self, size: [f64; 2]) -> (CentresCost, usize) {
         let mut cost = CentresCost::default();
         let mut strips = 0;
-        for way in 0..2 {
-            let left = self.end(size[way], way) - size[way];
+        for (way, have) in size.into_iter().enumerate() {
+            let left = self.end(have, way) - have;
             if left < -plane::READING {
                 cost.over -= left / self.size[way];
-            } else if !fills(size[way], size[way] + left, self.least) {
+            } else if !fills(have, have + left, self.least) {
                 cost.thin += 1.0 - left / self.least;
             } else if left > plane::READING {
                 cost.outer += left / self.size[way];
@@ -118,10 +134,17 @@ impl Judge {
 
     /// The cost of a tree.
     pub(super) fn cost(&self, tree: &Tree, measured: &mut Measured) -> CentresCost {
-        measured.measure(tree, &self.sizes);
+        let mut cost = self.size_cost(tree, measured);
+        measured.place_down(tree);
+        self.looks(&measured.corners, &measured.lying, &mut cost);
+        cost
+    }
+
+    /// The cost of a tree, without how it looks.
+    pub(super) fn size_cost(&self, tree: &Tree, measured: &mut Measured) -> CentresCost {
+        measured.size_up(tree, &self.sizes);
         let (mut cost, outer) = self.goal.terms(measured.size);
         cost.strips = (measured.strips + outer) as f64 / self.weight.len() as f64;
-        self.looks(&measured.corners, &measured.lying, &mut cost);
         cost
     }
 

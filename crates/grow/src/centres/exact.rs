@@ -125,7 +125,7 @@ mod tests {
     fn what_was_sliced_apart_is_put_together_without_coping() {
         let mut chance = crate::chance::Chance::new(11);
         for _ in 0..20 {
-            let mut rects = vec![[24.0, 24.0]];
+            let mut rects: Vec<[f64; 2]> = vec![[24.0, 24.0]];
             while rects.len() < 6 {
                 let i = (0..rects.len())
                     .max_by(|&a, &b| (rects[a][0] * rects[a][1]).total_cmp(&(rects[b][0] * rects[b][1])));
@@ -141,7 +141,7 @@ mod tests {
             let goal = Goal { size: [24.0, 24.0], tolerance: 0.0, least: 0.5 };
             let tree = best(&sizes, goal, false).expect("a layout");
             let mut measured = Measured::default();
-            measured.measure(&tree, &sizes);
+            measured.size_up(&tree, &sizes);
             assert_eq!(measured.strips, 0, "{rects:?}");
             assert!((0..2).all(|way| (measured.size[way] - 24.0).abs() < 1e-9));
         }

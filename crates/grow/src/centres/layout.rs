@@ -221,9 +221,9 @@ impl Layout {
     fn strip(&mut self, unit: Unit, way: usize, wide: f64, far: bool) -> Unit {
         let mut at = unit.at;
         if way == 0 {
-            at.width_in = wide
+            at.width_in = wide;
         } else {
-            at.height_in = wide
+            at.height_in = wide;
         }
         self.parts.push(Part { what: What::Strip(self.strips), at, turned: false });
         self.strips += 1;
@@ -262,9 +262,9 @@ impl Layout {
             |layout: &Self| layout.parts.first().map_or([0.0; 2], |part| [part.at.x_in, part.at.y_in]);
         let (inside, before) = (self.seams.len(), corner(self));
         let mut unit = unit;
-        for way in 0..2 {
+        for (way, want) in end.into_iter().enumerate() {
             let [from, to] = unit.at.span(way);
-            let [near, far] = outer(to - from, end[way], least);
+            let [near, far] = outer(to - from, want, least);
             if near > 0.0 {
                 unit = self.strip(unit, way, near, false);
             }

@@ -11,6 +11,7 @@
 //! same blocks, choice and seed give the same plan.
 
 mod block;
+mod check;
 mod choice;
 mod coping;
 mod cost;
@@ -21,6 +22,7 @@ mod partial;
 mod plan;
 mod problem;
 mod search;
+mod seated;
 mod square;
 mod steps;
 mod story;

@@ -1,13 +1,15 @@
 //! Everything that is said about joining centres: where each lies, coping, and the order of seams.
 
 use super::block::Block;
-use super::choice::{Arrangement, CentresChoice, Seat, within};
+use super::check::{check_blocks, check_coping, check_count, check_size};
+use super::choice::{Arrangement, CentresChoice};
 use super::coping::{common_of, fills};
 use super::cost::{CentresCost, Goal, Judge};
-use super::layout::{CentreSeam, Layout, Part, Rect, Sewn, Unit, What};
+use super::layout::{CentreSeam, Layout, Part, Sewn, What};
 use super::problem::CentresProblem;
+use super::seated::seated;
 use super::tree::{Measured, Sizes, Tree};
-use super::{exact, given, search};
+use super::{exact, search};
 use crate::chance::Chance;
 use plane::Point;
 use quilt::cloth::ClothId;
@@ -124,7 +126,7 @@ pub fn plan(
             let order: Vec<usize> = (0..blocks.len()).collect();
             let mut chance = Chance::new(choice.seed);
             let start = Tree::rows(&order, *across);
-            let found = search::improve(&judge, start, search::Changes::Places, &mut chance);
+            let found = search::seat(&judge, start, search::Changes::Places, &mut chance);
             laid(&judge, found, Found::BySearch)?
         }
         Arrangement::Mixed => {
@@ -144,55 +146,7 @@ fn mixed(judge: &Judge, choice: &CentresChoice) -> ((Tree, CentresCost), Found) 
         Some(tree) => (tree, Found::Exactly),
         None => (search::many(judge, choice.may_turn, &mut chance).0, Found::BySearch),
     };
-    (search::improve(judge, tree, search::Changes::Seats, &mut chance), how)
-}
-
-fn check_blocks(blocks: &[Block]) -> Result<(), CentresProblem> {
-    if blocks.is_empty() || blocks.len() > MOST_BLOCKS {
-        return Err(CentresProblem::HowMany { count: blocks.len(), most: MOST_BLOCKS });
-    }
-    for block in blocks {
-        within("finished width of a block", block.width_in, [0.25, quilt::length::MOST_IN])?;
-        within("finished height of a block", block.height_in, [0.25, quilt::length::MOST_IN])?;
-        within("visual weight of a block", block.weight, [0.0, 100.0])?;
-        for print in &block.prints {
-            within("share of a print", print.share, [0.0, 1.0 + 1e-9])?;
-        }
-    }
-    Ok(())
-}
-
-fn check_count(have: usize, across: usize, down: usize) -> Result<(), CentresProblem> {
-    within("number of blocks in a row", across as f64, [1.0, MOST_BLOCKS as f64])?;
-    within("number of rows", down as f64, [1.0, MOST_BLOCKS as f64])?;
-    let seats = across * down;
-    if have < seats {
-        Err(CentresProblem::BlocksMissing { across, down, have, missing: seats - have })
-    } else if have > seats {
-        Err(CentresProblem::BlocksOver { across, down, have, over: have - seats })
-    } else {
-        Ok(())
-    }
-}
-
-/// Refuses a wish of which the blocks would cover too little.
-fn check_coping(blocks: &[Block], choice: &CentresChoice) -> Result<(), CentresProblem> {
-    let area: f64 = blocks.iter().map(Block::area_sq_in).sum();
-    let wished = choice.width_in * choice.height_in;
-    let share = 1.0 - area / wished;
-    let most = choice.most_coping_share;
-    let least = (choice.width_in - choice.tolerance_in) * (choice.height_in - choice.tolerance_in);
-    if 1.0 - area / least <= most + 1e-9 {
-        return Ok(());
-    }
-    let mean = area / blocks.len() as f64;
-    let scale = (area / ((1.0 - most).max(0.01) * wished)).sqrt();
-    Err(CentresProblem::TooLittle {
-        share,
-        most,
-        blocks: (((1.0 - most) * wished - area) / mean).ceil().max(1.0) as usize,
-        fitting_in: [choice.width_in * scale, choice.height_in * scale],
-    })
+    (search::seat(judge, tree, search::Changes::Seats, &mut chance), how)
 }
 
 /// The size that every place in the rows has: the least to which all blocks can be coped; where that
@@ -221,92 +175,6 @@ fn laid(
     check_size(judge.goal, size)?;
     let end = [judge.goal.end(size[0], 0), judge.goal.end(size[1], 1)];
     Ok((Layout::of(&tree, &judge.sizes, end), cost, found))
-}
-
-fn check_size(goal: Goal, size: [f64; 2]) -> Result<(), CentresProblem> {
-    let left = [0, 1].map(|way| goal.end(size[way], way) - size[way]);
-    if left.iter().any(|&left| left < -plane::READING) {
-        let needs_in = [0, 1].map(|way| size[way].max(goal.size[way]));
-        return Err(CentresProblem::TooLarge { over_in: left.map(|left| -left), needs_in });
-    }
-    for (way, edge) in ["the right edge of the top", "the upper edge of the top"].into_iter().enumerate() {
-        if !fills(size[way], size[way] + left[way], goal.least) {
-            let place = edge.to_owned();
-            return Err(CentresProblem::CopingTooThin { place, left_in: left[way], least_in: goal.least });
-        }
-    }
-    Ok(())
-}
-
-/// A given layout: each block coped up to its place, then the places joined.
-fn seated(
-    blocks: &[Block],
-    seats: &[Seat],
-    judge: &Judge,
-) -> Result<(Layout, CentresCost, Found), CentresProblem> {
-    check_seats(blocks, seats, judge)?;
-    let rects: Vec<Rect> =
-        seats.iter().map(|seat| Rect::new(seat.x_in, seat.y_in, seat.width_in, seat.height_in)).collect();
-    let judged = given::judge(&rects)?;
-    let around = Rect::around(rects.iter().copied());
-    let size = [around.width_in, around.height_in];
-    if check_size(judge.goal, size).is_err_and(|e| matches!(e, CentresProblem::TooLarge { .. })) {
-        return Err(CentresProblem::OtherSize { is_in: size, wished_in: judge.goal.size });
-    }
-    check_size(judge.goal, size)?;
-    let mut layout = Layout::default();
-    let units: Vec<Unit> = seats
-        .iter()
-        .map(|seat| {
-            let [w, h] = judge.sizes.lying(seat.block, seat.turned);
-            let unit = layout.block(seat.block, seat.turned, Rect::new(seat.x_in, seat.y_in, w, h));
-            let wide = layout.cope(unit, 0, seat.width_in);
-            layout.cope(wide, 1, seat.height_in)
-        })
-        .collect();
-    layout.settle(0);
-    let own = layout.seams.len();
-    let parts = |places: &[usize]| places.iter().flat_map(|&i| units[i].parts.iter().copied()).collect();
-    for seam in judged.seams {
-        let sewn = if let Sewn::Closes(i) = seam.sewn { Sewn::Closes(i + own) } else { seam.sewn };
-        let (first, second) = (parts(&seam.first), parts(&seam.second));
-        layout.seams.push(CentreSeam { first, second, sewn, ..seam });
-    }
-    let (mut cost, _) = judge.goal.terms(size);
-    let whole = Unit { parts: (0..layout.parts.len()).collect(), at: around };
-    layout.frame(whole, [judge.goal.end(size[0], 0), judge.goal.end(size[1], 1)], judge.goal.least);
-    let corner = |i: usize| seats.iter().find(|seat| seat.block == i).map_or([0.0; 2], |s| [s.x_in, s.y_in]);
-    let turned = |i: usize| seats.iter().any(|seat| seat.block == i && seat.turned);
-    let corners: Vec<[f64; 2]> = (0..blocks.len()).map(corner).collect();
-    let lying: Vec<[f64; 2]> = (0..blocks.len()).map(|i| judge.sizes.lying(i, turned(i))).collect();
-    judge.looks(&corners, &lying, &mut cost);
-    cost.strips = (layout.parts.len() - blocks.len()) as f64 / blocks.len() as f64;
-    cost.partial_seams = judged.partial_seams as f64;
-    Ok((layout, cost, Found::Given))
-}
-
-fn check_seats(blocks: &[Block], seats: &[Seat], judge: &Judge) -> Result<(), CentresProblem> {
-    let have = blocks.len();
-    for block in (0..have).chain(seats.iter().map(|seat| seat.block)) {
-        let times = seats.iter().filter(|seat| seat.block == block).count();
-        if times != 1 || block >= have {
-            return Err(CentresProblem::PlacedOften { block: block.saturating_add(1), times, have });
-        }
-    }
-    for seat in seats {
-        let name = &blocks[seat.block].name;
-        let [w, h] = judge.sizes.lying(seat.block, seat.turned);
-        let left = [seat.width_in - w, seat.height_in - h];
-        if left.iter().any(|left| *left < -plane::READING) {
-            let over_in = left.map(|left| -left);
-            return Err(CentresProblem::LargerThanItsPlace { name: name.clone(), over_in });
-        }
-        let least_in = judge.goal.least;
-        if let Some(&left_in) = left.iter().find(|&&left| !fills(0.0, left, least_in)) {
-            return Err(CentresProblem::CopingTooThin { place: name.clone(), left_in, least_in });
-        }
-    }
-    Ok(())
 }
 
 fn told(

@@ -1,7 +1,8 @@
 //! Why centres can't be joined as asked, with the numbers, and what to do instead.
 
+use quilt::Problem;
+use quilt::length::{fraction, round_up};
 use quilt::log::Mark;
-use quilt::{Problem, length::fraction};
 use serde::Serialize;
 
 /// Why not.
@@ -65,7 +66,7 @@ pub enum CentresProblem {
         fitting_in: [f64; 2],
     },
     /// The blocks take more room than is wished for, in any layout that was found.
-    #[error("The blocks don't fit into the wished size: the nearest layout is {} inches too wide and {} too high (finished). Wish for {} by {}, leave a block out, or trim the blocks.", fraction(over_in[0].max(0.0), 16), fraction(over_in[1].max(0.0), 16), fraction(needs_in[0], 16), fraction(needs_in[1], 16))]
+    #[error("The blocks don't fit into the wished size: the nearest layout is {} inches too wide and {} too high (finished). Wish for {} by {}, leave a block out, or trim the blocks.", up(over_in[0]), up(over_in[1]), up(needs_in[0]), up(needs_in[1]))]
     TooLarge {
         /// By how much the nearest layout is too wide and too high, in inches; 0 or less where it
         /// isn't.
@@ -84,7 +85,7 @@ pub enum CentresProblem {
         least_in: f64,
     },
     /// A block is larger than the place it is given.
-    #[error("{name} is {} inches wider and {} higher than its place (finished): give it more, trim it, or put another block there.", fraction(over_in[0].max(0.0), 16), fraction(over_in[1].max(0.0), 16))]
+    #[error("{name} is {} inches wider and {} higher than its place (finished): give it more, trim it, or put another block there.", up(over_in[0]), up(over_in[1]))]
     LargerThanItsPlace {
         /// The block.
         name: String,
@@ -173,6 +174,32 @@ pub enum CentresProblem {
         /// Its cut size.
         cut_in: [f64; 2],
     },
+    /// Fewer or more tops named than there are blocks.
+    #[error(
+        "The plan joins {need} blocks, and {have} tops are named: name one for each block, in their order."
+    )]
+    OtherCount {
+        /// How many tops are named.
+        have: usize,
+        /// How many blocks the plan has.
+        need: usize,
+    },
+    /// A strip that the table refuses.
+    #[error("Coping strip {strip} can't be laid: {problem}")]
+    StripRefused {
+        /// Which strip, from 1.
+        strip: usize,
+        /// Why.
+        problem: Problem,
+    },
+    /// The steps of a layout with partial seams don't lead to the planned rectangle on the table.
+    #[error("With its {partial} partial seam{} this layout doesn't come out as planned on the table ({sides} sides instead of 4): lay it out so that it can be sliced from edge to edge.", if *partial == 1 { "" } else { "s" })]
+    ComesOutOtherwise {
+        /// How many partial seams it has.
+        partial: usize,
+        /// How many sides the joined top would have.
+        sides: usize,
+    },
     /// A seam of the plan that the table refuses.
     #[error("Seam {seam} of the plan can't be sewn: {problem}")]
     Refused {
@@ -181,4 +208,9 @@ pub enum CentresProblem {
         /// Why.
         problem: Problem,
     },
+}
+
+/// What must be there at least, on a ruler with sixteenths.
+fn up(inches: f64) -> String {
+    fraction(round_up(inches.max(0.0), 16), 16)
 }

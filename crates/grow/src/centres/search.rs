@@ -10,11 +10,20 @@ use super::cost::{CentresCost, Judge};
 use super::tree::{Measured, Sign, Tree};
 use crate::chance::Chance;
 
-/// Changes tried from each start.
-const TRIES: usize = 30_000;
+/// Blocks times changes tried from each start while the size alone counts, and the most changes.
+const SIZE_TRIES: usize = 5_400_000;
+const MOST_TRIES: usize = 250_000;
 
-/// The threshold at the beginning.
-const FIRST_THRESHOLD: f64 = 0.25;
+/// What is tried, and how it is judged.
+#[derive(Clone, Copy, Debug)]
+struct Run {
+    changes: Changes,
+    /// Whether looks count, or the size alone.
+    looks: bool,
+    tries: usize,
+    /// The threshold at the beginning.
+    threshold: f64,
+}
 
 /// Which changes may be made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,47 +36,66 @@ pub(super) enum Changes {
     Places,
 }
 
-/// The best tree that was found from `start`, and its cost.
-pub(super) fn improve(
-    judge: &Judge,
-    start: Tree,
-    changes: Changes,
-    chance: &mut Chance,
-) -> (Tree, CentresCost) {
+/// The best tree found from one that stays as large as it is; its looks count.
+pub(super) fn seat(judge: &Judge, start: Tree, changes: Changes, chance: &mut Chance) -> (Tree, CentresCost) {
+    run(judge, start, Run { changes, looks: true, tries: 30_000, threshold: 0.25 }, chance)
+}
+
+/// The best tree of any size. First the size alone counts, from several starts (rows, columns, and
+/// blocks in an order by chance) until one fits. That one, or the one that comes nearest, goes on with
+/// its looks counted too.
+pub(super) fn many(judge: &Judge, may_turn: bool, chance: &mut Chance) -> (Tree, CentresCost) {
+    let changes = Changes::All { may_turn };
+    let tries = (SIZE_TRIES / judge.sizes.blocks.len().max(1)).min(MOST_TRIES);
+    let by_size = Run { changes, looks: false, tries, threshold: 1.0 };
+    let mut best: Option<(Tree, CentresCost)> = None;
+    for start in starts(judge, chance) {
+        let next = run(judge, start, by_size, chance);
+        if best.as_ref().is_none_or(|best| next.1.is_better(&best.1)) {
+            best = Some(next);
+        }
+        if best.as_ref().is_some_and(|best| best.1.fits()) {
+            break;
+        }
+    }
+    let start = best.map_or_else(|| Tree::rows(&[], 1), |best| best.0);
+    run(judge, start, Run { looks: true, tries: 40_000, threshold: 0.1, ..by_size }, chance)
+}
+
+fn run(judge: &Judge, start: Tree, how: Run, chance: &mut Chance) -> (Tree, CentresCost) {
     let mut measured = Measured::default();
-    let first = judge.cost(&start, &mut measured);
-    let mut now = (start, first.total());
+    let mut cost = |tree: &Tree| {
+        if how.looks { judge.cost(tree, &mut measured) } else { judge.size_cost(tree, &mut measured) }
+    };
+    let total = |cost: &CentresCost| if how.looks { cost.total() } else { cost.size_total() };
+    let first = cost(&start);
+    let mut now = (start, total(&first));
     let mut best = (now.0.clone(), first);
     if judge.sizes.blocks.len() < 2 {
         return best;
     }
     let mut next = now.0.clone();
-    for tried in 0..TRIES {
-        let left = 1.0 - tried as f64 / TRIES as f64;
+    for tried in 0..how.tries {
+        let left = 1.0 - tried as f64 / how.tries as f64;
         next.clone_from(&now.0);
-        if !change(&mut next, judge, changes, chance) {
+        if !change(&mut next, judge, how.changes, chance) {
             continue;
         }
-        let cost = judge.cost(&next, &mut measured);
-        let total = cost.total();
-        if total <= now.1 + FIRST_THRESHOLD * left * left {
+        let found = cost(&next);
+        let found_total = total(&found);
+        if found_total <= now.1 + how.threshold * left * left {
             std::mem::swap(&mut now.0, &mut next);
-            now.1 = total;
-            if total < best.1.total() - 1e-12 {
+            now.1 = found_total;
+            if found.is_better(&best.1) {
                 best.0.clone_from(&now.0);
-                best.1 = cost;
+                best.1 = found;
+                if !how.looks && found.fits() {
+                    return best;
+                }
             }
         }
     }
     best
-}
-
-/// The best of several starts: rows, columns, and blocks in an order by chance.
-pub(super) fn many(judge: &Judge, may_turn: bool, chance: &mut Chance) -> (Tree, CentresCost) {
-    let starts = starts(judge, chance);
-    let found = starts.into_iter().map(|start| improve(judge, start, Changes::All { may_turn }, chance));
-    let best = found.min_by(|a, b| a.1.total().total_cmp(&b.1.total()));
-    best.unwrap_or_else(|| improve(judge, Tree::rows(&[], 1), Changes::Seats, chance))
 }
 
 fn starts(judge: &Judge, chance: &mut Chance) -> Vec<Tree> {
@@ -190,8 +218,8 @@ fn replant(tree: &mut Tree, block: usize, chance: &mut Chance) -> bool {
 /// The sign that joins the block at `at` to its sibling.
 fn join_of(signs: &[Sign], at: usize) -> usize {
     let mut open = 0_usize;
-    for i in at + 1..signs.len() {
-        if signs[i].is_block() {
+    for (i, sign) in signs.iter().enumerate().skip(at + 1) {
+        if sign.is_block() {
             open += 1;
         } else if open <= 1 {
             return i;

@@ -9,7 +9,7 @@ use super::layout::{CentreSeam, Runs, Sewn, What};
 use super::plan::{CentresPlan, CopingStrip};
 use super::problem::CentresProblem;
 use super::square::Square;
-use plane::{Line, Point, Pose, Turn, Vec2};
+use plane::{Line, Point, Pose, Turn, Vec2, polygon};
 use quilt::cloth::ClothId;
 use quilt::log::{Bound, End, Mark, Name, Press, Sewing, Step};
 use quilt::table::{Table, Top};
@@ -36,7 +36,7 @@ pub struct CentresSteps {
 ///
 /// # Errors
 /// A top that isn't there, isn't squared or measures other than planned; a strip without a cloth; a
-/// seam that the table refuses.
+/// seam that the table refuses; partial seams that don't come out as planned there.
 pub fn steps(
     plan: &CentresPlan,
     blocks: &[Block],
@@ -62,6 +62,7 @@ pub fn steps(
         sewn.push(mark);
     }
     let top = joining.units.first().map_or(first, |unit| unit.top);
+    joining.check_whole(top)?;
     Ok(CentresSteps { steps: joining.steps, to_place: joining.to_place, top })
 }
 
@@ -89,6 +90,8 @@ struct Found {
     seam: Line,
     /// Where the chord begins and ends along the seam line.
     chord: [f64; 2],
+    /// The lines it ends at, inside towards its own top.
+    flanks: [Line; 2],
     /// Whether the seam line ends at a seam that is still open.
     at_open: [bool; 2],
 }
@@ -106,11 +109,13 @@ impl Found {
 impl Joining<'_> {
     fn seat_blocks(&mut self, blocks: &[Block], tops: &[Mark]) -> Result<(), CentresProblem> {
         let s = self.plan.allowance_in;
+        let need = self.plan.parts.iter().filter(|part| matches!(part.what, What::Block(_))).count();
+        if tops.len() != need {
+            return Err(CentresProblem::OtherCount { have: tops.len(), need });
+        }
         for (i, part) in self.plan.parts.iter().enumerate() {
             let What::Block(block) = part.what else { continue };
-            let Some(&mark) = tops.get(block) else {
-                return Err(CentresProblem::HowMany { count: tops.len(), most: blocks.len() });
-            };
+            let Some(&mark) = tops.get(block) else { continue };
             let top = self.table.top(mark).ok_or(CentresProblem::NoSuchTop { top: mark })?;
             let square = Square::of(top, mark)?;
             let is_in = [square.raw_width_in, square.raw_height_in];
@@ -140,7 +145,7 @@ impl Joining<'_> {
                 let cut_in = [strip.cut_wide_in, strip.cut_long_in];
                 return Err(CentresProblem::NoCloth { strip: no + 1, cut_in });
             };
-            let refused = |problem| CentresProblem::Refused { seam: 0, problem };
+            let refused = |problem| CentresProblem::StripRefused { strip: no + 1, problem };
             let mark = self.apply(Step::Lay { cloth, at, cut: strip.cut_corners() }).map_err(refused)?;
             if found.is_none() {
                 self.to_place.push((mark, no));
@@ -177,25 +182,84 @@ impl Joining<'_> {
         let longer = first.length() - second.length();
         let stays = self.units[a].parts.len() >= self.units[b].parts.len();
         let first_stays = if longer.abs() <= OFF_IN { stays } else { longer < 0.0 };
-        let ((onto_unit, onto), (with_unit, with)) =
-            if first_stays { ((a, first), (b, second)) } else { ((b, second), (a, first)) };
+        let ways = if first_stays {
+            [(a, first, b, second), (b, second, a, first)]
+        } else {
+            [(b, second, a, first), (a, first, b, second)]
+        };
+        // Where a seam stays open, the other way round may be the one that can be sewn.
+        let most = if self.plan.partial_seams == 0 || longer.abs() > OFF_IN { 1 } else { 2 };
+        let mut refused = none;
+        for (no, (onto_unit, onto, with_unit, with)) in ways.into_iter().take(most).enumerate() {
+            let step = self.join(seam, &onto, &with, with_unit);
+            match self.clean(&step).and_then(|()| self.apply(step)) {
+                Ok(mark) => {
+                    let moved = std::mem::take(&mut self.units[with_unit].parts);
+                    self.units[onto_unit].parts.extend(moved);
+                    self.units.remove(with_unit);
+                    return Ok(mark);
+                }
+                Err(problem) if no == 0 => refused = problem,
+                Err(_) => {}
+            }
+        }
+        Err(refused)
+    }
+
+    /// Whether a step trims off no more than allowances.
+    fn clean(&self, step: &Step) -> Result<(), Problem> {
+        if self.plan.partial_seams == 0 {
+            return Ok(());
+        }
+        let mut tried = self.table.clone();
+        let before = tried.offcuts().len();
+        tried.apply(self.next, step)?;
+        let s = self.plan.allowance_in;
+        let most = 2.0 * (s + OFF_IN) * (self.plan.raw_width_in + self.plan.raw_height_in);
+        let parts = tried.offcuts()[before..].iter().flat_map(|offcut| &offcut.parts);
+        let off: f64 = parts.map(|part| polygon::area(&part.piece)).sum();
+        if off <= most { Ok(()) } else { Err(Problem::at(Rule::CutScatters, Place::Step(self.next))) }
+    }
+
+    /// The step that sews one side to another.
+    fn join(&self, seam: &CentreSeam, onto: &Found, with: &Found, with_unit: usize) -> Step {
         let along = |p: Point| onto.seam.along(p);
         let ends = [with.chord[1], with.chord[0]].map(|t| along(with.seam.point_at(t)));
         let meets = |k: usize| (ends[k] - onto.chord[k]).abs() <= OFF_IN || onto.at_open[k];
-        let step = Step::Sew(Sewing::Join {
+        // A trim in line goes across the whole unit: one that hangs over further along stays as it is.
+        let hangs_over = |k: usize| {
+            let most = 2.0 * self.plan.allowance_in + OFF_IN;
+            self.outline(with_unit).iter().any(|&p| onto.flanks[k].inside_by(p) < -most)
+        };
+        Step::Sew(Sewing::Join {
             onto: onto.name,
             with: with.name,
             slide_in: along(with.middle()) - along(onto.middle()),
             allowance_in: self.plan.allowance_in,
-            stop: stop(seam, &onto),
-            flush: [meets(0), meets(1)],
+            stop: stop(seam, onto),
+            flush: [0, 1].map(|k| meets(k) && !hangs_over(k)),
             press: Press::Over,
-        });
-        let mark = self.apply(step)?;
-        let moved = std::mem::take(&mut self.units[with_unit].parts);
-        self.units[onto_unit].parts.extend(moved);
-        self.units.remove(with_unit);
-        Ok(mark)
+        })
+    }
+
+    /// Refuses steps that lead to anything but the planned rectangle.
+    fn check_whole(&self, mark: Mark) -> Result<(), CentresProblem> {
+        let top = self.table.top(mark).ok_or(CentresProblem::NoSuchTop { top: mark })?;
+        let sides = top.sides().len();
+        let is_in = polygon::area(&top.outline_points());
+        let planned = self.plan.raw_width_in * self.plan.raw_height_in;
+        let off = (is_in - planned).abs() > OFF_IN * (self.plan.raw_width_in + self.plan.raw_height_in);
+        if sides == 4 && !off {
+            Ok(())
+        } else {
+            Err(CentresProblem::ComesOutOtherwise { partial: self.plan.partial_seams, sides })
+        }
+    }
+
+    /// The raw outline of a unit, in the layout.
+    fn outline(&self, unit: usize) -> Vec<Point> {
+        let Unit { top, pose, .. } = &self.units[unit];
+        self.table.top(*top).map(|top| pose.apply_all(&top.outline_points())).unwrap_or_default()
     }
 
     /// The side of a unit that lies along a planned seam: of the unit left of it or below it, or of
@@ -264,7 +328,9 @@ fn sides(top: &Top, pose: Pose, allowance_in: f64) -> Vec<Found> {
         let ends = [end(before)?, end(after)?];
         let moved = seam.moved(pose);
         let chord = ends.map(|t| moved.along(pose.apply(seam.point_at(t))));
-        Some(Found { name: sides[i].name()?, seam: moved, chord, at_open: [open(before), open(after)] })
+        let flanks = [line(before)?.moved(pose), line(after)?.moved(pose)];
+        let at_open = [open(before), open(after)];
+        Some(Found { name: sides[i].name()?, seam: moved, chord, flanks, at_open })
     };
     (0..n).filter_map(found).collect()
 }

@@ -83,13 +83,7 @@ pub(super) struct Measured {
 }
 
 impl Measured {
-    /// Measures a tree: up it sizes, down it corners.
-    pub(super) fn measure(&mut self, tree: &Tree, sizes: &Sizes) {
-        self.size_up(tree, sizes);
-        self.place_down(tree);
-    }
-
-    /// Sizes alone.
+    /// Sizes, from the blocks up.
     pub(super) fn size_up(&mut self, tree: &Tree, sizes: &Sizes) {
         self.lying.clear();
         self.lying.extend((0..sizes.blocks.len()).map(|i| sizes.lying(i, tree.turned[i])));
@@ -127,7 +121,8 @@ impl Measured {
         Unit { signs: a.signs + b.signs + 1, size }
     }
 
-    fn place_down(&mut self, tree: &Tree) {
+    /// Corners, after the sizes.
+    pub(super) fn place_down(&mut self, tree: &Tree) {
         self.corners.clear();
         self.corners.resize(self.lying.len(), [0.0; 2]);
         self.placed.clear();
@@ -206,7 +201,8 @@ mod tests {
         let sizes = sizes(&[[4.0, 6.0], [5.0, 5.0], [8.0, 3.0]]);
         let tree = Tree::rows(&[0, 1, 2], 2);
         let mut measured = Measured::default();
-        measured.measure(&tree, &sizes);
+        measured.size_up(&tree, &sizes);
+        measured.place_down(&tree);
         assert_eq!((measured.size, measured.strips), ([9.0, 9.0], 2));
         assert_eq!(measured.corners, [[0.0, 0.0], [4.0, 0.0], [0.0, 6.0]]);
         assert_eq!(tree.parts(4), [0, 3, 4]);
@@ -217,7 +213,7 @@ mod tests {
     fn a_difference_too_thin_for_a_strip_copes_both() {
         let sizes = sizes(&[[4.0, 6.0], [5.0, 5.75]]);
         let mut measured = Measured::default();
-        measured.measure(&Tree::rows(&[0, 1], 2), &sizes);
+        measured.size_up(&Tree::rows(&[0, 1], 2), &sizes);
         assert_eq!((measured.size, measured.strips), ([9.0, 6.5], 2));
     }
 }
