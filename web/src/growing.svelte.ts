@@ -1,4 +1,5 @@
-// A job of the program: growing that goes on while the page is looked at. Begun, watched, stopped.
+// A job of the program: growing that goes on while the page is looked at. Begun or found again,
+// watched, stopped.
 
 import * as api from "./api/client";
 import { Refusal } from "./api/client";
@@ -13,8 +14,19 @@ export class Growing {
 
   /** Begins a job and waits for its end; what it came to, or why it was refused. */
   async run(quilt: string, head: string, tip: string | null, what: Ask): Promise<Answer> {
+    return this.follow(await api.begin(quilt, head, tip, what));
+  }
+
+  /** A job of that quilt that goes on already: this page began it before it was opened anew. */
+  async found(quilt: string): Promise<Job | null> {
+    const { jobs } = await api.jobs();
+    return jobs.findLast((job) => job.quilt === quilt && !job.ended) ?? null;
+  }
+
+  /** Waits for the end of a job. */
+  async follow(job: Job): Promise<Answer> {
     try {
-      this.job = await api.begin(quilt, head, tip, what);
+      this.job = job;
       while (!this.job.ended) {
         await new Promise((again) => setTimeout(again, PAUSE));
         this.job = await api.job(this.job.job);

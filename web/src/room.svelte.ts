@@ -5,13 +5,34 @@
 
 import * as api from "./api/client";
 import { Refusal, type Face } from "./api/client";
-import type { Answer, Ask, Cloth, EyeMark, Head, Log, Proposal, Quilt, Table } from "./api/types";
+import type {
+  Answer,
+  Ask,
+  Bend,
+  Cloth,
+  EyeMark,
+  Head,
+  Log,
+  Proposal,
+  Quilt,
+  Scrap,
+  Table,
+} from "./api/types";
 import { remembering } from "./drawing/cache";
 import { Growing } from "./growing.svelte";
 import { layBefore } from "./log/patch";
+import { lastRun } from "./log/run";
+import { hashOf, placeIn } from "./place";
 
 /** What lies at the edge of the table, if anything. */
-export type Paper = "heap" | "next" | "eye" | "what_ifs" | "wish" | "instead" | null;
+export type Paper =
+  "heap" | "next" | "eye" | "what_ifs" | "wish" | "instead" | "lay" | "quilt" | null;
+
+/** Something that can be done about what a slip says. */
+export interface Deed {
+  readonly word: string;
+  readonly run: () => void;
+}
 
 /** Something the program said that the maker should read. */
 export interface Slip {
@@ -20,7 +41,20 @@ export interface Slip {
   readonly message: string;
   readonly hint: string | null;
   readonly remedies: readonly string[];
+  readonly deeds: readonly Deed[];
 }
+
+const said = (wrong: boolean, message: string, more: Partial<Slip> = {}): Slip => ({
+  wrong,
+  message,
+  hint: null,
+  remedies: [],
+  deeds: [],
+  ...more,
+});
+
+/** How many proposals are asked for. */
+const PROPOSALS = 6;
 
 const NO_LOG: Log = { tip: null, sewn: null, version: 0, entries: [] };
 
@@ -36,7 +70,18 @@ export class Room {
   face = $state<Face>("front");
   lettering = $state.raw({ labels: false, measures: false });
   paper = $state<Paper>(null);
-  proposals = $state.raw<readonly Proposal[]>([]);
+  /** What is proposed; null while nothing was answered yet. */
+  proposals = $state.raw<readonly Proposal[] | null>(null);
+  /** Why nothing is proposed, when nothing is. */
+  whyNone = $state("");
+  /** What proposals were bent to, if anything. */
+  bend = $state.raw<Bend | null>(null);
+  /** The proposal that was waved away last, by its cloths. */
+  waved = $state<string | null>(null);
+  /** The proposal that is pointed at: it is shown on the piece. */
+  ghost = $state.raw<Proposal | null>(null);
+  /** What undoing would take back. */
+  undoable = $state<string | null>(null);
   /** The side that proposals were asked for, or null for the best one. */
   side = $state<string | null>(null);
   tipTable = $state.raw<Table | null>(null);
@@ -48,6 +93,7 @@ export class Room {
   eyeRow = $state<string | null>(null);
   marks = $state.raw<readonly EyeMark[]>([]);
   #pending = $state(0);
+  #asked = 0;
   ready = $state(false);
 
   /** Whether something is being asked, or grown. */
@@ -83,12 +129,37 @@ export class Room {
   /** Reads everything anew and stays where the page was, if that is still there. */
   async open(): Promise<void> {
     await this.#tried(async () => {
-      this.quilts = (await api.workroom()).quilts;
-      const quilt = this.quilts.find((one) => one.name === this.quilt) ?? this.quilts[0];
-      const head = quilt?.heads.find((one) => one.name === this.head) ?? quilt?.heads[0];
+      const kept = this.quilt ? { quilt: this.quilt, head: this.head } : placeIn(location.hash);
+      await this.#readQuilts();
+      const quilt = this.quilts.find((one) => one.name === kept.quilt) ?? this.quilts[0];
+      const head = quilt?.heads.find((one) => one.name === kept.head) ?? quilt?.heads[0];
       if (quilt && head) await this.#look(quilt.name, head.name);
+      else await this.#lookAtNothing();
     });
     this.ready = true;
+    void this.#findJob();
+  }
+
+  async #readQuilts(): Promise<void> {
+    const room = await api.workroom();
+    this.quilts = room.quilts;
+    this.undoable = room.undo;
+  }
+
+  /** A workroom without a quilt has a heap all the same. */
+  async #lookAtNothing(): Promise<void> {
+    this.quilt = this.head = "";
+    this.log = NO_LOG;
+    this.at = 0;
+    this.tipTable = null;
+    this.cloths = (await api.stash(null)).cloths;
+  }
+
+  /** Finds again what grows on this quilt, if the page was opened anew meanwhile. */
+  async #findJob(): Promise<void> {
+    if (this.growing.job || !this.quilt) return;
+    const job = await this.growing.found(this.quilt).catch(() => null);
+    if (job) await this.#grown(job.quilt, job.head, () => this.growing.follow(job));
   }
 
   /** Lays another quilt, or another head of it, on the table. */
@@ -104,6 +175,7 @@ export class Room {
     const stay = same && !this.atTip ? this.at : null;
     const [log, stash] = await Promise.all([api.log(quilt, head), api.stash(quilt)]);
     if (log.tip !== this.log.tip || !same) this.#putAwayProposals();
+    if (!same) history.replaceState(null, "", hashOf({ quilt, head }));
     this.quilt = quilt;
     this.head = head;
     this.log = log;
@@ -117,6 +189,8 @@ export class Room {
     return this.#tried(async () => {
       const answer = await api.ask(this.quilt, this.head, this.log.tip, what);
       await this.#takeIn(answer);
+      // Why nothing is proposed is told where the proposals would be.
+      if (!answer.proposals) this.#tell(answer);
       return answer;
     });
   }
@@ -125,11 +199,16 @@ export class Room {
   async grow(what: Ask): Promise<Answer | null> {
     if (this.growing.job) return null;
     const { quilt, head } = this;
+    return this.#grown(quilt, head, () => this.growing.run(quilt, head, this.log.tip, what));
+  }
+
+  async #grown(quilt: string, head: string, job: () => Promise<Answer>): Promise<Answer | null> {
     return this.#tried(async () => {
-      const answer = await this.growing.run(quilt, head, this.log.tip, what);
+      const answer = await job();
       // Another quilt or head may lie on the table by now.
       if (quilt === this.quilt && head === this.head) await this.#takeIn(answer, true);
-      else this.quilts = (await api.workroom()).quilts;
+      else await this.#readQuilts();
+      this.#tell(answer);
       return answer;
     });
   }
@@ -139,56 +218,140 @@ export class Room {
     await this.growing.stop().catch((error: unknown) => this.stumble(error));
   }
 
-  /** Reads anew what an ask has changed, and tells what it said. */
+  /** Reads anew what an ask has changed. */
   async #takeIn(answer: Answer, always = false): Promise<void> {
     if (always || answer.tip !== this.log.tip || answer.version !== this.log.version) {
-      this.quilts = (await api.workroom()).quilts;
+      await this.#readQuilts();
       if (this.log.tip !== answer.tip) this.at = this.log.entries.length;
       await this.#look(this.quilt, this.head);
     }
-    const [problem] = answer.problems ?? [];
-    if (problem) {
-      this.slip = { wrong: true, message: problem.message, hint: null, remedies: problem.remedies };
-    } else if (answer.words) {
-      this.slip = { wrong: false, message: answer.words, hint: null, remedies: [] };
-    }
   }
 
-  /** Says that the patch the page stands at was cut from another cloth, about so large. */
-  async instead(cloth: string, wide: string | null, deep: string | null): Promise<boolean> {
+  /** Tells what an answer says. */
+  #tell(answer: Answer): void {
+    const [problem] = answer.problems ?? [];
+    if (problem) this.slip = said(true, problem.message, { remedies: problem.remedies });
+    else if (answer.words) this.slip = said(false, answer.words);
+  }
+
+  /** Puts a scrap into the heap; whether it went in. */
+  async enter(scrap: Scrap): Promise<boolean> {
+    const entered = await this.#tried(async () => {
+      const entered = await api.enter(scrap);
+      this.cloths = (await api.stash(this.quilt || null)).cloths;
+      this.#putAwayProposals();
+      await this.#readQuilts();
+      this.slip = said(false, entered.words);
+      return entered;
+    });
+    return entered !== null;
+  }
+
+  /** Begins a quilt and lays it on the table; whether it was begun. */
+  async beginQuilt(name: string): Promise<boolean> {
+    const begun = await this.#tried(async () => {
+      const begun = await api.beginQuilt(name);
+      await this.#readQuilts();
+      await this.#look(begun.quilt, begun.head);
+      return begun;
+    });
+    return begun !== null;
+  }
+
+  /** Lays a first patch, a rectangle; whether it was laid. */
+  async layFirst(cloth: string, wide: string, deep: string): Promise<boolean> {
+    const answer = await this.ask({ kind: "lay", cloth, wide, deep });
+    return answer !== null && !answer.problems;
+  }
+
+  /**
+   * Says that the patch the page stands at was cut from another cloth, about so large. What the heap
+   * has no room for is refused, unless it is so all the same.
+   */
+  async instead(
+    cloth: string,
+    wide: string | null,
+    deep: string | null,
+    anyway = false,
+  ): Promise<boolean> {
     const lay = this.layHere;
     if (!lay) return false;
     const { at } = this;
-    const answer = await this.ask({ kind: "instead", patch: lay.mark, cloth, wide, deep });
+    const answer = await this.ask({ kind: "instead", patch: lay.mark, cloth, wide, deep, anyway });
     if (answer && !answer.problems) this.goTo(at);
+    else if (!anyway && this.slip?.hint?.includes("--anyway")) {
+      // On the page it is said by pressing.
+      const again = async (): Promise<void> => {
+        if (await this.instead(cloth, wide, deep, true)) this.putAway();
+      };
+      const hint = "Check the cloth and the size.";
+      this.slip = { ...this.slip, hint, deeds: [{ word: "It was so", run: () => void again() }] };
+    }
     return answer !== null && !answer.problems;
   }
 
   /** What is proposed follows another wish from now on. */
   wished(): void {
     this.#putAwayProposals();
+    void this.#readQuilts().catch((error: unknown) => this.stumble(error));
   }
 
-  /** Asks for the next piece on a side, or on the best one. */
-  async askNext(side: string | null): Promise<void> {
+  /** Asks for the next piece on a side, or on the best one; bent, if that is wished. */
+  async askNext(side: string | null, bend: Bend | null = null): Promise<void> {
     this.paper = "next";
+    this.chosenCloth = null;
     this.side = side;
+    this.bend = bend;
     this.at = this.log.entries.length;
-    this.proposals = [];
-    const answer = await this.ask({ kind: "next", count: 6, ...(side ? { side } : {}) });
-    this.proposals = answer?.proposals ?? [];
+    this.proposals = null;
+    this.waved = null;
+    this.#offered(await this.ask({ kind: "next", ...this.#asking() }));
+  }
+
+  /** What proposals are asked for: the same for taking and refusing, so that numbers agree. */
+  #asking(): { count: number; side?: string; bend?: Bend } {
+    const side = this.side ? { side: this.side } : {};
+    return { count: PROPOSALS, ...side, ...(this.bend ? { bend: this.bend } : {}) };
+  }
+
+  #offered(answer: Answer | null): void {
+    this.ghost = null;
+    if (!answer?.proposals) return;
+    this.#asked += 1;
+    // The same address is another drawing next time.
+    this.proposals = answer.proposals.map((one) => ({
+      ...one,
+      preview_svg_url: `${one.preview_svg_url}?asked=${this.#asked}`,
+      patches: one.patches.map((patch) => ({
+        ...patch,
+        cut_svg_url: `${patch.cut_svg_url}?asked=${this.#asked}`,
+      })),
+    }));
+    this.whyNone = answer.words ?? "";
   }
 
   /** Takes a proposal: it is chalk on the log until it is sewn. */
   async take(proposal: Proposal): Promise<void> {
-    const side = this.side ? { side: this.side } : {};
-    const answer = await this.ask({ kind: "take", proposal: proposal.no, count: 6, ...side });
+    const answer = await this.ask({ kind: "take", proposal: proposal.no, ...this.#asking() });
     if (answer && this.paper === "next") await this.askNext(null);
   }
 
-  /** Waves a proposal away; the log does not hear of it. */
-  refuse(proposal: Proposal): void {
-    this.proposals = this.proposals.filter((one) => one !== proposal);
+  /** Waves a proposal away: it isn't proposed again. The log does not hear of it. */
+  async refuse(proposal: Proposal): Promise<void> {
+    const before = this.proposals;
+    this.ghost = null;
+    this.proposals = (before ?? []).filter((one) => one !== proposal);
+    const answer = await this.ask({ kind: "refuse", proposal: proposal.no, ...this.#asking() });
+    if (answer) this.waved = proposal.cloth_name;
+    else this.proposals = before;
+    this.#offered(answer);
+  }
+
+  /** Proposes again what was waved away. */
+  async forgetRefusals(): Promise<void> {
+    this.proposals = null;
+    this.#offered(await this.ask({ kind: "forget_refusals", ...this.#asking() }));
+    this.waved = null;
   }
 
   /** Says that everything up to what is shown is sewn. */
@@ -196,9 +359,46 @@ export class Room {
     if (this.entry) await this.ask({ kind: "sewn", upto: this.entry.mark });
   }
 
-  /** Takes the last step back. */
-  async unpick(): Promise<void> {
-    await this.ask({ kind: "unpick" });
+  /** Takes the last run back; asks first when some of it is sewn. */
+  unpick(): void {
+    const run = lastRun(this.log.entries);
+    if (!run.some((entry) => entry.sewn)) {
+      void this.#unpick();
+      return;
+    }
+    this.slip = said(false, "This is sewn. Unpick it?", {
+      hint: "Its seams come out, and its patches come back to the heap as cloth.",
+      deeds: [
+        { word: "Unpick it", run: () => void this.#unpick() },
+        { word: "Leave it", run: () => (this.slip = null) },
+      ],
+    });
+  }
+
+  async #unpick(): Promise<void> {
+    const before = this.log.entries.length;
+    const answer = await this.ask({ kind: "unpick" });
+    if (!answer || answer.problems || this.slip) return;
+    const steps = before - this.log.entries.length;
+    this.slip = said(false, `Unpicked: ${steps === 1 ? "one step" : `${steps} steps`} back.`, {
+      deeds: [{ word: "Sew it again", run: () => void this.resew() }],
+    });
+  }
+
+  /** Goes forward again to where the head was before it was unpicked. */
+  async resew(): Promise<void> {
+    const answer = await this.ask({ kind: "resew" });
+    if (answer && !answer.problems && !this.slip)
+      this.slip = said(false, "It is planned again, as chalk: what was unpicked isn’t sewn now.");
+  }
+
+  /** Takes back what was done last in the workroom, whatever it was. */
+  async undo(): Promise<void> {
+    const undone = await this.#tried(api.undo);
+    if (!undone) return;
+    this.#putAwayProposals();
+    await this.open();
+    this.slip ??= said(false, undone.words);
   }
 
   /** Goes to a place on the log. */
@@ -210,14 +410,25 @@ export class Room {
   show(paper: Exclude<Paper, null>): void {
     if (this.paper === paper) this.putAway();
     else if (paper === "next") void this.askNext(null);
-    else this.paper = paper;
+    else {
+      this.#letGo();
+      this.paper = paper;
+    }
   }
 
   /** Puts the paper away. */
   putAway(): void {
+    this.#letGo();
     this.paper = null;
+  }
+
+  /** Nothing is pointed at or picked out any more. */
+  #letGo(): void {
     this.side = null;
+    this.bend = null;
     this.eyeRow = null;
+    this.ghost = null;
+    this.chosenCloth = this.hoveredCloth = null;
   }
 
   /** Writes names or measures onto the drawing, or wipes them off. */
@@ -238,8 +449,11 @@ export class Room {
   }
 
   #putAwayProposals(): void {
-    this.proposals = [];
+    this.proposals = null;
     this.side = null;
+    this.bend = null;
+    this.ghost = null;
+    this.waved = null;
   }
 
   /** Does it, and puts any refusal on a slip. A stale log is read again first. */
@@ -262,20 +476,12 @@ export class Room {
 function slipFrom(error: unknown): Slip {
   if (!(error instanceof Refusal)) {
     const reason = error instanceof Error ? error.message : String(error);
-    return {
-      wrong: true,
-      message: `The page stumbled: ${reason}`,
-      hint: "Reload it; nothing is lost.",
-      remedies: [],
-    };
+    return said(true, `The page stumbled: ${reason}`, { hint: "Reload it; nothing is lost." });
   }
   if (error.stale) {
-    return {
-      wrong: true,
-      message: "The log has grown elsewhere since this page read it.",
+    return said(true, "The log has grown elsewhere since this page read it.", {
       hint: "Here it is as it stands now. Look, and ask again.",
-      remedies: [],
-    };
+    });
   }
-  return { wrong: true, message: error.message, hint: error.hint, remedies: [] };
+  return said(true, error.message, { hint: error.hint });
 }

@@ -27,8 +27,8 @@ async function unpick(page: Page, runs: number): Promise<void> {
 async function grow(page: Page, pieces: number): Promise<void> {
   await page.getByRole("button", { name: "Next piece" }).click();
   const sheet = page.getByRole("complementary", { name: "Next piece" });
-  await expect(sheet.locator("li").first()).toBeVisible({ timeout: 30_000 });
-  await sheet.getByLabel(/let it grow by/).fill(String(pieces));
+  await expect(sheet.locator(".proposals > li").first()).toBeVisible({ timeout: 30_000 });
+  await sheet.getByLabel(/Let it grow by/).fill(String(pieces));
   await sheet.getByRole("button", { name: "Grow", exact: true }).click();
   await expect(bar(page)).toBeVisible();
   // On a phone the sheet lies over the tape and the tools.
@@ -62,7 +62,7 @@ test("growing is stopped, and a sound piece is kept", async ({ page }) => {
   // Sound: a next piece can be proposed.
   await page.getByRole("button", { name: "Next piece" }).click();
   const sheet = page.getByRole("complementary", { name: "Next piece" });
-  await expect(sheet.locator("li").first()).toBeVisible({ timeout: 30_000 });
+  await expect(sheet.locator(".proposals > li").first()).toBeVisible({ timeout: 30_000 });
 });
 
 test("what-ifs grow as a job, and lie beside each other", async ({ page }) => {
@@ -93,8 +93,10 @@ test("another cloth was used: the step says so, and the log stays where it was",
   await deep.fill("nonsense");
   await sheet.getByRole("button", { name: "I used this one" }).click();
   await expect(page.getByRole("alert")).toContainText("nonsense");
-  await deep.fill("6");
+  // The heap has no cloth so deep: it asks, and takes the maker's word.
+  await deep.fill("30");
   await sheet.getByRole("button", { name: "I used this one" }).click();
+  await page.getByRole("button", { name: "It was so" }).click();
   await expect(sheet).toHaveCount(0, { timeout: 30_000 });
   await expect(page.getByText(/^Noted/)).toBeVisible();
   // The last patch is laid by one of the last steps.

@@ -82,67 +82,96 @@ pub fn next_piece(
     let (mut growing, centre) = setting(bench, heap, wish, seed)?;
     growing.bend = *bend;
     growing.keep = count.clamp(4, 24);
-    let sides: Vec<usize> = match side {
+    let rounds: Vec<Vec<usize>> = match side {
         Some(name) => {
             let found = centre.sides.iter().position(|side| side.name == name);
-            vec![found.ok_or(Problem::at(Rule::NoSuchSide, Place::Side(name, None)))?]
+            vec![vec![found.ok_or(Problem::at(Rule::NoSuchSide, Place::Side(name, None)))?]]
         }
         None => {
-            let mut due = growing.due(&centre);
-            if due.is_empty() {
-                due = (0..centre.sides.len()).collect();
-            }
-            due.truncate(3);
-            due
+            let mut order = growing.due(&centre);
+            let beyond = (0..centre.sides.len()).filter(|side| !order.contains(side));
+            order.extend(beyond.collect::<Vec<_>>());
+            order.chunks(AT_ONCE).map(<[usize]>::to_vec).collect()
         }
     };
-    // Beyond the wished size a piece is as deep as the last ones.
-    let arrived =
-        |side: &usize| shape::course_of(&centre, &growing.target, *side, wish.allowance_in).is_none();
-    if bend.depth_in.is_none() && sides.iter().all(arrived) {
-        growing.bend.depth_in = Some(growing.beyond_depth());
-    }
     let proof = Proof::new(bench, wish);
-    let mut barred: Vec<(usize, Vec<Vec<ClothId>>)> =
-        sides.into_iter().map(|side| (side, fillings(centre.sides[side].name, refused))).collect();
-    let mut found: Vec<Proposal> = Vec::new();
-    // A unit comes with its best filling only. When that isn't enough, it comes again with the next
-    // best; when the prints are through, with other scraps of them.
-    let mut fruitless = 0;
-    while found.len() < count && fruitless < FRUITLESS {
-        let mut moves: Vec<(usize, Move)> = Vec::new();
-        for (at, (side, barred)) in barred.iter().enumerate() {
-            let made = growing.barring(barred).best_on_side(&centre, *side);
-            moves.extend(made.into_iter().map(|made| (at, made)));
+    let search = Search { bench, heap, wish, centre: &centre, proof: &proof, count, refused };
+    // Where nothing goes onto the sides most due, the next ones are looked at.
+    Ok(rounds
+        .iter()
+        .map(|sides| search.on(&growing, sides))
+        .find(|found| !found.is_empty())
+        .unwrap_or_default())
+}
+
+/// So many sides are looked at together, the most due first.
+const AT_ONCE: usize = 3;
+
+/// What a search for proposals holds to, on whatever sides.
+struct Search<'a> {
+    bench: &'a Bench<'a>,
+    heap: &'a Heap,
+    wish: &'a Wish,
+    centre: &'a Centre,
+    proof: &'a Proof<'a>,
+    count: usize,
+    refused: &'a [String],
+}
+
+impl Search<'_> {
+    /// Ranked proposals for some sides.
+    fn on(&self, growing: &Growing, sides: &[usize]) -> Vec<Proposal> {
+        let Self { bench, heap, wish, centre, proof, count, refused } = *self;
+        let (target, on_drift) = (growing.target.clone(), growing.on_drift.clone());
+        let mut growing = Growing { target, on_drift, ..*growing };
+        let bend = growing.bend;
+        // Beyond the wished size a piece is as deep as the last ones.
+        let arrived =
+            |side: &usize| shape::course_of(centre, &growing.target, *side, wish.allowance_in).is_none();
+        if bend.depth_in.is_none() && sides.iter().all(arrived) {
+            growing.bend.depth_in = Some(growing.beyond_depth());
         }
-        if let Some(cloth) = bend.cloth {
-            moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
-        }
-        if moves.is_empty() {
-            if growing.scraps {
-                break;
+        let mut barred: Vec<(usize, Vec<Vec<ClothId>>)> =
+            sides.iter().map(|&side| (side, fillings(centre.sides[side].name, refused))).collect();
+        let mut found: Vec<Proposal> = Vec::new();
+        // A unit comes with its best filling only. When that isn't enough, it comes again with the next
+        // best; when the prints are through, with other scraps of them.
+        let mut fruitless = 0;
+        while found.len() < count && fruitless < FRUITLESS {
+            let mut moves: Vec<(usize, Move)> = Vec::new();
+            for (at, (side, barred)) in barred.iter().enumerate() {
+                let made = growing.barring(barred).best_on_side(centre, *side);
+                moves.extend(made.into_iter().map(|made| (at, made)));
             }
-            growing.scraps = true;
-            continue;
-        }
-        moves.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
-        let before = found.len();
-        for (at, made) in moves {
-            let (side, barred) = &mut barred[at];
-            let mut proposal = proposal(bench, centre.sides[*side].name, &made, wish);
-            let known = found.iter().any(|other| other.key == proposal.key);
-            if found.len() < count && !known && proof.holds(&mut proposal.entries, heap) {
-                found.push(proposal);
+            if let Some(cloth) = bend.cloth {
+                moves.retain(|(_, made)| made.picks.iter().any(|pick| pick.cloth == cloth));
             }
-            let filling = made.picks.iter().map(|pick| pick.cloth).collect();
-            if !barred.contains(&filling) {
-                barred.push(filling);
+            if moves.is_empty() {
+                if growing.scraps {
+                    break;
+                }
+                growing.scraps = true;
+                continue;
             }
+            moves.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
+            let before = found.len();
+            for (at, made) in moves {
+                let (side, barred) = &mut barred[at];
+                let mut proposal = proposal(bench, centre.sides[*side].name, &made, wish);
+                let known = found.iter().any(|other| other.key == proposal.key);
+                if found.len() < count && !known && proof.holds(&mut proposal.entries, heap) {
+                    found.push(proposal);
+                }
+                let filling = made.picks.iter().map(|pick| pick.cloth).collect();
+                if !barred.contains(&filling) {
+                    barred.push(filling);
+                }
+            }
+            fruitless = if found.len() > before { 0 } else { fruitless + 1 };
         }
-        fruitless = if found.len() > before { 0 } else { fruitless + 1 };
+        found.sort_by(|a, b| a.score.total_cmp(&b.score));
+        found
     }
-    found.sort_by(|a, b| a.score.total_cmp(&b.score));
-    Ok(found)
 }
 
 /// After so many rounds in which nothing that came up could be sewn, no more is looked for.

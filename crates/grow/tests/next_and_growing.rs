@@ -152,6 +152,34 @@ fn refused_keys_do_not_come_again() {
     assert!(!second.is_empty() && second.iter().all(|p| !refused.contains(&p.key)));
 }
 
+/// When everything is refused on the sides most due, further sides are asked, until nothing is left.
+#[test]
+fn where_nothing_goes_onto_the_sides_most_due_further_ones_are_asked() {
+    let (cloths, wish) = (cloths(), Wish::default());
+    let entries = grown(&cloths, &wish, Goal::Pieces(15), Effort::QUICK).entries;
+    let table = table(&entries);
+    let (top, _) = table.piece().expect("a piece");
+    let bench = Bench { table: &table, top, next_mark: next_mark(&entries) };
+    // Few cloths and one piece a time, so that a side is soon through.
+    let heap = heap(&cloths[..8], &[]);
+    let bend = Bend { pieces: Some(1), depth_in: Some(1.5), ..Bend::default() };
+    let (mut refused, mut asked): (Vec<String>, Vec<Name>) = (Vec::new(), Vec::new());
+    for _ in 0..40 {
+        let found =
+            next_piece(&bench, &heap, &wish, None, 24, SEED, &bend, &refused).expect("a convex centre");
+        if found.is_empty() {
+            break;
+        }
+        for proposal in found {
+            refused.push(proposal.key);
+            if !asked.contains(&proposal.asked) {
+                asked.push(proposal.asked);
+            }
+        }
+    }
+    assert!(asked.len() > 3, "only {asked:?} of {:?}", raw_sides(&table));
+}
+
 /// Refused again and again, a side goes on offering fillings that weren't refused, and more than one
 /// filling of the same shape among them.
 #[test]

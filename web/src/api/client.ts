@@ -1,6 +1,22 @@
 // The one place that speaks to the program. Everything is on the page's own server.
 
-import type { Answer, Ask, Eye, Job, Log, Stash, Table, Wish, WishChange, Workroom } from "./types";
+import type {
+  Answer,
+  Ask,
+  Begun,
+  Entered,
+  Eye,
+  Job,
+  Jobs,
+  Log,
+  Scrap,
+  Stash,
+  Table,
+  Undone,
+  Wish,
+  WishChange,
+  Workroom,
+} from "./types";
 
 /** The program refused, or could not be reached. The message is fit to be shown. */
 export class Refusal extends Error {
@@ -24,8 +40,9 @@ const part = encodeURIComponent;
 /** Every quilt and its heads. */
 export const workroom = (): Promise<Workroom> => read("/api/workroom");
 
-/** The stash, with what plans other than this quilt's own claim. */
-export const stash = (quilt: string): Promise<Stash> => read(`/api/stash?quilt=${part(quilt)}`);
+/** The heap, with what this quilt's plan claims of it; without a quilt, as it is. */
+export const stash = (quilt: string | null): Promise<Stash> =>
+  read(quilt === null ? "/api/stash" : `/api/stash?quilt=${part(quilt)}`);
 
 /** The log of a head. */
 export const log = (quilt: string, head: string): Promise<Log> =>
@@ -75,12 +92,25 @@ export const ask = (quilt: string, head: string, tip: string | null, what: Ask):
 export const begin = (quilt: string, head: string, tip: string | null, what: Ask): Promise<Job> =>
   read(`/api/quilts/${part(quilt)}/jobs`, brought("POST", { head, tip, ask: what }));
 
+/** Every job that the program knows. */
+export const jobs = (): Promise<Jobs> => read("/api/jobs");
+
 /** How far a job has come. */
 export const job = (number: number): Promise<Job> => read(`/api/jobs/${number}`);
 
 /** Asks a job to stop. */
 export const stop = (number: number): Promise<Job> =>
   read(`/api/jobs/${number}`, { method: "DELETE" });
+
+/** Puts a scrap into the heap. */
+export const enter = (scrap: Scrap): Promise<Entered> => read("/api/stash", brought("POST", scrap));
+
+/** Begins a quilt: an empty table. */
+export const beginQuilt = (name: string): Promise<Begun> =>
+  read("/api/quilts", brought("POST", { name }));
+
+/** Takes back what was done last in the workroom, whatever it was. */
+export const undo = (): Promise<Undone> => read("/api/undo", { method: "POST" });
 
 /** What is wished of a quilt. */
 export const wish = (quilt: string): Promise<Wish> => read(`/api/quilts/${part(quilt)}/wish`);

@@ -103,6 +103,23 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/jobs": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** Every job that is known, so that a page opened anew finds what it began. */
+        readonly get: operations["jobs"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/jobs/{job}": {
         readonly parameters: {
             readonly query?: never;
@@ -116,6 +133,23 @@ export interface paths {
         readonly post?: never;
         /** Asks a job to stop; what is there by then is a sound piece, and is kept. */
         readonly delete: operations["stop_job"];
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Begins a quilt: an empty table. */
+        readonly post: operations["begin_quilt"];
+        readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
         readonly patch?: never;
@@ -200,7 +234,8 @@ export interface paths {
         /** The stash, with what a quilt's plan claims. */
         readonly get: operations["stash"];
         readonly put?: never;
-        readonly post?: never;
+        /** Puts a scrap, or several that are alike, into the heap. */
+        readonly post: operations["enter"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -218,6 +253,23 @@ export interface paths {
         readonly get: operations["cloth"];
         readonly put?: never;
         readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/undo": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Takes the last deed of the workroom back, whatever it was. */
+        readonly post: operations["undo"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -280,22 +332,37 @@ export interface components {
         };
         /** @description An ask. */
         readonly AskView: {
+            readonly bend?: null | components["schemas"]["BendView"];
             readonly count?: number | null;
             /** @enum {string} */
             readonly kind: "next";
             readonly side?: string | null;
         } | {
+            readonly bend?: null | components["schemas"]["BendView"];
             readonly count?: number | null;
             /** @enum {string} */
             readonly kind: "take";
             readonly proposal: number;
             readonly side?: string | null;
         } | {
+            readonly bend?: null | components["schemas"]["BendView"];
             readonly count?: number | null;
             /** @enum {string} */
             readonly kind: "refuse";
             readonly proposal: number;
             readonly side?: string | null;
+        } | {
+            readonly bend?: null | components["schemas"]["BendView"];
+            readonly count?: number | null;
+            /** @enum {string} */
+            readonly kind: "forget_refusals";
+            readonly side?: string | null;
+        } | {
+            readonly cloth: string;
+            readonly deep: string;
+            /** @enum {string} */
+            readonly kind: "lay";
+            readonly wide: string;
         } | {
             /** @enum {string} */
             readonly kind: "sewn";
@@ -330,6 +397,25 @@ export interface components {
             /** Format: int64 */
             readonly seed: number;
         };
+        /** @description A quilt that was begun. */
+        readonly BegunView: {
+            readonly head: string;
+            readonly quilt: string;
+        };
+        /** @description What proposals are bent to; what isn't named stays open. */
+        readonly BendView: {
+            /** @description A cloth that must be in it. */
+            readonly cloth?: string | null;
+            /** @description Finished depth, as a maker writes it. */
+            readonly depth?: string | null;
+            /** @description How many pieces it has. */
+            readonly pieces?: number | null;
+            /**
+             * Format: double
+             * @description How far the outer edge turns from the side, in degrees, counter-clockwise.
+             */
+            readonly tilt?: number | null;
+        };
         /** @description A cloth in the stash. */
         readonly ClothView: {
             /** @description Its measures are a guess ("about 3 by 5"). */
@@ -362,6 +448,13 @@ export interface components {
             readonly svg_url: string;
             /** Format: double */
             readonly width_in: number;
+        };
+        /** @description What came into the heap. */
+        readonly EnteredView: {
+            /** @description The cloths' ids, in order. */
+            readonly cloths: readonly string[];
+            /** @description The same as a sentence. */
+            readonly words: string;
         };
         /** @description An entry of the sewing log. */
         readonly EntryView: {
@@ -403,10 +496,13 @@ export interface components {
             /** @description Whether it has ended: then it has an answer, or else an error. */
             readonly ended: boolean;
             readonly error: null | components["schemas"]["Said"];
+            readonly head: string;
             /** Format: int64 */
             readonly job: number;
             /** @description Pieces on the table so far, and about how many there will be; of what-ifs, in all of them. */
             readonly pieces: number;
+            /** @description Of which quilt and head it grows. */
+            readonly quilt: string;
             /**
              * Format: int32
              * @description The status that goes with the error.
@@ -414,6 +510,10 @@ export interface components {
             readonly status: number | null;
             /** @description Whether it was asked to stop. */
             readonly stopping: boolean;
+        };
+        /** @description The jobs that are known, oldest first. */
+        readonly JobsView: {
+            readonly jobs: readonly components["schemas"]["JobView"][];
         };
         /** @description The log of one head, from the first step to its tip. */
         readonly LogView: {
@@ -512,6 +612,8 @@ export interface components {
         };
         /** @description A next piece that is proposed. */
         readonly ProposalView: {
+            /** @description The side it was proposed for: the same, unless a trim goes first. */
+            readonly asked: string;
             readonly cloth: string;
             readonly cloth_name: string;
             readonly cut_words: string;
@@ -523,6 +625,11 @@ export interface components {
             readonly score: number;
             readonly side: string;
             readonly terms: readonly components["schemas"]["TermView"][];
+        };
+        /** @description A quilt to begin. */
+        readonly QuiltAsk: {
+            /** @description What it is called. */
+            readonly name: string;
         };
         /** @description A quilt and its heads. */
         readonly QuiltView: {
@@ -537,6 +644,8 @@ export interface components {
         readonly RoomView: {
             readonly name: string;
             readonly quilts: readonly components["schemas"]["QuiltView"][];
+            /** @description What undoing would take back, if anything. */
+            readonly undo: string | null;
         };
         /** @description A row of the eye check. */
         readonly RowView: {
@@ -559,6 +668,18 @@ export interface components {
             readonly hint: string | null;
             /** @description What is wrong, and where. */
             readonly message: string;
+        };
+        /** @description A scrap as its maker tells it. */
+        readonly ScrapAsk: {
+            /** @enum {string} */
+            readonly kind: "words";
+            readonly words: string;
+        } | {
+            readonly height: string;
+            /** @enum {string} */
+            readonly kind: "rectangle";
+            readonly name: string;
+            readonly width: string;
         };
         /** @description A seam. */
         readonly SeamView: {
@@ -639,6 +760,10 @@ export interface components {
              * @description Raw width and height of its box.
              */
             readonly width_in: number;
+        };
+        /** @description What was taken back. */
+        readonly UndoneView: {
+            readonly words: string;
         };
         /**
          * @description What a measure is counted in.
@@ -917,6 +1042,25 @@ export interface operations {
             };
         };
     };
+    readonly jobs: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["JobsView"];
+                };
+            };
+        };
+    };
     readonly job: {
         readonly parameters: {
             readonly query?: never;
@@ -982,6 +1126,53 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly begin_quilt: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["QuiltAsk"];
+            };
+        };
+        readonly responses: {
+            readonly 201: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["BegunView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };
@@ -1275,6 +1466,53 @@ export interface operations {
             };
         };
     };
+    readonly enter: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["ScrapAsk"];
+            };
+        };
+        readonly responses: {
+            readonly 201: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["EnteredView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly cloth: {
         readonly parameters: {
             readonly query?: never;
@@ -1295,6 +1533,33 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly undo: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["UndoneView"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

@@ -6,6 +6,7 @@
 import {
   clothPoint,
   screenPoint,
+  type Clear,
   type ClothBox,
   type ClothPoint,
   type ScreenPoint,
@@ -44,19 +45,29 @@ export function toCloth(camera: Camera, view: Window, at: ScreenPoint): ClothPoi
   );
 }
 
-/** The camera that shows the whole box with `margin` pixels round it. */
-export function showing(box: ClothBox, view: Window, margin: number): Camera {
+/** The camera that shows the whole box in the clear part of the window, with `margin` pixels round it. */
+export function showing(box: ClothBox, view: Window, margin: number, clear?: Clear): Camera {
+  const free = clear ?? { left: 0, top: 0, ...view };
   const wide = Math.max(box.most.x - box.least.x, 0.25);
   const high = Math.max(box.most.y - box.least.y, 0.25);
-  const scale = Math.min(
-    Math.max(view.width - 2 * margin, 1) / wide,
-    Math.max(view.height - 2 * margin, 1) / high,
+  const fits = Math.min(
+    Math.max(free.width - 2 * margin, 1) / wide,
+    Math.max(free.height - 2 * margin, 1) / high,
   );
+  const scale = within(fits, LEAST_SCALE, MOST_SCALE);
+  const off = middleOf(free);
   return {
-    scale: within(scale, LEAST_SCALE, MOST_SCALE),
-    middle: clothPoint((box.least.x + box.most.x) / 2, (box.least.y + box.most.y) / 2),
+    scale,
+    middle: clothPoint(
+      (box.least.x + box.most.x) / 2 + (view.width / 2 - off.x) / scale,
+      (box.least.y + box.most.y) / 2 + (view.height / 2 - off.y) / scale,
+    ),
   };
 }
+
+/** The middle of the clear part of a window. */
+export const middleOf = (clear: Clear): ScreenPoint =>
+  screenPoint(clear.left + clear.width / 2, clear.top + clear.height / 2);
 
 /** Nearer or farther by `factor`, while the place under `about` stays where it is seen. */
 export function zoomed(camera: Camera, view: Window, about: ScreenPoint, factor: number): Camera {

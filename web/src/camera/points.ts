@@ -36,3 +36,9 @@ export interface Window {
   readonly width: number;
   readonly height: number;
 }
+
+/** The part of the window over which nothing lies, in pixels. */
+export interface Clear extends Window {
+  readonly left: number;
+  readonly top: number;
+}

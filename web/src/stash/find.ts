@@ -2,7 +2,10 @@
 
 import type { Cloth } from "../api/types";
 
-/** The cloths of which every typed word is part of the name, kind, print, place or number. */
+/**
+ * The cloths of which every typed word is part of the name, kind, print, place or number. A single
+ * letter, or a number after `#`, has to be a word of its own: `sails c` is not `sails a`.
+ */
 export function found(cloths: readonly Cloth[], typed: string): readonly Cloth[] {
   const words = plain(typed).split(/\s+/).filter(Boolean);
   if (words.length === 0) return cloths;
@@ -10,7 +13,10 @@ export function found(cloths: readonly Cloth[], typed: string): readonly Cloth[]
     const text = plain(
       [`#${cloth.no}`, cloth.name, cloth.kind, cloth.print, cloth.place, cloth.runs].join(" "),
     );
-    return words.every((word) => text.includes(word));
+    const own = text.split(/\s+/);
+    return words.every((word) =>
+      word.length === 1 || word.startsWith("#") ? own.includes(word) : text.includes(word),
+    );
   });
 }
 

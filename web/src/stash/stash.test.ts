@@ -37,6 +37,12 @@ it("every typed word narrows the heap, in any order and case", () => {
   expect(names("stripe dots")).toEqual([]);
 });
 
+it("a single letter is the cloth's own, not part of another word", () => {
+  const sails = ["sails a", "sails c", "slate dots"].map((name, i) => cloth(i + 1, name, "case"));
+  expect(found(sails, "sails c").map((one) => one.name)).toEqual(["sails c"]);
+  expect(found([...sails, cloth(12, "rust", null)], "#1").map((one) => one.no)).toEqual([1]);
+});
+
 it("a cloth is drawn no larger than its room, and a small one larger than a big one", () => {
   let before = Number.POSITIVE_INFINITY;
   for (const size of [0.5, 2, 6, 10, 20, 45, 110, 400]) {

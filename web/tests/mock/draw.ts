@@ -56,6 +56,21 @@ export function pieceDrawing(
   );
 }
 
+/** The piece with a patch of a later state laid on it. */
+export function offerDrawing(state: MockState, next: MockState): string {
+  const one = next.patches.at(-1);
+  const laid = one
+    ? `<path d="${path(one.corners)}Z" fill="url(#p${one.print})" stroke="#a3302a" stroke-width=".05"/>`
+    : "";
+  const patches = state.patches.map(
+    (patch) => `<path d="${path(patch.corners)}Z" fill="${PRINTS[patch.print]?.[1] ?? ""}"/>`,
+  );
+  return drawing(
+    next.corners,
+    `<g class="patches">${patches.join("")}</g><g class="proposal">${laid}</g>`,
+  );
+}
+
 /** A cloth of the heap. */
 export function clothDrawing(no: number): string {
   const corners = scrap(no);

@@ -4,12 +4,14 @@
 import type {
   Answer,
   Ask,
+  Bend,
   Cloth,
   Entry,
   Eye,
   Job,
   Log,
   Proposal,
+  Scrap,
   Stash,
   Table,
   Workroom,
@@ -36,6 +38,19 @@ export class MockRoom {
   /** Answers the next asks with this instead. */
   refuse: { status: number; message: string; hint: string } | null = null;
   heads: string[] = [HEAD];
+  quilts: string[] = ["Low Tide"];
+  /** How many cloths lie in the heap. */
+  scraps = 64;
+  /** Scraps that were told of. */
+  readonly entered: Scrap[] = [];
+  /** Bends that were asked for. */
+  readonly bends: Bend[] = [];
+  /** Numbers of proposals that were waved away. */
+  refused: number[] = [];
+  /** Whether nothing is found to propose. */
+  barren = false;
+  #before: { pieces: number; sewn: number }[] = [];
+  #unpicked: number[] = [];
   readonly wish = new MockWish();
   /** What was told to have been used instead. */
   instead: (Ask & { kind: "instead" })[] = [];
@@ -54,7 +69,34 @@ export class MockRoom {
       steps: this.entries().length,
       version: this.version,
     });
-    return { name: "mock", quilts: [{ name: "Low Tide", heads: this.heads.map(head) }] };
+    const quilts = this.quilts.map((name) => ({ name, heads: this.heads.map(head) }));
+    return { name: "mock", quilts, undo: this.#before.length > 0 ? "what was planned last" : null };
+  }
+
+  /** Puts a scrap in; null when its words have no size. */
+  enter(scrap: Scrap): { cloths: string[]; words: string } | null {
+    if (scrap.kind === "words" && !/\d/.test(scrap.words)) return null;
+    this.entered.push(scrap);
+    this.scraps += 1;
+    return {
+      cloths: [`c${this.scraps - 1}`],
+      words: `In the heap: No. ${this.scraps} red stripe.`,
+    };
+  }
+
+  beginQuilt(name: string): { quilt: string; head: string } {
+    this.quilts.push(name);
+    return { quilt: name, head: HEAD };
+  }
+
+  /** Takes the last change of the log back; null when there is none. */
+  undo(): { words: string } | null {
+    const before = this.#before.pop();
+    if (!before) return null;
+    this.pieces = before.pieces;
+    this.sewn = before.sewn;
+    this.version += 1;
+    return { words: "Undone: what was planned last." };
   }
 
   tip(): string | null {
@@ -91,7 +133,7 @@ export class MockRoom {
   }
 
   cloths(): Stash {
-    return { cloths: Array.from({ length: 64 }, (_, i) => this.#cloth(i)) };
+    return { cloths: Array.from({ length: this.scraps }, (_, i) => this.#cloth(i)) };
   }
 
   /** The state a step shows, and how many of its patches are sewn. */
@@ -169,7 +211,21 @@ export class MockRoom {
       cloth: `c${(this.pieces + i * 7) % 64}`,
       cloth_name: this.#clothName(this.pieces + i * 7),
       side: side ?? sides[i % sides.length] ?? "",
-      cut_words: `Cut 2 1/4 along this edge, 1 3/8 up that one, ${i + 4} 1/2 long.`,
+      asked: side ?? sides[i % sides.length] ?? "",
+      cut_words: "",
+      patches: [
+        {
+          no: i + 1,
+          cloth: `c${(this.pieces + i * 7) % 64}`,
+          cloth_name: this.#clothName(this.pieces + i * 7),
+          size: `2 wide and ${i + 4} 1/2 long, finished`,
+          cuts: [
+            `Lay the ruler from 2 1/4 along edge A to 1 3/8 along edge B; cut ${i + 4} 1/2.`,
+            "Lay the ruler from 3 along edge B to 1 along edge C; cut 2 5/8.",
+          ],
+          cut_svg_url: `/api/stash/c${(this.pieces + i * 7) % 64}.svg`,
+        },
+      ],
       lay_words: "Lay it right sides together, 1/8 past the corner nearest the window.",
       score: 0.9 - i / 20,
       terms: [
@@ -177,17 +233,23 @@ export class MockRoom {
         { name: "look", words: "one step cooler than its neighbours", value: 0.28 - i / 30 },
         { name: "fit", words: "leaves 3 by 2 in one part", value: 0.11 },
       ],
-      preview_svg_url: `/api/at/${this.#step(2 * (this.pieces + i))}/front.svg`,
-    }));
+      preview_svg_url: `/api/at/${this.#step(2 * this.pieces - 2)}/offers/${i + 1}.svg`,
+    })).filter((one) => !this.barren && !this.refused.includes(one.no));
   }
 
   /** Null when the tip is stale. */
   ask(tip: string | null, ask: Ask): Answer | null {
     if (tip !== this.tip()) return null;
+    const now = { pieces: this.pieces, sewn: this.sewn };
     const changed = this.#decide(ask);
-    if (changed) this.version += 1;
-    const proposals = ask.kind === "next" ? this.proposals(ask.side) : null;
-    const words = ask.kind === "instead" ? "Noted; 3 later steps hold." : null;
+    if (changed) {
+      this.version += 1;
+      this.#before.push(now);
+    }
+    const asking = ["next", "refuse", "forget_refusals"].includes(ask.kind);
+    const proposals = asking ? this.proposals("side" in ask ? ask.side : null) : null;
+    const none = proposals?.length === 0 ? "Of the 64 cloths in the heap none has room." : null;
+    const words = ask.kind === "instead" ? "Noted; 3 later steps hold." : none;
     return { tip: this.tip(), version: this.version, proposals, problems: null, words };
   }
 
@@ -198,6 +260,8 @@ export class MockRoom {
       ask.kind === "grow" ? ask.pieces : ask.kind === "what_ifs" ? ask.count * ask.pieces : 0;
     const job: Job = {
       job: this.#jobs.length + 1,
+      quilt: this.quilts[0] ?? "",
+      head: HEAD,
       pieces: 0,
       about,
       stopping: false,
@@ -208,6 +272,11 @@ export class MockRoom {
     };
     this.#jobs.push({ job, ask, tip });
     return job;
+  }
+
+  /** Every job, as it was looked at last. */
+  jobs(): Job[] {
+    return this.#jobs.map((one) => one.job);
   }
 
   /** The job as it is now. */
@@ -246,9 +315,20 @@ export class MockRoom {
   #decide(ask: Ask): boolean {
     switch (ask.kind) {
       case "next":
-      case "refuse":
-      case "resew":
+        if (ask.bend) this.bends.push(ask.bend);
         return false;
+      case "refuse":
+        this.refused.push(ask.proposal);
+        return false;
+      case "forget_refusals":
+        this.refused = [];
+        return false;
+      case "resew":
+        this.pieces = this.#unpicked.pop() ?? this.pieces;
+        return true;
+      case "lay":
+        this.pieces = 1;
+        return true;
       case "instead":
         this.instead.push(ask);
         return true;
@@ -265,6 +345,7 @@ export class MockRoom {
         this.sewn = Math.ceil(((ask.upto ?? this.entries().length) + 1) / 2);
         return true;
       case "unpick":
+        this.#unpicked.push(this.pieces);
         this.pieces = Math.max(0, this.pieces - 1);
         this.sewn = Math.min(this.sewn, this.pieces);
         return true;

@@ -4,8 +4,8 @@ import { createReadStream, existsSync, statSync } from "node:fs";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import { extname, join, normalize } from "node:path";
-import type { Ask, WishChange } from "../../src/api/types";
-import { clothDrawing, pieceDrawing } from "./draw";
+import type { Ask, Scrap, WishChange } from "../../src/api/types";
+import { clothDrawing, offerDrawing, pieceDrawing } from "./draw";
 import { printPicture } from "./prints";
 import type { MockRoom } from "./room";
 
@@ -50,11 +50,24 @@ async function answer(
     return;
   }
   const at = /^\/api\/at\/([0-9a-f]+)\/([a-z.]+)$/.exec(url.pathname);
+  const offer = /^\/api\/at\/([0-9a-f]+)\/offers\/(\d+)\.svg$/.exec(url.pathname);
   const cloth = /^\/api\/stash\/c(\d+)\.svg$/.exec(url.pathname);
   const job = /^\/api\/jobs\/(\d+)$/.exec(url.pathname);
   const picture = /^\/pictures\/(\d+)$/.exec(url.pathname);
   if (url.pathname === "/api/workroom") json(room.workroom());
-  else if (url.pathname === "/api/stash") json(room.cloths());
+  else if (url.pathname === "/api/stash" && request.method === "POST") {
+    const said = room.enter(JSON.parse(await textOf(request)) as Scrap);
+    if (said) json(said, 201);
+    else json({ error: { message: "There is no size in that.", hint: "Write 3 by 5." } }, 422);
+  } else if (url.pathname === "/api/stash") json(room.cloths());
+  else if (url.pathname === "/api/quilts") {
+    const { name } = JSON.parse(await textOf(request)) as { name: string };
+    json(room.beginQuilt(name), 201);
+  } else if (url.pathname === "/api/undo") {
+    const said = room.undo();
+    if (said) json(said);
+    else json({ error: { message: "There is nothing to undo.", hint: null } }, 422);
+  } else if (url.pathname === "/api/jobs") json({ jobs: room.jobs() });
   else if (/^\/api\/quilts\/[^/]+\/log$/.test(url.pathname)) json(room.log());
   else if (/^\/api\/quilts\/[^/]+\/(asks|jobs)$/.test(url.pathname)) {
     const body = JSON.parse(await textOf(request)) as { tip: string | null; ask: Ask };
@@ -73,6 +86,11 @@ async function answer(
       if (typeof said === "string") json({ error: { message: said, hint: "Write less." } }, 422);
       else json(said);
     }
+  } else if (offer?.[1]) {
+    const state = room.at(offer[1]);
+    const next = room.states[(state?.patches.length ?? 0) + Number(offer[2]) - 1];
+    if (state && next) svg(offerDrawing(state, next));
+    else gone();
   } else if (at?.[1] && at[2] === "table") json(room.table(at[1]));
   else if (at && at[2] === "eye") json(room.eye());
   else if (at?.[1]) {

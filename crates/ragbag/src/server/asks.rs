@@ -1,15 +1,18 @@
 //! What the page asks for.
 
+use super::bend::bend_of;
 use super::error::{ApiError, Refused};
 use super::extract::{InBody, InPath};
 use super::reads::{step_of, svg};
 use super::view::{AnswerView, AskBody, AskView, ProblemView, ProposalPatchView, ProposalView, TermView};
+use super::why::nothing_found;
 use super::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::Response;
 use grow::{Bend, Effort, Goal, Watch};
+use plane::Region;
 use quilt::cloth::ClothId;
 use quilt::length::{Length, MeasureProblem};
 use quilt::log::{Mark, Name, StepId};
@@ -80,10 +83,6 @@ struct Came {
 }
 
 impl Came {
-    fn offers(offers: Vec<Offer>) -> Self {
-        Self { offers: Some(offers), words: None }
-    }
-
     fn words(words: String) -> Self {
         Self { offers: None, words: Some(words) }
     }
@@ -92,17 +91,26 @@ impl Came {
 fn decide(room: &mut Workroom, head: &Head, ask: &AskView, watch: &mut dyn Watch) -> Asked<Came> {
     let at: At = head.at();
     match ask {
-        AskView::Next { side, count } => {
-            return Ok(Came::offers(offers(room, head, side.as_deref(), *count)?));
+        AskView::Next { side, count, bend } => {
+            return proposed(room, head, side.as_deref(), *count, &bend_of(bend.as_ref())?);
         }
-        AskView::Take { proposal, side, count } => {
-            offers(room, head, side.as_deref(), *count)?;
+        AskView::Take { proposal, side, count, bend } => {
+            offers(room, head, side.as_deref(), *count, &bend_of(bend.as_ref())?)?;
             room.take(&at, *proposal, &Bend::default())?;
         }
-        AskView::Refuse { proposal, side, count } => {
-            offers(room, head, side.as_deref(), *count)?;
+        AskView::Refuse { proposal, side, count, bend } => {
+            let bend = bend_of(bend.as_ref())?;
+            offers(room, head, side.as_deref(), *count, &bend)?;
             room.refuse_offer(&at.quilt, &at.head, *proposal)?;
-            return Ok(Came::offers(offers(room, head, side.as_deref(), *count)?));
+            return proposed(room, head, side.as_deref(), *count, &bend);
+        }
+        AskView::ForgetRefusals { side, count, bend } => {
+            room.forget_refusals(&at.quilt)?;
+            return proposed(room, head, side.as_deref(), *count, &bend_of(bend.as_ref())?);
+        }
+        AskView::Lay { cloth, wide, deep } => {
+            let cut = Region::rectangle(length(wide)?, length(deep)?).outer;
+            room.lay(&at, cloth_of(cloth)?, &cut)?;
         }
         AskView::Sewn { upto } => {
             let log = room.log(&at.quilt, &at.head)?;
@@ -141,7 +149,8 @@ fn decide(room: &mut Workroom, head: &Head, ask: &AskView, watch: &mut dyn Watch
     Ok(Came::default())
 }
 
-fn length(text: &str) -> Asked<f64> {
+/// A length as a maker writes it, in inches.
+pub(super) fn length(text: &str) -> Asked<f64> {
     let wrong = |why: MeasureProblem| {
         let hint = "Write it as in 2 1/4, 2.25 or 57 mm.".to_owned();
         AskError::Nonsense { what: why.to_string(), hint }
@@ -149,7 +158,8 @@ fn length(text: &str) -> Asked<f64> {
     text.trim().parse::<Length>().map(Length::inches).map_err(wrong)
 }
 
-fn cloth_of(name: &str) -> Asked<ClothId> {
+/// A cloth by its id.
+pub(super) fn cloth_of(name: &str) -> Asked<ClothId> {
     let hint = "The heap lists every cloth with its id.".to_owned();
     ClothId::try_from(name.to_owned()).map_err(|what| AskError::Nonsense { what, hint })
 }
@@ -165,12 +175,34 @@ fn grow_ask(room: &mut Workroom, at: &At, pieces: usize, seed: u64) -> Asked<Gro
     })
 }
 
-fn offers(room: &mut Workroom, head: &Head, side: Option<&str>, count: Option<usize>) -> Asked<Vec<Offer>> {
-    let side = side
-        .map(str::parse::<Name>)
+fn side_of(side: Option<&str>) -> Asked<Option<Name>> {
+    side.map(str::parse::<Name>)
         .transpose()
-        .map_err(|what| AskError::Nonsense { what, hint: "Sides are named on the drawing.".to_owned() })?;
-    room.propose(&head.quilt, &head.name, side, count.unwrap_or(PROPOSALS).clamp(1, 20), &Bend::default())
+        .map_err(|what| AskError::Nonsense { what, hint: "Sides are named on the drawing.".to_owned() })
+}
+
+fn offers(
+    room: &mut Workroom,
+    head: &Head,
+    side: Option<&str>,
+    count: Option<usize>,
+    bend: &Bend,
+) -> Asked<Vec<Offer>> {
+    let count = count.unwrap_or(PROPOSALS).clamp(1, 20);
+    room.propose(&head.quilt, &head.name, side_of(side)?, count, bend)
+}
+
+/// Proposals, or why there is none.
+fn proposed(
+    room: &mut Workroom,
+    head: &Head,
+    side: Option<&str>,
+    count: Option<usize>,
+    bend: &Bend,
+) -> Asked<Came> {
+    let offers = offers(room, head, side, count, bend)?;
+    let words = if offers.is_empty() { Some(nothing_found(room, head, side_of(side)?, bend)?) } else { None };
+    Ok(Came { offers: Some(offers), words })
 }
 
 fn refused(head: &Head, problem: &quilt::Problem, remedies: Vec<String>) -> AnswerView {
@@ -201,6 +233,7 @@ fn proposal_view(offer: &Offer, tip: &str) -> ProposalView {
         cloth: offer.patches.first().map_or_else(String::new, |patch| patch.cloth.to_string()),
         cloth_name: names.join(" + "),
         side: offer.proposal.side.to_string(),
+        asked: offer.proposal.asked.to_string(),
         cut_words: cuts.join("\n"),
         patches: offer
             .patches

@@ -7,7 +7,7 @@
 use super::asks::{answered, still_at};
 use super::error::{ApiError, Refused};
 use super::extract::{InBody, InPath};
-use super::view::{AnswerView, AskBody, AskView, JobView};
+use super::view::{AnswerView, AskBody, AskView, JobView, JobsView};
 use super::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
@@ -34,6 +34,8 @@ pub(super) struct Jobs {
 /// One job, as seen by whoever grows and by whoever looks.
 #[derive(Default)]
 struct Job {
+    quilt: String,
+    head: String,
     pieces: AtomicUsize,
     about: AtomicUsize,
     stop: AtomicBool,
@@ -42,7 +44,7 @@ struct Job {
 
 impl Jobs {
     /// A new job, unless enough of them grow already.
-    fn begin(&mut self) -> Option<(u64, Arc<Job>)> {
+    fn begin(&mut self, quilt: &str, head: &str) -> Option<(u64, Arc<Job>)> {
         let ended: Vec<u64> =
             self.all.iter().filter(|(_, job)| job.end.get().is_some()).map(|(number, _)| *number).collect();
         if self.all.len() - ended.len() >= AT_ONCE {
@@ -52,7 +54,7 @@ impl Jobs {
             self.all.remove(old);
         }
         self.last += 1;
-        let job = Arc::new(Job::default());
+        let job = Arc::new(Job { quilt: quilt.to_owned(), head: head.to_owned(), ..Job::default() });
         self.all.insert(self.last, Arc::clone(&job));
         Some((self.last, job))
     }
@@ -63,6 +65,8 @@ impl Job {
         let end = self.end.get();
         JobView {
             job: number,
+            quilt: self.quilt.clone(),
+            head: self.head.clone(),
             pieces: self.pieces.load(Ordering::Relaxed),
             about: self.about.load(Ordering::Relaxed),
             stopping: self.stop.load(Ordering::Relaxed),
@@ -103,7 +107,7 @@ pub(crate) async fn begin(
     let (opened, wanted, head) = (shared.clone(), quilt.clone(), body.head.clone());
     let tip = body.tip.clone();
     let room = apart(move || door(&opened, &wanted, &head, tip.as_deref())).await??;
-    let (number, job) = shared.jobs().begin().ok_or_else(|| {
+    let (number, job) = shared.jobs().begin(&quilt, &body.head).ok_or_else(|| {
         let message = format!("{AT_ONCE} pieces are growing already");
         ApiError::new(StatusCode::TOO_MANY_REQUESTS, message, "Wait for one of them, or stop it.")
     })?;
@@ -126,6 +130,13 @@ fn door(shared: &Shared, quilt: &str, head: &str, tip: Option<&str>) -> Result<W
     let room = Workroom::open(shared.reading().folder())?;
     still_at(&room.head(quilt, head)?, tip)?;
     Ok(room)
+}
+
+/// Every job that is known, so that a page opened anew finds what it began.
+#[utoipa::path(get, operation_id = "jobs", path = "/api/jobs", responses((status = 200, body = JobsView)))]
+pub(crate) async fn list(State(shared): State<Shared>) -> Json<JobsView> {
+    let jobs = shared.jobs().all.iter().map(|(number, job)| job.view(*number)).collect();
+    Json(JobsView { jobs })
 }
 
 /// How far a job has come.

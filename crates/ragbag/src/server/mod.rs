@@ -1,6 +1,8 @@
 //! The page and what it asks, served on this machine alone.
 
 mod asks;
+mod bend;
+mod entering;
 mod error;
 mod extract;
 mod guard;
@@ -10,6 +12,7 @@ mod reads;
 #[cfg(test)]
 mod tests;
 mod view;
+mod why;
 mod wish;
 
 use axum::Router;
@@ -77,10 +80,14 @@ impl Shared {
         reads::front,
         reads::back,
         reads::picture,
+        entering::enter,
+        entering::begin,
+        entering::undo,
         asks::ask,
         asks::preview,
         asks::cut,
         jobs::begin,
+        jobs::list,
         jobs::read,
         jobs::stop,
         wish::read,
@@ -98,12 +105,15 @@ pub(crate) fn description() -> Result<String, serde_json::Error> {
 pub(crate) fn router(shared: Shared) -> Router {
     Router::new()
         .route("/api/workroom", get(reads::workroom))
-        .route("/api/stash", get(reads::stash))
+        .route("/api/stash", get(reads::stash).post(entering::enter))
         .route("/api/stash/{cloth}", get(reads::cloth))
+        .route("/api/undo", post(entering::undo))
+        .route("/api/quilts", post(entering::begin))
         .route("/api/quilts/{quilt}/log", get(reads::log))
         .route("/api/quilts/{quilt}/asks", post(asks::ask))
         .route("/api/quilts/{quilt}/jobs", post(jobs::begin))
         .route("/api/quilts/{quilt}/wish", get(wish::read).patch(wish::change))
+        .route("/api/jobs", get(jobs::list))
         .route("/api/jobs/{job}", get(jobs::read).delete(jobs::stop))
         .route("/api/at/{step}/table", get(reads::table))
         .route("/api/at/{step}/eye", get(reads::eye))

@@ -1,5 +1,6 @@
 //! Everything that can be read. What lies at a step never changes, so it is kept for ever.
 
+use super::entering::deed_words;
 use super::error::{ApiError, Refused};
 use super::extract::{InPath, InQuery};
 use super::view::{
@@ -49,7 +50,8 @@ pub(crate) async fn workroom(State(shared): State<Shared>) -> Answer<RoomView> {
             }
             quilts.push(QuiltView { name: quilt.name, heads });
         }
-        Ok(Json(RoomView { name, quilts }))
+        let undo = room.last_deed()?.map(|deed| deed_words(&deed));
+        Ok(Json(RoomView { name, quilts, undo }))
     })
     .await?
 }

@@ -1,5 +1,6 @@
 //! What goes over the wire. Lengths are inches, areas square inches; every name says which size.
 
+use super::bend::BendView;
 use super::error::Said;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
@@ -9,6 +10,9 @@ use utoipa::ToSchema;
 pub(crate) struct RoomView {
     pub(crate) name: String,
     pub(crate) quilts: Vec<QuiltView>,
+    /// What undoing would take back, if anything.
+    #[schema(required)]
+    pub(crate) undo: Option<String>,
 }
 
 /// A quilt and its heads.
@@ -223,11 +227,15 @@ pub(crate) struct AskBody {
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub(crate) enum AskView {
     /// Proposals for a side, or for the sides most due.
-    Next { side: Option<String>, count: Option<usize> },
+    Next { side: Option<String>, count: Option<usize>, bend: Option<BendView> },
     /// Take a proposal of that ask.
-    Take { proposal: usize, side: Option<String>, count: Option<usize> },
+    Take { proposal: usize, side: Option<String>, count: Option<usize>, bend: Option<BendView> },
     /// Don't propose it again.
-    Refuse { proposal: usize, side: Option<String>, count: Option<usize> },
+    Refuse { proposal: usize, side: Option<String>, count: Option<usize>, bend: Option<BendView> },
+    /// Propose again what was refused.
+    ForgetRefusals { side: Option<String>, count: Option<usize>, bend: Option<BendView> },
+    /// Lay a first patch, a rectangle cut so wide and so deep.
+    Lay { cloth: String, wide: String, deep: String },
     /// Sewn, up to this step or the whole of it.
     Sewn { upto: Option<u32> },
     /// Something else was used for a patch (the step that lays it; the first that is only planned
@@ -272,6 +280,8 @@ pub(crate) struct ProposalView {
     pub(crate) cloth: String,
     pub(crate) cloth_name: String,
     pub(crate) side: String,
+    /// The side it was proposed for: the same, unless a trim goes first.
+    pub(crate) asked: String,
     pub(crate) cut_words: String,
     pub(crate) patches: Vec<ProposalPatchView>,
     pub(crate) lay_words: String,
@@ -318,6 +328,9 @@ pub(crate) struct ProblemView {
 #[derive(Serialize, ToSchema)]
 pub(crate) struct JobView {
     pub(crate) job: u64,
+    /// Of which quilt and head it grows.
+    pub(crate) quilt: String,
+    pub(crate) head: String,
     /// Pieces on the table so far, and about how many there will be; of what-ifs, in all of them.
     pub(crate) pieces: usize,
     pub(crate) about: usize,
@@ -332,4 +345,10 @@ pub(crate) struct JobView {
     /// The status that goes with the error.
     #[schema(required)]
     pub(crate) status: Option<u16>,
+}
+
+/// The jobs that are known, oldest first.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct JobsView {
+    pub(crate) jobs: Vec<JobView>,
 }

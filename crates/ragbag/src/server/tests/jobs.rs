@@ -87,6 +87,13 @@ async fn a_stopped_job_keeps_a_sound_piece_and_others_are_answered_meanwhile() {
     let seen = until(&shared, job, |job| job["pieces"].as_u64() > Some(2)).await;
     assert_eq!(seen["ended"], false);
     assert_eq!(send(&shared, get("/api/workroom")).await.status, StatusCode::OK);
+    // A page that is opened anew finds it.
+    let known = send(&shared, get("/api/jobs")).await;
+    let found = &known.json["jobs"][0];
+    assert_eq!(
+        (&found["job"], &found["quilt"], &found["head"]),
+        (&json!(job), &json!("Tide"), &json!("main"))
+    );
     let stopping = send(&shared, stop(job)).await;
     assert_eq!((stopping.status, &stopping.json["stopping"]), (StatusCode::OK, &json!(true)));
     let end = until(&shared, job, |job| job["ended"] == true).await;

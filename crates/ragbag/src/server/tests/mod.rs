@@ -1,6 +1,7 @@
 //! The router as a browser, and as somebody else's page, would meet it.
 
 mod jobs;
+mod page;
 mod wish;
 
 use super::{Shared, router};
@@ -147,7 +148,11 @@ fn the_description_names_every_address_that_is_served() {
         ("/api/workroom", &["get"][..]),
         ("/api/quilts/{quilt}/asks", &["post"]),
         ("/api/quilts/{quilt}/jobs", &["post"]),
+        ("/api/jobs", &["get"]),
         ("/api/jobs/{job}", &["get", "delete"]),
+        ("/api/stash", &["get", "post"]),
+        ("/api/quilts", &["post"]),
+        ("/api/undo", &["post"]),
         ("/api/quilts/{quilt}/wish", &["get", "patch"]),
     ] {
         for way in ways {

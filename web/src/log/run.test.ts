@@ -1,0 +1,22 @@
+// Oracle: logs written by hand here; no outside source.
+
+import { expect, it } from "vitest";
+import type { Entry } from "../api/types";
+import { lastRun } from "./run";
+
+const entry = (mark: number, first: number | null): Entry => ({
+  step: `${mark}`,
+  mark,
+  kind: "sew",
+  run: first === null ? null : { first, kind: "piece" },
+  sentence: "",
+  sewn: false,
+  patches: [],
+});
+const marks = (entries: Entry[]): number[] => lastRun(entries).map((one) => one.mark);
+
+it("the last run is all that was done together, and a lone entry is a run of its own", () => {
+  expect(marks([])).toEqual([]);
+  expect(marks([entry(1, 1), entry(2, 2), entry(3, 2), entry(4, 2)])).toEqual([2, 3, 4]);
+  expect(marks([entry(1, 1), entry(2, 1), entry(3, null)])).toEqual([3]);
+});
