@@ -7,6 +7,7 @@ mod args;
 mod carry;
 mod change;
 mod exit;
+mod finish;
 mod look;
 mod next;
 mod out;
@@ -90,6 +91,11 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::TrueUp { sides, plan } => sew::true_up(arguments, *sides, *plan, out),
         Command::Note { words } => sew::note(arguments, words, out),
         Command::Choose { stage, words } => sew::choose(arguments, *stage, words, out),
+        Command::Finish { plan, look, what_if } => {
+            finish::finish(arguments, plan, *look, what_if.as_deref(), out)
+        }
+        Command::Make { plan } => finish::make(arguments, plan, out),
+        Command::Enough { per_hour } => finish::enough(arguments, *per_hour, out),
         Command::Eye => look::eye(arguments, out),
         Command::Sides => look::sides(arguments, out),
         Command::Audit => look::audit(arguments, out),

@@ -296,6 +296,32 @@ pub(crate) enum Command {
         /// The words.
         words: String,
     },
+    /// Take the stages of a plan file on the piece: ring, border, squaring up, layers, figure,
+    /// quilting, binding, sleeve.
+    #[command(after_help = "Example: ragbag finish low-tide.toml --what-if mitred")]
+    Finish {
+        /// The plan, in TOML; docs/PLAN.md tells what it can say.
+        plan: PathBuf,
+        /// Only tell what its first stage would come to.
+        #[arg(long, conflicts_with = "what_if")]
+        look: bool,
+        /// On a head of its own, to be looked at beside others.
+        #[arg(long, value_name = "NAME")]
+        what_if: Option<String>,
+    },
+    /// Make a whole new quilt by a plan file, from the heap to its last stage.
+    #[command(after_help = "Example: ragbag make low-tide.toml --quilt \"Low Tide again\"")]
+    Make {
+        /// The plan, in TOML; docs/PLAN.md tells what it can say.
+        plan: PathBuf,
+    },
+    /// Enough? Everything the piece takes to its end, against what there is, and what to buy.
+    #[command(after_help = "Example: ragbag enough --per-hour 20")]
+    Enough {
+        /// What an hour of yours is worth.
+        #[arg(long)]
+        per_hour: Option<f64>,
+    },
     /// The eye check: what is good and what is not, as numbers and words.
     #[command(after_help = "Example: ragbag eye")]
     Eye,

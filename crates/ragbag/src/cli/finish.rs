@@ -1,0 +1,228 @@
+//! From the centre to the last stitch: the stages of a plan file, a whole quilt from one, and enough?
+
+use super::args::Arguments;
+use super::exit::Refusal;
+use super::out::Out;
+use super::read::{bench, room_or_new, use_quilt};
+use quilt::length::fraction;
+use quilt::stage::binding::FinishPlan;
+use quilt::stage::enough::{Line, Rates, Shop};
+use quilt::stage::layers::{LayersPlan, Take};
+use serde_json::{Value, json};
+use std::path::Path;
+use workroom::asks::StageReport;
+use workroom::making::{PlanFile, read_plan};
+
+/// The largest drawing of a figure that is read, in bytes.
+const MOST_FIGURE_BYTES: u64 = 50_000_000;
+
+/// What a plan calls the heron that comes with the program.
+const HERON: &str = "heron";
+
+/// Takes the stages of a plan on the quilt that is there; with a name on a head of its own.
+pub(super) fn finish(
+    arguments: &Arguments,
+    file: &Path,
+    look: bool,
+    as_what_if: Option<&str>,
+    out: &Out,
+) -> Result<(), Refusal> {
+    let plan = plan(file)?;
+    let (mut room, head) = bench(arguments)?;
+    let read = |name: &str| beside(file, name);
+    if look {
+        let stage = plan.stages.first().ok_or_else(|| Refusal::bad("the plan has no stage", ""))?;
+        let ask = room.ask_of(&head.at(), stage, &read)?;
+        let seen = room.look_at_stage(&head.quilt, &head.name, &ask)?;
+        let words = format!("{}\nNothing was changed.", told(&seen.report));
+        out.say(&words, &json!({ "stage": value(&seen.report), "steps": seen.entries.len() }));
+        return Ok(());
+    }
+    let head = match as_what_if {
+        Some(name) => room.what_if(&head.at(), head.tip, name)?,
+        None => head,
+    };
+    let made = room.finish(&head.at(), &plan, &read)?;
+    tell(&made.stages, None, out);
+    Ok(())
+}
+
+/// Makes a new quilt by a plan, from the heap to its last stage.
+pub(super) fn make(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), Refusal> {
+    let mut plan = plan(file)?;
+    plan.quilt = arguments.quilt.clone().or(plan.quilt);
+    let mut room = room_or_new(arguments)?;
+    let made = room.make(&plan, &|name| beside(file, name), &mut ())?;
+    use_quilt(&mut room, &made.head.quilt)?;
+    tell(&made.stages, made.grown.as_ref().map(|grown| grown.words.as_str()), out);
+    Ok(())
+}
+
+/// Holds everything that is chosen against the heap.
+pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench(arguments)?;
+    let rates = Rates { per_hour, ..Rates::default() };
+    let report = room.enough(&head.quilt, &head.name, &Shop::default(), &rates)?;
+    let found = &report.enough;
+    let mut words = String::new();
+    for stage in &found.stages {
+        let verdict = if stage.is_enough() { "enough" } else { "not enough" };
+        words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
+        for line in stage.lines.iter().filter(|line| line.short > 0.0) {
+            words += &format!("    {}\n", short(line));
+        }
+    }
+    words += if found.is_enough() { "There is enough of everything.\n" } else { "To buy:\n" };
+    for buy in &found.buy {
+        words += &format!("    {}: {}{}\n", buy.goods, buy.words, if buy.at_least { " at least" } else { "" });
+    }
+    words += &format!("About {:.1} hours in all.", found.hours);
+    if let Some(cost) = found.work_cost {
+        words += &format!(" At your rate {cost:.0}.");
+    }
+    out.say(&words, &serde_json::to_value(&report).unwrap_or(Value::Null));
+    Ok(())
+}
+
+fn short(line: &Line) -> String {
+    format!(
+        "{}: {:.0} needed, {:.0} there, short of {:.0} {}",
+        line.goods, line.needed, line.has, line.short, line.unit
+    )
+}
+
+fn plan(file: &Path) -> Result<PlanFile, Refusal> {
+    let text = std::fs::read_to_string(file).map_err(|why| {
+        Refusal::bad(format!("the plan {} can't be read: {why}", file.display()), "Name a plan file, in TOML.")
+    })?;
+    read_plan(&text).map_err(|why| Refusal::bad(why.to_string(), "docs/PLAN.md tells what a plan can say."))
+}
+
+/// The heron that comes with the program, or a file in the folder of the plan.
+fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
+    if name == HERON {
+        return Ok(::demo::HERON.as_bytes().to_vec());
+    }
+    let path = plan.parent().unwrap_or(Path::new(".")).join(name);
+    let size = std::fs::metadata(&path).map_err(|why| why.to_string())?.len();
+    if size > MOST_FIGURE_BYTES {
+        return Err(format!("it has {size} bytes; at most {MOST_FIGURE_BYTES} are read"));
+    }
+    std::fs::read(&path).map_err(|why| why.to_string())
+}
+
+fn tell(stages: &[StageReport], grown: Option<&str>, out: &Out) {
+    let mut words: Vec<String> = grown.map(str::to_owned).into_iter().collect();
+    words.extend(stages.iter().map(told));
+    let values: Vec<Value> = stages.iter().map(value).collect();
+    out.say(&words.join("\n"), &json!({ "grown": grown, "stages": values }));
+}
+
+fn value(report: &StageReport) -> Value {
+    serde_json::to_value(report).unwrap_or(Value::Null)
+}
+
+/// A stage in a few sentences; everything else is in the JSON.
+fn told(report: &StageReport) -> String {
+    match report {
+        StageReport::Ring(plan) => format!(
+            "Ring: {} slices of {} cut ({} when unpicked); a set of {} is used up, {} when unpicked. Shows {}.",
+            plan.slices_whole,
+            fraction(plan.slice_in, 8),
+            plan.slices_unpicked,
+            fraction(plan.set_used_whole_in, 8),
+            fraction(plan.set_used_unpicked_in, 8),
+            fraction(plan.shows_in, 8)
+        ),
+        StageReport::Border(plan) => {
+            let strips: Vec<String> = plan
+                .strips
+                .iter()
+                .map(|strip| {
+                    let (long, wide) = (fraction(strip.cut_bar_in, 8), fraction(strip.cut_wide_in, 8));
+                    format!("side {}: {long} by {wide}", strip.side + 1)
+                })
+                .collect();
+            let joins = plan.cutting.as_ref().map_or(0, |cutting| cutting.joins);
+            format!(
+                "Border, cut in this order: {}. {joins} joins, {:.0} square inches of cloth.",
+                strips.join("; "),
+                plan.cut_sq_in
+            )
+        }
+        StageReport::SquareUp(plan) => format!(
+            "Squaring up: {} cuts take {:.1} % off; {} patches get thinner than 1/2. Diagonals {}, opposite sides {}.",
+            plan.cuts,
+            plan.lost_percent,
+            plan.thin.len(),
+            if plan.trueness.diagonals_agree { "agree" } else { "differ" },
+            if plan.trueness.sides_agree { "agree" } else { "differ" }
+        ),
+        StageReport::Layers(plan) => layers(plan),
+        StageReport::Quilting(plan) => {
+            let mut words = format!(
+                "Quilting: {:.0} inches of line, {:.0} stitches, {} starts; thread {:.0} yards above and {:.0} below, {} bobbins; about {:.0} minutes.",
+                plan.length_in,
+                plan.stitches,
+                plan.starts,
+                plan.needle_in / 36.0,
+                plan.bobbin_in / 36.0,
+                plan.bobbins,
+                plan.minutes
+            );
+            if let Some(gap) = plan.widest_gap {
+                words += &format!(" Widest gap {}.", fraction(gap.inches, 16));
+            }
+            plan.cautions.iter().for_each(|caution| words += &format!(" {caution}"));
+            words
+        }
+        StageReport::Binding(FinishPlan::Bound(plan)) => {
+            let corners: Vec<String> = plan.corners.iter().map(|corner| corner.sentence()).collect();
+            format!(
+                "Binding: {} needed, {} strips at least.\n{}",
+                fraction(plan.length_needed_in, 8),
+                plan.strips_least,
+                corners.join("\n")
+            )
+        }
+        StageReport::Binding(FinishPlan::Faced(plan)) => format!(
+            "Facing: {} strips {} wide, {:.0} square inches.",
+            plan.strips.len(),
+            fraction(plan.cut_width_in, 8),
+            plan.area_cut_in2
+        ),
+        StageReport::Sleeve(plan) => plan.sentence(),
+        StageReport::Figure(plan) => {
+            let mut words = format!(
+                "Figure: {} by {}, {} patches and {} stitched lines; about {:.0} minutes by hand.",
+                fraction(plan.width_in, 8),
+                fraction(plan.height_in, 8),
+                plan.patches.len(),
+                plan.lines.len(),
+                plan.hand.minutes
+            );
+            plan.findings.iter().for_each(|finding| words += &format!("\n{finding}"));
+            words
+        }
+    }
+}
+
+fn layers(plan: &LayersPlan) -> String {
+    let back = match (plan.backing.take, plan.backing.pieced.first()) {
+        (Take::Pieced, Some(pieced)) => format!("pieced: {}", pieced.cutting.join(" ")),
+        (Take::Pieced, None) => "none".to_owned(),
+        (Take::Whole(cloth), _) => {
+            let holds = plan.backing.whole.holds.iter().find(|holds| holds.cloth == cloth);
+            holds.map_or_else(|| "whole".to_owned(), |holds| format!("whole, from {}", holds.name))
+        }
+    };
+    let [wide, high] = plan.sizes.washed_in;
+    format!(
+        "Layers: back {back}. After washing {} by {}.\n{}\n{}",
+        fraction(wide, 8),
+        fraction(high, 8),
+        plan.basting.steps.join(" "),
+        plan.basting.cautions.join(" ")
+    )
+}
+
