@@ -4,9 +4,9 @@
 
 use crate::ink::{INK, Paint};
 use crate::words::words_width_in;
-use crate::{Placement, Stroke};
+use crate::{Placement, Stroke, ThreadItem};
 use colour::Srgb;
-use plane::{Point, Region, Turn};
+use plane::{Point, Region, Turn, fill};
 use quilt::cloth::Picture;
 use std::sync::Arc;
 
@@ -64,6 +64,8 @@ pub enum Shape {
         /// What it means.
         stroke: Stroke,
     },
+    /// Thread on top of cloth.
+    Thread(ThreadItem),
     /// Words.
     Text(TextItem),
     /// Items that belong together.
@@ -211,6 +213,7 @@ impl Item {
             Shape::Line { points, closed, stroke } => {
                 Shape::Line { points: by.apply_all(points), closed: *closed, stroke: *stroke }
             }
+            Shape::Thread(thread) => Shape::Thread(placed_thread(thread, by)),
             Shape::Text(text) => Shape::Text(placed_text(text, by)),
             Shape::Group { clip, items } => Shape::Group {
                 clip: clip.as_ref().map(|clip| placed_region(clip, by)),
@@ -227,6 +230,9 @@ impl Item {
             Shape::Fill { region, .. } => region.outer.iter().copied().for_each(see),
             Shape::Picture(picture) => picture.clip.outer.iter().copied().for_each(see),
             Shape::Line { points, .. } => points.iter().copied().for_each(see),
+            Shape::Thread(thread) => {
+                thread.strokes.iter().flat_map(|stroke| &stroke.points).copied().for_each(see);
+            }
             Shape::Text(text) => text.corners().into_iter().for_each(see),
             Shape::Group { clip: Some(clip), .. } => clip.outer.iter().copied().for_each(see),
             Shape::Group { clip: None, items } => items.iter().for_each(|item| item.each_point(see)),
@@ -239,6 +245,11 @@ fn placed_region(region: &Region, by: Placement) -> Region {
         outer: by.apply_all(&region.outer),
         holes: region.holes.iter().map(|hole| by.apply_all(hole)).collect(),
     }
+}
+
+fn placed_thread(thread: &ThreadItem, by: Placement) -> ThreadItem {
+    let placed = |stroke: &fill::Stroke| fill::Stroke { points: by.apply_all(&stroke.points), ..*stroke };
+    ThreadItem { strokes: thread.strokes.iter().map(placed).collect(), ..*thread }
 }
 
 fn placed_text(text: &TextItem, by: Placement) -> TextItem {

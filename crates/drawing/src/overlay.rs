@@ -27,7 +27,7 @@ fn items(mark: &EyeMark, weight: f64) -> Vec<Item> {
 }
 
 /// A circle as a polygon of `corners` corners.
-fn circle(centre: Point, radius: f64, corners: u32) -> Vec<Point> {
+pub(crate) fn circle(centre: Point, radius: f64, corners: u32) -> Vec<Point> {
     let step = std::f64::consts::TAU / f64::from(corners);
     (0..corners)
         .map(|i| {

@@ -1,25 +1,22 @@
 //! Draws a small piece every way there is, to be looked at:
 //! `cargo run -p papers --example look -- FOLDER [FOLDER OF TYPE]`.
-//!
-//! The prints are stripes, dots and checks written here as SVG and painted by this crate; the
-//! piece is wedges around a patch of six sides.
 
-use colour::{Lab, Srgb};
+mod small;
+
 use drawing::svg::{Pictures, SvgOptions};
 use drawing::{
     Accent, ClothOptions, Drawing, FrontOptions, PlannedCut, Proposal, ProposedPatch, back, cloth_drawing,
     front, overlay, proposal_drawing, table_drawing,
 };
-use papers::{Fonts, paint, png};
+use papers::{Fonts, paint};
 use plane::{Point, Pose, Region, Turn, Vec2};
-use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture, Runs};
+use quilt::cloth::{Cloth, ClothId, Picture};
 use quilt::eye::EyeMark;
-use quilt::log::{Mark, Name, Press, Sewing, Step};
+use quilt::log::Mark;
 use quilt::table::Table;
+use small::{Fallible, heap, wedge, wedges};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
-
-type Fallible<T> = Result<T, Box<dyn std::error::Error>>;
 
 fn main() -> Fallible<()> {
     let mut arguments = std::env::args().skip(1).map(PathBuf::from);
@@ -75,119 +72,6 @@ fn main() -> Fallible<()> {
         println!("{name}: {:.0} ms", start.elapsed().as_secs_f64() * 1e3);
     }
     Ok(())
-}
-
-/// Files of pictures by their hash.
-type Pictured = BTreeMap<String, Vec<u8>>;
-
-/// Cloths with prints, and their pictures.
-fn heap() -> Fallible<(BTreeMap<ClothId, Cloth>, Pictured)> {
-    let mut cloths = BTreeMap::new();
-    let mut pictures = BTreeMap::new();
-    let grounds =
-        [0xc9_7b_5a, 0xb5_4d_3c, 0xe0_c3_9a, 0xd9_8f_80, 0xa9_a0_98, 0x8f_a5_ac, 0x4f_66_73, 0x2f_4f_48];
-    for (i, ground) in grounds.into_iter().enumerate() {
-        let ground = Srgb::from_number(ground);
-        let lab = ground.to_lab();
-        let ink = Lab::new(if lab.l > 55.0 { lab.l - 28.0 } else { lab.l + 30.0 }, lab.a * 0.9, lab.b * 0.7)
-            .to_srgb();
-        let motif = match i % 4 {
-            0 => format!(r#"<path d="M0 .05H.25M0 .17H.25" stroke="{ink}" stroke-width=".03"/>"#),
-            1 => format!(r#"<circle cx=".125" cy=".125" r=".05" fill="{ink}"/>"#),
-            2 => format!(
-                r#"<path d="M0 0H.125V.125H0ZM.125 .125H.25V.25H.125Z" fill="{ink}" fill-opacity=".5"/>"#
-            ),
-            _ => format!(r#"<path d="M.02 .2Q.1 .02 .22 .05Q.16 .2 .02 .2Z" fill="{ink}"/>"#),
-        };
-        let print = format!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" width="24in" height="16in" viewBox="0 0 24 16"><pattern id="p" width=".25" height=".25" patternUnits="userSpaceOnUse">{motif}</pattern><path fill="{ground}" d="M0 0H24V16H0Z"/><path fill="url(#p)" d="M0 0H24V16H0Z"/></svg>"#
-        );
-        let hash = format!("{i:064x}");
-        let bytes = png(&print, 80.0, &Fonts::none(), &|_| None)?;
-        pictures.insert(hash.clone(), bytes);
-        let id = ClothId(i as u64);
-        cloths.insert(id, a_cloth(id, lab, hash));
-    }
-    Ok((cloths, pictures))
-}
-
-fn a_cloth(id: ClothId, lab: Lab, hash: String) -> Cloth {
-    let picture = Picture {
-        hash,
-        format: "png".to_owned(),
-        pixels_per_in: 80.0,
-        top_left: Point::new(-12.0, 8.0),
-        size_px: [1920, 1280],
-    };
-    Cloth {
-        id,
-        name: format!("print {id}"),
-        kind: Kind::Scrap,
-        outline: Region::rectangle(12.0, 8.0).moved(Pose::new(Turn::NONE, Vec2::new(-6.0, -4.0))),
-        flaws: Vec::new(),
-        about: false,
-        look: Look { runs: Runs::AnyWay, ..Look::plain(lab) },
-        grain: Turn::QUARTER,
-        print: None,
-        place: String::new(),
-        facts: Facts::default(),
-        picture: Some(picture),
-        parts: Vec::new(),
-        parent: None,
-    }
-}
-
-/// Wedges sewn around a hexagon, always on the longest side; two loose patches lie beside it.
-fn wedges(many: u32) -> Fallible<Table> {
-    let mut table = Table::new();
-    let hexagon = (0..6).map(|i| {
-        let (sin, cos) = (f64::from(i) * 60.0_f64).to_radians().sin_cos();
-        Point::new(1.4 * cos, 1.4 * sin)
-    });
-    let lay = |cloth: u32, cut: Vec<Point>| Step::Lay {
-        cloth: ClothId(u64::from(cloth % 8)),
-        at: Pose::carrying(
-            Turn::from_degrees(f64::from(cloth) * 37.0),
-            plane::polygon::centroid(&cut).unwrap_or_default(),
-            Point::ORIGIN,
-        ),
-        cut,
-    };
-    let mut mark = 1;
-    table.apply(Mark(1), &lay(0, hexagon.collect()))?;
-    for i in 0..many {
-        let top = table.top(Mark(1)).ok_or("the piece is gone")?;
-        let mut sides = top.sides();
-        sides.sort_by(|a, b| b.length_in().total_cmp(&a.length_in()));
-        let pick = f64::from((i * 7919) % 13) / 13.0;
-        let cut = wedge(sides[0].length_in() + 1.6, 1.15 + 0.6 * pick, 1.15 + 0.6 * (1.0 - pick));
-        mark += 2;
-        table.apply(Mark(mark - 1), &lay(i * 8 / many + (i % 3), cut))?;
-        let press = [Press::Over, Press::Over, Press::Over, Press::Open, Press::Back][i as usize % 5];
-        let sewn = sides.iter().filter_map(quilt::table::Side::name).any(|onto| {
-            let join = Sewing::Join {
-                onto,
-                with: Name::new(Mark(mark - 1), 0),
-                slide_in: 0.0,
-                allowance_in: 0.25,
-                stop: None,
-                flush: [true, true],
-                press,
-            };
-            table.apply(Mark(mark), &Step::Sew(join)).is_ok()
-        });
-        if !sewn {
-            break;
-        }
-    }
-    for (i, side) in [3.0, 2.0, 4.5].into_iter().enumerate() {
-        table.apply(Mark(mark + 1 + i as u32), &lay(i as u32 * 3, wedge(side, 2.0, 1.5)))?;
-    }
-    Ok(table)
-}
-
-fn wedge(width: f64, start: f64, end: f64) -> Vec<Point> {
-    vec![Point::new(0.0, 0.0), Point::new(width, 0.0), Point::new(width - 0.3, end), Point::new(0.3, start)]
 }
 
 fn proposal(table: &Table) -> Fallible<Proposal> {

@@ -54,7 +54,7 @@ impl<'a> Parts<'a> {
                 clip: clip.clone(),
                 items: items.iter().filter_map(|item| self.cut(item)).collect(),
             },
-            Shape::Fill { .. } | Shape::Line { .. } | Shape::Text(_) => item.shape.clone(),
+            Shape::Fill { .. } | Shape::Line { .. } | Shape::Thread(_) | Shape::Text(_) => item.shape.clone(),
         };
         Some(Item { tag: item.tag.clone(), shape })
     }

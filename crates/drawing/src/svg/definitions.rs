@@ -32,7 +32,7 @@ impl<'d> Wanted<'d> {
                 self.pictures.entry(key_of(&picture.picture)).or_insert(&picture.picture);
             }
             Shape::Group { items, .. } => items.iter().for_each(|item| self.see(item)),
-            Shape::Fill { .. } | Shape::Line { .. } | Shape::Text(_) => {}
+            Shape::Fill { .. } | Shape::Line { .. } | Shape::Thread(_) | Shape::Text(_) => {}
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Elements that close themselves.
 
 use super::{escape, number};
-use plane::{Point, Region};
+use plane::{Point, Region, fill};
 
 /// Writes SVG. Coordinates come in y up and are turned to y down here and nowhere else.
 #[derive(Debug, Default)]
@@ -115,6 +115,36 @@ impl Attributes<'_> {
         self.written("d", |out| lines.for_each(|(points, closed)| push_points(out, points, closed)))
     }
 
+    /// Path data: one stroke in whole `1 / parts` inches, each point as the step from the one before.
+    /// Steps are taken between rounded places, so that nothing adds up.
+    pub(super) fn steps(&mut self, stroke: &fill::Stroke, parts: f64) -> &mut Self {
+        self.written("d", |out| {
+            let places = stroke.points.iter().map(|p| [p.x, -p.y].map(|inches| whole(inches * parts)));
+            let (mut from, mut command) = ([0.0; 2], Some('M'));
+            for (i, at) in places.enumerate() {
+                let step = [at[0] - from[0], at[1] - from[1]];
+                if i > 0 && step == [0.0; 2] {
+                    continue;
+                }
+                match command.take() {
+                    Some(command) => out.push(command),
+                    None if step[0] >= 0.0 => out.push(' '),
+                    None => {}
+                }
+                number::push(out, step[0]);
+                if step[1] >= 0.0 {
+                    out.push(' ');
+                }
+                number::push(out, step[1]);
+                command = (i == 0).then_some('l');
+                from = at;
+            }
+            if stroke.closed {
+                out.push('z');
+            }
+        })
+    }
+
     fn written(&mut self, name: &str, value: impl FnOnce(&mut String)) -> &mut Self {
         self.text.push(' ');
         self.text.push_str(name);
@@ -123,6 +153,11 @@ impl Attributes<'_> {
         self.text.push('"');
         self
     }
+}
+
+/// Rounded; what isn't finite is 0.
+fn whole(value: f64) -> f64 {
+    if value.is_finite() { value.round() } else { 0.0 }
 }
 
 fn push_spaced(out: &mut String, values: &[f64]) {
