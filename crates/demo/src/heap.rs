@@ -91,6 +91,62 @@ pub fn low_tide() -> Heap {
     Heap { prints, scraps }
 }
 
+/// What the finishing of *Low Tide* takes besides the scraps: five strips' worth for the ring, a
+/// one-way print for the border, a blotchy one for the back, another for the binding, and batting.
+#[must_use]
+pub fn low_tide_lengths() -> Heap {
+    let prints = prints(0);
+    let wanted = [
+        ("rust wash", [26.0, 4.0]),
+        ("coral wash", [26.0, 4.0]),
+        ("shell blotch", [26.0, 4.0]),
+        ("mist", [26.0, 4.0]),
+        ("slate wash", [26.0, 4.0]),
+        ("tide ripple", [42.0, 24.0]),
+        ("eelgrass", [42.0, 36.0]),
+        ("deep green", [42.0, 14.0]),
+    ];
+    let of_print = |(name, [width, height]): (&str, [f64; 2])| {
+        let print = prints.iter().position(|print| print.name == name)?;
+        Some((print, Region::rectangle(width, height)))
+    };
+    let mut scraps: Vec<Scrap> = wanted.into_iter().filter_map(of_print).map(|(print, outline)| {
+        length(&prints, print, outline)
+    }).collect();
+    if let Some(first) = scraps.first() {
+        // Batting has no print of ours: it goes as a plain cloth that nobody sees.
+        let mut batting = first.clone();
+        batting.cloth.id = ClothId(mix(SEED ^ 0xba77));
+        "batting".clone_into(&mut batting.cloth.name);
+        batting.cloth.kind = Kind::Batting;
+        batting.cloth.outline = Region::rectangle(45.0, 36.0);
+        batting.cloth.print = None;
+        scraps.push(batting);
+    }
+    Heap { prints, scraps }
+}
+
+/// A length off the bolt, its threads along its edges.
+fn length(prints: &[Print], print: usize, outline: Region) -> Scrap {
+    let cloth = Cloth {
+        id: ClothId(mix(SEED ^ mix(0x1e47 ^ print as u64))),
+        name: format!("{}, a length", prints[print].name),
+        kind: Kind::Length,
+        outline,
+        flaws: Vec::new(),
+        about: false,
+        look: prints[print].look(),
+        grain: Turn::QUARTER,
+        print: Some(prints[print].number),
+        place: "shelf".to_owned(),
+        facts: Facts { fibre: "cotton".to_owned(), washed: Some(true), bleeds: Some(false) },
+        picture: None,
+        parts: Vec::new(),
+        parent: None,
+    };
+    Scrap { cloth, print, pose: Pose::STAY }
+}
+
 /// A basket for benchmarks: any number of scraps, of 12 prints or more. The same seed and number
 /// give the same basket for ever; the module's text says how it is distributed.
 #[must_use]

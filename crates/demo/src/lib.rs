@@ -25,7 +25,10 @@ mod problem;
 mod raster;
 
 pub use figure::HERON;
-pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide};
+pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide, low_tide_lengths};
+
+/// How *Low Tide* is finished: a plan file.
+pub const LOW_TIDE_PLAN: &str = include_str!("low-tide.toml");
 pub use picture::{Drawn, picture_of, pictures};
 pub use print::{Print, prints};
 pub use problem::PictureProblem;

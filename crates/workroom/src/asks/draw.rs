@@ -1,6 +1,7 @@
 //! Drawings of a head or a step, as SVG.
 
 use super::error::{AskError, Asked};
+use super::finished::Wanted;
 use super::propose::{Offer, laid};
 use crate::audit::claims;
 use crate::workroom::Workroom;
@@ -26,7 +27,8 @@ pub struct DrawAsk {
 
 impl Workroom {
     /// The piece at a step, with everything else on the table beside it. Steps up to `sewn` are
-    /// drawn as sewn, the rest as chalk.
+    /// drawn as sewn, the rest as chalk. Once something is chosen of the later stages, the finished
+    /// piece is drawn, unless names or measures are asked for.
     ///
     /// # Errors
     /// No such step; nothing on the table.
@@ -40,6 +42,14 @@ impl Workroom {
         let table = self.table_at(tip)?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
         let what = options(sewn, ask);
+        // Names and measures are those of the top.
+        if !ask.labels && !ask.measures && table.tops().len() == 1 {
+            let allowance_in = FrontOptions::default().allowance_in;
+            let wanted = Wanted { table: &table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
+            if let Some(drawing) = self.draw_finished(&wanted)? {
+                return Ok(drawing);
+            }
+        }
         Ok(match (ask.back, table.tops().len() > 1) {
             (true, true) => drawing::table_back(&table, &cloths, &what)?,
             (true, false) => drawing::back(&table, top, &cloths, &what)?,

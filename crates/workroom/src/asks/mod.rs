@@ -6,6 +6,7 @@
 mod draw;
 mod enough;
 mod error;
+mod finished;
 mod grow;
 mod hand;
 mod heap;

@@ -71,7 +71,14 @@ pub enum StageAsk {
     /// Quilting.
     Quilting(QuiltingChoice),
     /// Binding or facing.
-    Binding(BindingChoice),
+    Binding {
+        /// What strips are cut from.
+        #[serde(default)]
+        from: Option<ClothName>,
+        /// How.
+        #[serde(flatten)]
+        choice: BindingChoice,
+    },
     /// Sleeve and label.
     Sleeve(SleeveChoice),
     /// The figure.
@@ -197,9 +204,11 @@ impl Workroom {
                 let done = quilting::plan(&choice, &raw, &ThreadChoice::default()).map_err(cant)?;
                 (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice)))
             }
-            StageAsk::Binding(choice) => {
+            StageAsk::Binding { from, choice } => {
                 let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
-                (StageReport::Binding(plan), RunKind::Finishing, choose(Chosen::Binding(choice.clone())))
+                let cloth = from.as_ref().map(|name| self.cloth_named(name)).transpose()?.or(choice.cloth);
+                let chosen = BindingChoice { cloth, ..choice.clone() };
+                (StageReport::Binding(plan), RunKind::Finishing, choose(Chosen::Binding(chosen)))
             }
             StageAsk::Sleeve(choice) => {
                 let plan = sleeve::plan(choice, &raw, &[], allowance_in).map_err(cant)?;

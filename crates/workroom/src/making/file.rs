@@ -117,7 +117,7 @@ impl PlanStage {
                 StageAsk::SquareUp { .. } => "square_up",
                 StageAsk::Layers(_) => "layers",
                 StageAsk::Quilting(_) => "quilting",
-                StageAsk::Binding(_) => "binding",
+                StageAsk::Binding { .. } => "binding",
                 StageAsk::Sleeve(_) => "sleeve",
                 StageAsk::Figure(_) => "figure",
             },

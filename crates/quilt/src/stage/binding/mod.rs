@@ -52,6 +52,9 @@ pub enum Finish {
 pub struct BindingChoice {
     /// Binding or facing.
     pub finish: Finish,
+    /// The cloth that strips are cut from, where that is settled.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cloth: Option<crate::cloth::ClothId>,
     /// Cut width of a binding strip; 2 1/4 is usual (common practice, no source).
     pub strip_width_in: f64,
     /// The seam it is sewn on with, which is also what shows on the front.
@@ -82,6 +85,7 @@ impl Default for BindingChoice {
     fn default() -> Self {
         Self {
             finish: Finish::Bound,
+            cloth: None,
             strip_width_in: 2.25,
             seam_in: 0.25,
             thickness_in: 0.125,

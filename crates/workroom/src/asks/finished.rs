@@ -1,0 +1,99 @@
+//! The finished piece as a drawing: what is chosen of the later stages, laid over the top.
+
+use super::error::Asked;
+use super::heap::Claimed;
+use crate::workroom::Workroom;
+use colour::Srgb;
+use drawing::{Backed, Drawing, Edged, Figured, FrontOptions, Hung, HungBy, Made, Quilted, Stages};
+use plane::{Point, Region};
+use quilt::cloth::{Cloth, ClothId};
+use quilt::length::MM_PER_IN;
+use quilt::log::Mark;
+use quilt::stage::figure::FigurePlan;
+use quilt::stage::layers::{Backing, LayersChoice};
+use quilt::stage::on_hand::OnHand;
+use quilt::stage::quilting::{QuiltingChoice, ThreadColour};
+use quilt::stage::thread::ThreadChoice;
+use quilt::stage::{ChosenLast, binding, figure, layers, quilting, sleeve};
+use quilt::table::Table;
+use std::collections::BTreeMap;
+
+/// Undyed thread, where no colour is chosen.
+const UNDYED: Srgb = Srgb::from_number(0xf4_ee_e2);
+/// A binding whose cloth isn't settled, and tabs or sleeve: calico a shade darker.
+const PLAIN: Srgb = Srgb::from_number(0xd8_cf_bd);
+
+/// What is to be drawn, and of which top.
+pub(super) struct Wanted<'a> {
+    pub(super) table: &'a Table,
+    pub(super) top: Mark,
+    pub(super) cloths: &'a BTreeMap<ClothId, Cloth>,
+    pub(super) what: &'a FrontOptions,
+    pub(super) back: bool,
+    pub(super) allowance_in: f64,
+}
+
+impl Workroom {
+    /// The piece with what is chosen laid over it; `None` where nothing is chosen yet. A choice that
+    /// the outline no longer allows is left out: the stage itself says why.
+    pub(super) fn draw_finished(&mut self, wanted: &Wanted<'_>) -> Asked<Option<Drawing>> {
+        let chosen = ChosenLast::of(wanted.table.stages());
+        let Some(top) = wanted.table.top(wanted.top).filter(|_| chosen != ChosenLast::default()) else {
+            return Ok(None);
+        };
+        let raw = top.outline_points();
+        let lines = chosen.quilting.and_then(|choice| quilting::lay(choice, &raw).ok());
+        let back = chosen.layers.map(|choice| self.back(choice, &raw)).transpose()?.flatten();
+        let edge = chosen.binding.and_then(|choice| binding::plan(choice, &raw, wanted.allowance_in).ok());
+        let figure = chosen.figure.and_then(|choice| figure_plan(choice, &raw, wanted.cloths));
+        let hung = chosen.sleeve.and_then(|choice| sleeve::plan(choice, &raw, &[], wanted.allowance_in).ok());
+        let bolts = chosen.layers.map_or(0, |choice| choice.backing.bolts.len());
+        let stages = Stages {
+            quilting: lines.as_ref().zip(chosen.quilting).map(|(fill, choice)| quilted(fill, choice)),
+            backing: back.as_ref().map(|plan| Backed { plan, bolts: vec![PLAIN; bolts] }),
+            edge: edge.as_ref().zip(chosen.binding).map(|(plan, choice)| Edged {
+                plan,
+                made: choice.cloth.map_or(Made::Plain(PLAIN), Made::Of),
+                join: choice.join,
+            }),
+            figure: figure.as_ref().zip(chosen.figure).map(|(plan, choice)| Figured { plan, order: choice.order }),
+            hanging: hung.as_ref().map(|plan| Hung {
+                plan,
+                by: HungBy::Sleeve,
+                made: Made::Plain(PLAIN),
+                label: Vec::new(),
+            }),
+        };
+        let Wanted { table, top, cloths, what, back, .. } = *wanted;
+        Ok(Some(if back {
+            drawing::finished_back(table, top, cloths, what, &stages)?
+        } else {
+            drawing::finished_front(table, top, cloths, what, &stages)?
+        }))
+    }
+
+    fn back(&mut self, choice: &LayersChoice, raw: &[Point]) -> Asked<Option<Backing>> {
+        let stash = self.stash()?;
+        let there = stash.items().filter_map(|item| Some((item.now.as_ref()?, Claimed::nothing().free(item))));
+        let on_hand: Vec<OnHand> = there.map(|(now, free)| OnHand::with_free(now, free)).collect();
+        Ok(layers::backing(choice, raw, &on_hand).ok())
+    }
+}
+
+fn quilted<'a>(fill: &'a plane::fill::Fill, choice: &QuiltingChoice) -> Quilted<'a> {
+    let colour = |thread: &ThreadColour| thread.lab.to_srgb();
+    let front = choice.thread.as_ref().map_or(UNDYED, colour);
+    let stitch_in = ThreadChoice::default().quilting_stitch_mm / MM_PER_IN;
+    Quilted { fill, front, back: choice.below.as_ref().map_or(front, colour), stitch_in }
+}
+
+fn figure_plan(
+    choice: &figure::FigureChoice,
+    raw: &[Point],
+    cloths: &BTreeMap<ClothId, Cloth>,
+) -> Option<FigurePlan> {
+    let bound = Region { outer: raw.to_vec(), holes: Vec::new() };
+    let named = choice.figure.shapes.iter().filter_map(|shape| shape.cloth);
+    let named: Vec<Cloth> = named.filter_map(|id| cloths.get(&id)).cloned().collect();
+    figure::plan(choice, &bound, &named).ok()
+}
