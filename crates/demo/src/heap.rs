@@ -97,11 +97,11 @@ pub fn low_tide() -> Heap {
 pub fn low_tide_lengths() -> Heap {
     let prints = prints(0);
     let wanted = [
-        ("rust wash", [26.0, 4.0]),
-        ("coral wash", [26.0, 4.0]),
-        ("shell blotch", [26.0, 4.0]),
-        ("mist", [26.0, 4.0]),
-        ("slate wash", [26.0, 4.0]),
+        ("rust wash", [38.0, 4.0]),
+        ("coral wash", [38.0, 4.0]),
+        ("shell blotch", [38.0, 4.0]),
+        ("mist", [38.0, 4.0]),
+        ("slate wash", [38.0, 4.0]),
         ("tide ripple", [42.0, 24.0]),
         ("eelgrass", [42.0, 36.0]),
         ("deep green", [42.0, 14.0]),
@@ -110,9 +110,11 @@ pub fn low_tide_lengths() -> Heap {
         let print = prints.iter().position(|print| print.name == name)?;
         Some((print, Region::rectangle(width, height)))
     };
-    let mut scraps: Vec<Scrap> = wanted.into_iter().filter_map(of_print).map(|(print, outline)| {
-        length(&prints, print, outline)
-    }).collect();
+    let mut scraps: Vec<Scrap> = wanted
+        .into_iter()
+        .filter_map(of_print)
+        .map(|(print, outline)| length(&prints, print, outline))
+        .collect();
     if let Some(first) = scraps.first() {
         // Batting has no print of ours: it goes as a plain cloth that nobody sees.
         let mut batting = first.clone();

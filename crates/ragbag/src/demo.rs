@@ -2,10 +2,11 @@
 
 use colour::Lab;
 use grow::{Effort, Goal};
-use quilt::cloth::Cloth;
+use quilt::cloth::{Cloth, Kind};
 use quilt::wish::{Towards, Wish, even_drift};
 use workroom::Workroom;
-use workroom::asks::{Asked, GrowAsk};
+use workroom::asks::{AskError, Asked, ClothName, GrowAsk};
+use workroom::making::read_plan;
 use workroom::quilts::MAIN;
 use workroom::stash::NewCloth;
 
@@ -54,7 +55,47 @@ fn make_with(room: &mut Workroom, effort: Effort, say: &dyn Fn(&str)) -> Asked<(
     for (name, seed) in WHAT_IFS {
         grow_what_if(room, name, ask(seed, effort))?;
     }
+    say("Finishing it, as a plan…");
+    finish(room)?;
     Ok(room.set(COMPLETE, &true)?)
+}
+
+/// The head that shows the piece finished: ring, border, layers, heron, quilting, binding, sleeve.
+const FINISHED: &str = "finished";
+
+/// Cut widths of the five strips of the ring's strip set, and how long it is, in inches.
+const RING: [f64; 5] = [1.75, 1.5, 2.0, 1.5, 1.75];
+const RING_LONG_IN: f64 = 36.0;
+
+/// Finishes the grown piece by the demo's plan, on a head of its own, unless it is there. The cloth
+/// for it comes after growing, so that none of it is cut up for patches.
+fn finish(room: &mut Workroom) -> Asked<()> {
+    let main = room.head(QUILT, MAIN)?;
+    let heads = room.quilts()?.into_iter().filter(|quilt| quilt.name == QUILT).flat_map(|quilt| quilt.heads);
+    let head = match heads.into_iter().find(|head| head.name == FINISHED) {
+        Some(head) if head.tip != main.tip => return Ok(()),
+        Some(head) => head,
+        None => room.what_if(&main.at(), main.tip, FINISHED)?,
+    };
+    let lengths = ::demo::low_tide_lengths();
+    enter_heap(room, &lengths, &|_| ())?;
+    let sets = |room: &mut Workroom| -> Asked<bool> {
+        Ok(room.stash()?.items().any(|item| item.came.kind == Kind::StripSet && item.now.is_some()))
+    };
+    if !sets(room)? {
+        let names = lengths.scraps.iter().take(RING.len()).map(|scrap| scrap.cloth.name.clone());
+        let mut strips = Vec::new();
+        for (name, width) in names.zip(RING) {
+            strips.push((room.cloth_named(&ClothName::Name(name))?, width));
+        }
+        room.sew_strips(&strips, RING_LONG_IN, Wish::default().allowance_in)?;
+    }
+    let plan = read_plan(::demo::LOW_TIDE_PLAN).map_err(|why| AskError::CantBe {
+        what: why.to_string(),
+        hint: "The demo's own plan is wrong: please tell us.".to_owned(),
+    })?;
+    room.finish(&head.at(), &plan, &|_| Ok(::demo::HERON.as_bytes().to_vec()))?;
+    Ok(())
 }
 
 /// The scraps with their pictures, unless they came already.
@@ -164,7 +205,7 @@ mod tests {
         assert_eq!(main.tip, grown.tip, "what had grown stays");
         assert!(main.sewn.is_some());
         let (cloths, heads) = seen(&mut room);
-        assert_eq!(heads.len(), 3);
+        assert_eq!(heads.len(), 4);
         assert!(heads.iter().all(|head| head.tip != head.sewn));
         // Broken off at the very end: nothing is done again.
         room.set(COMPLETE, &false).unwrap();

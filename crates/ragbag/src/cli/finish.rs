@@ -4,12 +4,15 @@ use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
+use quilt::cloth::ClothId;
 use quilt::length::fraction;
 use quilt::stage::binding::FinishPlan;
-use quilt::stage::enough::{Line, Rates, Shop};
+use quilt::stage::enough::{Goods, Line, Rates, Shop};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 use std::path::Path;
+use workroom::Workroom;
 use workroom::asks::StageReport;
 use workroom::making::{PlanFile, read_plan};
 
@@ -64,17 +67,19 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     let rates = Rates { per_hour, ..Rates::default() };
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &rates)?;
     let found = &report.enough;
+    let names = Names::of(&mut room)?;
     let mut words = String::new();
     for stage in &found.stages {
         let verdict = if stage.is_enough() { "enough" } else { "not enough" };
         words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
         for line in stage.lines.iter().filter(|line| line.short > 0.0) {
-            words += &format!("    {}\n", short(line));
+            words += &format!("    {}\n", short(line, &names));
         }
     }
     words += if found.is_enough() { "There is enough of everything.\n" } else { "To buy:\n" };
     for buy in &found.buy {
-        words += &format!("    {}: {}{}\n", buy.goods, buy.words, if buy.at_least { " at least" } else { "" });
+        words +=
+            &format!("    {}: {}{}\n", buy.goods, buy.words, if buy.at_least { " at least" } else { "" });
     }
     words += &format!("About {:.1} hours in all.", found.hours);
     if let Some(cost) = found.work_cost {
@@ -84,16 +89,49 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     Ok(())
 }
 
-fn short(line: &Line) -> String {
+fn short(line: &Line, names: &Names) -> String {
+    let goods = names.of_goods(&line.goods);
     format!(
-        "{}: {:.0} needed, {:.0} there, short of {:.0} {}",
-        line.goods, line.needed, line.has, line.short, line.unit
+        "{goods}: {:.0} needed, {:.0} there, short of {:.0} {}",
+        line.needed, line.has, line.short, line.unit
     )
+}
+
+/// What the maker calls the cloths that a report knows by number.
+struct Names {
+    prints: BTreeMap<u64, String>,
+    cloths: BTreeMap<ClothId, String>,
+}
+
+impl Names {
+    fn of(room: &mut Workroom) -> Result<Self, Refusal> {
+        let (mut prints, mut cloths) = (BTreeMap::new(), BTreeMap::new());
+        for item in room.stash().map_err(Refusal::from)?.items() {
+            let name = &item.came.name;
+            if let Some(print) = item.came.print {
+                prints.entry(print).or_insert_with(|| format!("the print of {name}"));
+            }
+            cloths.insert(item.came.id, name.clone());
+        }
+        Ok(Self { prints, cloths })
+    }
+
+    fn of_goods(&self, goods: &Goods) -> String {
+        let known = match goods {
+            Goods::Print(print) => self.prints.get(print),
+            Goods::Cloth(cloth) => self.cloths.get(cloth),
+            _ => None,
+        };
+        known.cloned().unwrap_or_else(|| goods.to_string())
+    }
 }
 
 fn plan(file: &Path) -> Result<PlanFile, Refusal> {
     let text = std::fs::read_to_string(file).map_err(|why| {
-        Refusal::bad(format!("the plan {} can't be read: {why}", file.display()), "Name a plan file, in TOML.")
+        Refusal::bad(
+            format!("the plan {} can't be read: {why}", file.display()),
+            "Name a plan file, in TOML.",
+        )
     })?;
     read_plan(&text).map_err(|why| Refusal::bad(why.to_string(), "docs/PLAN.md tells what a plan can say."))
 }
@@ -225,4 +263,3 @@ fn layers(plan: &LayersPlan) -> String {
         plan.basting.cautions.join(" ")
     )
 }
-

@@ -45,7 +45,8 @@ impl Workroom {
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
             let allowance_in = FrontOptions::default().allowance_in;
-            let wanted = Wanted { table: &table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
+            let wanted =
+                Wanted { table: &table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
             if let Some(drawing) = self.draw_finished(&wanted)? {
                 return Ok(drawing);
             }

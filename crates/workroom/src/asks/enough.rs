@@ -1,6 +1,7 @@
 //! Enough? Everything that a piece takes to its end, held against what there is.
 
 use super::error::{AskError, Asked};
+use super::heap::Claimed;
 use super::stage::cant;
 use crate::workroom::Workroom;
 use plane::fill::Stroke;
@@ -11,6 +12,7 @@ use quilt::stage::enough::{
     self, Asked as Needs, Enough, Goods, Have, Known, Rates, Shop, StageName, UsedInTop, WorkKind,
     used_in_top,
 };
+use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::Quilting;
 use quilt::stage::thread::{self, Pieced, ThreadChoice, ThreadPlan, Work};
 use quilt::stage::{ChosenLast, layers};
@@ -58,7 +60,9 @@ impl Workroom {
         }
         if let Some(choice) = chosen.binding {
             let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
-            finish(choice, &plan, &mut needs, &mut work);
+            let print = choice.cloth.and_then(|cloth| self.stash().ok()?.get(cloth)?.came.print);
+            let from = choice.cloth.map(|cloth| Goods::of_cloth(cloth, print));
+            finish(choice, &plan, from, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.figure.cloned() {
             let plan = self.figure_plan(&choice, top)?;
@@ -74,8 +78,13 @@ impl Workroom {
         let threads = thread::plan(&ThreadChoice::default(), &work).map_err(cant)?;
         let spool = Goods::Thread { colour: colour_of(&chosen), weight: "50".to_owned() };
         needs.need(StageName::Quilting, spool, threads.needle_in + threads.bobbin_in);
-        let mut have: Vec<Have> = on_hand.iter().filter_map(Have::cloth).collect();
-        have.extend(on_hand.iter().filter(|cloth| cloth.kind == Kind::Binding).map(|cloth| {
+        // What the chalk claims is among the needs, so it counts as there.
+        let stash = self.stash()?;
+        let there =
+            stash.items().filter_map(|item| Some((item.now.as_ref()?, Claimed::nothing().free(item))));
+        let all: Vec<OnHand> = there.map(|(now, free)| OnHand::with_free(now, free)).collect();
+        let mut have: Vec<Have> = all.iter().filter_map(Have::cloth).collect();
+        have.extend(all.iter().filter(|cloth| cloth.kind == Kind::Binding).map(|cloth| {
             let (low, high) =
                 cloth.free.first().and_then(|part| plane::polygon::bounds(&part.outer)).unwrap_or_default();
             let (a, b) = (high.x - low.x, high.y - low.y);
@@ -92,12 +101,26 @@ fn quilting(done: &Quilting, needs: &mut Needs, work: &mut Work) {
     needs.work(StageName::Quilting, WorkKind::Start, done.plan.starts as f64);
 }
 
-fn finish(choice: &BindingChoice, plan: &FinishPlan, needs: &mut Needs, work: &mut Work) {
+/// Binding is cut from a cloth of the heap where one is named, else it is to be bought.
+fn finish(
+    choice: &BindingChoice,
+    plan: &FinishPlan,
+    from: Option<Goods>,
+    needs: &mut Needs,
+    work: &mut Work,
+) {
     match plan {
         FinishPlan::Bound(plan) => {
             let bias = matches!(choice.supply, Supply::BiasStrips | Supply::BiasSquare);
-            let strip = Goods::Binding { name: "binding".to_owned(), strip_in: choice.strip_width_in, bias };
-            needs.need(StageName::Binding, strip, plan.length_needed_in);
+            let width = choice.strip_width_in;
+            let bought = || Goods::Binding { name: "any cloth".to_owned(), strip_in: width, bias };
+            match from {
+                Some(cloth) => {
+                    let cut: f64 = plan.strips_cut_in.iter().sum();
+                    needs.need(StageName::Binding, cloth, cut * width);
+                }
+                None => needs.need(StageName::Binding, bought(), plan.length_needed_in),
+            }
             needs.work(StageName::Binding, WorkKind::BindByMachine, plan.net_length_in);
             needs.work(StageName::Binding, WorkKind::HandStitch, plan.net_length_in);
             work.binding_in += plan.net_length_in;

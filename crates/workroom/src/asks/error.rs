@@ -94,7 +94,9 @@ impl AskError {
                 "Unpick a piece or trim a side and grow again; add cloth; or wish for smaller pieces."
                     .to_owned(),
             ),
-            Self::CantBe { hint, .. } | Self::Nonsense { hint, .. } => Some(hint.clone()),
+            Self::CantBe { hint, .. } | Self::Nonsense { hint, .. } => {
+                (!hint.is_empty()).then(|| hint.clone())
+            }
             Self::StoppedAtOnce | Self::Drawing(_) | Self::Paper(_) => None,
         }
     }

@@ -56,7 +56,10 @@ impl Workroom {
                 made: choice.cloth.map_or(Made::Plain(PLAIN), Made::Of),
                 join: choice.join,
             }),
-            figure: figure.as_ref().zip(chosen.figure).map(|(plan, choice)| Figured { plan, order: choice.order }),
+            figure: figure
+                .as_ref()
+                .zip(chosen.figure)
+                .map(|(plan, choice)| Figured { plan, order: choice.order }),
             hanging: hung.as_ref().map(|plan| Hung {
                 plan,
                 by: HungBy::Sleeve,
@@ -74,7 +77,8 @@ impl Workroom {
 
     fn back(&mut self, choice: &LayersChoice, raw: &[Point]) -> Asked<Option<Backing>> {
         let stash = self.stash()?;
-        let there = stash.items().filter_map(|item| Some((item.now.as_ref()?, Claimed::nothing().free(item))));
+        let there =
+            stash.items().filter_map(|item| Some((item.now.as_ref()?, Claimed::nothing().free(item))));
         let on_hand: Vec<OnHand> = there.map(|(now, free)| OnHand::with_free(now, free)).collect();
         Ok(layers::backing(choice, raw, &on_hand).ok())
     }

@@ -9,7 +9,7 @@ use crate::quilts::{At, Head};
 use crate::stash::Item;
 use crate::workroom::Workroom;
 use plane::{Point, Region};
-use quilt::cloth::Cloth;
+use quilt::cloth::{Cloth, Kind};
 use quilt::log::{Entry, Mark, Run, RunKind, Stage, Step};
 use quilt::stage::binding::{BindingChoice, FinishPlan};
 use quilt::stage::border::{BorderChoice, BorderPlan};
@@ -26,13 +26,16 @@ use quilt::stage::{binding, border, figure, layers, quilting, ring, sleeve, squa
 use quilt::table::{Table, Top};
 use serde::{Deserialize, Serialize};
 
+/// What a plan calls the largest strip set that there is.
+const ANY_STRIP_SET: &str = "strip set";
+
 /// A cloth of the heap, as a maker names it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(untagged)]
 pub enum ClothName {
     /// By its number.
     No(u32),
-    /// By what it is called.
+    /// By what it is called; `strip set` is the largest of those.
     Name(String),
 }
 
@@ -296,6 +299,7 @@ impl Workroom {
 fn answers(item: &Item, name: &ClothName) -> bool {
     match name {
         ClothName::No(no) => item.no == *no,
+        ClothName::Name(name) if name == ANY_STRIP_SET => item.came.kind == Kind::StripSet,
         ClothName::Name(name) => item.came.name.eq_ignore_ascii_case(name),
     }
 }
