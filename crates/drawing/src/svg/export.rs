@@ -288,9 +288,9 @@ impl<'d> Export<'d> {
 /// Width of the rim that closes hair lines, in inches: under half of it shows on either side.
 const RIM_IN: f64 = 0.01;
 
-/// Thread is written in whole parts of an inch, so many of them: a curve of quilting is cut into
-/// straight pieces as coarsely as that.
-const THREAD_PARTS: f64 = 64.0;
+/// Thread is written in whole parts of an inch, so many of them, about as coarse as curves of quilting
+/// are cut into straight pieces. One part, .0125, has no more decimals than are written.
+const THREAD_PARTS: f64 = 80.0;
 
 /// One path a stroke.
 fn thread_lines(to: &mut Writer, id: &str, strokes: &[fill::Stroke]) {
