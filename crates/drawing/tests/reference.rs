@@ -233,10 +233,11 @@ fn measured() -> FrontOptions {
 #[test]
 fn a_finished_front_has_thread_and_figure_within_its_binding() {
     let (fill, bound, bud) = (fill(), edge(Finish::Bound), bud());
+    let figure = planned(&bud);
     let stages = Stages {
         quilting: Some(quilted(&fill)),
         edge: Some(edged(&bound, Made::Of(SLATE))),
-        figure: Some(figured(&bud, FigureOrder::AfterQuilting)),
+        figure: Some(figured(&bud, &figure, FigureOrder::AfterQuilting)),
         ..Stages::default()
     };
     check_front("finished_front", &stages);
@@ -258,7 +259,8 @@ fn a_finished_back_has_one_cloth_a_sleeve_and_a_label() {
 #[test]
 fn quilting_after_the_figure_lies_over_it() {
     let (fill, bud) = (fill(), bud());
-    let figure = Some(figured(&bud, FigureOrder::BeforeQuilting));
+    let plan = planned(&bud);
+    let figure = Some(figured(&bud, &plan, FigureOrder::BeforeQuilting));
     check_front(
         "figure_under_quilting",
         &Stages { quilting: Some(quilted(&fill)), figure, ..Stages::default() },

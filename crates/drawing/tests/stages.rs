@@ -10,7 +10,7 @@ use plane::fill::{self, Fill, RoundSpiral, Spacing, round_spiral};
 use plane::{Point, Region, polygon};
 use quilt::log::Mark;
 use quilt::stage::binding::{Finish, FinishPlan};
-use quilt::stage::figure::{CutFrom, FigureOrder, FigurePlan};
+use quilt::stage::figure::{CutFrom, FigureOrder, FigurePlan, Thin};
 use roxmltree::Document;
 
 fn seen(stages: &Stages<'_>) -> Drawing {
@@ -191,9 +191,10 @@ fn layers(drawn: &Drawing) -> Vec<&'static str> {
 
 #[test]
 fn the_figure_lies_over_quilting_that_came_before_it_and_under_what_came_after() {
-    let (fill, plan) = (fill(), bud());
+    let (fill, choice) = (fill(), bud());
+    let plan = planned(&choice);
     let with = |order| {
-        let figure = Some(figured(&plan, order));
+        let figure = Some(figured(&choice, &plan, order));
         layers(&seen(&Stages { quilting: Some(quilted(&fill)), figure, ..Stages::default() }))
     };
     assert_eq!(with(FigureOrder::BeforeQuilting), ["patches", "figure", "quilting"]);
@@ -202,11 +203,14 @@ fn the_figure_lies_over_quilting_that_came_before_it_and_under_what_came_after()
 
 #[test]
 fn a_layer_shows_the_part_of_its_cloth_that_is_cut() {
-    let plan = bud();
+    let choice = bud();
+    let plan = planned(&choice);
     let [CutFrom::Fits(pose)] = plan.cut_from[..] else { panic!("it fits: {:?}", plan.cut_from) };
     let pictures = |plan: &FigurePlan| {
-        let drawn =
-            seen(&Stages { figure: Some(figured(plan, FigureOrder::default())), ..Stages::default() });
+        let drawn = seen(&Stages {
+            figure: Some(figured(&choice, plan, FigureOrder::default())),
+            ..Stages::default()
+        });
         let layer = of_class(&drawn.items, "layer");
         let Shape::Group { items, .. } = &layer[0].shape else { panic!("a group") };
         let placed = items.iter().filter_map(|item| match &item.shape {
@@ -224,9 +228,24 @@ fn a_layer_shows_the_part_of_its_cloth_that_is_cut() {
 }
 
 #[test]
+fn a_stem_is_tucked_under_the_layer_above_it() {
+    let mut choice = bud();
+    choice.answers.insert("stalk".to_owned(), Thin::BiasStem { finished_in: 0.25 });
+    let plan = planned(&choice);
+    let figure = Some(figured(&choice, &plan, FigureOrder::default()));
+    let drawn = seen(&Stages { figure, ..Stages::default() });
+    assert_eq!(thread(&drawn, "figure-line").width_in, 0.25);
+    let Shape::Group { items, .. } = &of_class(&drawn.items, "figure")[0].shape else { panic!("a group") };
+    let order: Vec<&str> = items.iter().map(|item| item.tag.class).collect();
+    assert_eq!(order, ["figure-line", "layer"]);
+}
+
+#[test]
 fn a_stitched_line_is_as_wide_as_it_was_drawn() {
-    let plan = bud();
-    let drawn = seen(&Stages { figure: Some(figured(&plan, FigureOrder::default())), ..Stages::default() });
+    let choice = bud();
+    let plan = planned(&choice);
+    let drawn =
+        seen(&Stages { figure: Some(figured(&choice, &plan, FigureOrder::default())), ..Stages::default() });
     let rows = thread(&drawn, "figure-line");
     let across: Vec<f64> = rows.strokes.iter().map(|row| row.points[0].x).collect();
     let (least, most) = across.iter().fold((f64::MAX, f64::MIN), |(a, b), x| (a.min(*x), b.max(*x)));

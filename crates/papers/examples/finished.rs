@@ -123,7 +123,7 @@ impl Work {
         let after = self.heron(&outline, FigureOrder::AfterQuilting)?;
         let hanging = sleeve::plan(&SleeveChoice::default(), &outline, &[], ALLOWANCE_IN)?;
         let (whole, strips) = (self.backing(&outline, true)?, self.backing(&outline, false)?);
-        let mut drawn = Vec::new();
+        let (mut drawn, drawn_bird) = (Vec::new(), bird());
         for (i, (name, design)) in DESIGNS.into_iter().enumerate() {
             let first = i > 3;
             let (figure, order) = if first {
@@ -139,7 +139,7 @@ impl Work {
                     bolts: vec![Srgb::from_number(0xa9_b8_ae)],
                 }),
                 edge: Some(self.edged(if i == 3 { &faced } else { &bound })),
-                figure: Some(Figured { plan: figure, order }),
+                figure: Some(Figured { plan: figure, drawn: &drawn_bird, order }),
                 hanging: Some(Hung {
                     plan: &hanging,
                     by: if i == 4 { HungBy::Tabs } else { HungBy::Sleeve },

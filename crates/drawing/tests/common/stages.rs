@@ -65,7 +65,7 @@ pub(crate) const fn edged(plan: &FinishPlan, made: Made) -> Edged<'_> {
 }
 
 /// A triangle of slate on a stalk too narrow to turn under.
-pub(crate) fn bud() -> FigurePlan {
+pub(crate) fn bud() -> FigureChoice {
     let shape = |id: &str, cloth, corners: &[(f64, f64)]| figure::Shape {
         id: id.to_owned(),
         cloth: Some(cloth),
@@ -77,13 +77,20 @@ pub(crate) fn bud() -> FigurePlan {
     let stalk = shape("stalk", SAND, &[(0.9, 0.0), (1.1, 0.0), (1.1, 2.5), (0.9, 2.5)]);
     let bud = shape("bud", SLATE, &[(0.0, 2.0), (2.0, 2.0), (1.0, 4.0)]);
     let figure = Figure { name: "bud".to_owned(), shapes: vec![stalk, bud], unit_in: None };
-    let choice = FigureChoice::usual(figure, FigureSize::HeightIn(4.0), point(8.5, 5.0));
-    let cloths: Vec<Cloth> = heap().into_values().collect();
-    figure::plan(&choice, &Region::rectangle(12.0, 10.0), &cloths).unwrap()
+    FigureChoice::usual(figure, FigureSize::HeightIn(4.0), point(8.5, 5.0))
 }
 
-pub(crate) const fn figured(plan: &FigurePlan, order: FigureOrder) -> Figured<'_> {
-    Figured { plan, order }
+pub(crate) fn planned(choice: &FigureChoice) -> FigurePlan {
+    let cloths: Vec<Cloth> = heap().into_values().collect();
+    figure::plan(choice, &Region::rectangle(12.0, 10.0), &cloths).unwrap()
+}
+
+pub(crate) const fn figured<'a>(
+    choice: &'a FigureChoice,
+    plan: &'a FigurePlan,
+    order: FigureOrder,
+) -> Figured<'a> {
+    Figured { plan, drawn: &choice.figure, order }
 }
 
 pub(crate) fn backing(whole: bool) -> Backing {
