@@ -4,6 +4,7 @@ use super::SvgOptions;
 use super::definitions::{PictureKey, Wanted, define, key_of};
 use super::writer::{Attributes, Writer};
 use crate::ink::{INK, THREAD};
+use crate::thread::thinned;
 use crate::words::FONT_FAMILY;
 use crate::{Anchor, Drawing, Item, Paint, Pass, PictureItem, Shape, Stroke, Tag, TextItem, ThreadItem};
 use plane::{Point, Pose, Region, fill};
@@ -292,7 +293,7 @@ const RIM_IN: f64 = 0.01;
 /// are cut into straight pieces. One part, .0125, has no more decimals than are written.
 const THREAD_PARTS: f64 = 80.0;
 
-/// One path a stroke.
+/// One path a stroke, without places that make less than half a part of difference.
 fn thread_lines(to: &mut Writer, id: &str, strokes: &[fill::Stroke]) {
     to.element(
         "g",
@@ -300,7 +301,8 @@ fn thread_lines(to: &mut Writer, id: &str, strokes: &[fill::Stroke]) {
         |to| {
             to.line_break();
             for stroke in strokes {
-                to.empty("path", |a| drop_ref(a.steps(stroke, THREAD_PARTS)));
+                let points = thinned(&stroke.points, 0.5 / THREAD_PARTS);
+                to.empty("path", |a| drop_ref(a.steps(&points, stroke.closed, THREAD_PARTS)));
                 to.line_break();
             }
         },
