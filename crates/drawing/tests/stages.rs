@@ -11,6 +11,7 @@ use plane::{Point, Region, polygon};
 use quilt::log::Mark;
 use quilt::stage::binding::{Finish, FinishPlan};
 use quilt::stage::figure::{CutFrom, FigureOrder, FigurePlan, Thin};
+use quilt::stage::layers::Source;
 use roxmltree::Document;
 
 fn seen(stages: &Stages<'_>) -> Drawing {
@@ -302,6 +303,41 @@ fn the_seams_of_a_pieced_back_lie_where_they_are_planned_from_behind() {
     }
     // 18 by 16 with the overage, all of it covered once.
     assert!((filled(&behind, "back-strip") - 288.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_strip_of_the_stash_shows_the_middle_of_where_it_lies() {
+    let mut cloths = stash();
+    for cloth in cloths.values_mut() {
+        cloth.outline = Region::rectangle(11.0, 24.0);
+        cloth.kind = quilt::cloth::Kind::Length;
+        cloth.picture = heap()[&SLATE].picture.clone();
+        cloth.parts.clear();
+    }
+    let plan = stash_backing(&cloths);
+    let back = plan.seams().expect("it is pieced");
+    let stages = Stages { backing: Some(backed(&plan)), ..Stages::default() };
+    let drawn = finished_back(&large_patch(), Mark(1), &cloths, &FrontOptions::default(), &stages).unwrap();
+    let shown = of_class(&drawn.items, "back-strip");
+    assert!(back.strips.len() > 1 && shown.len() == back.strips.len());
+    for (strip, item) in back.strips.iter().zip(shown) {
+        let Source::Cloth { lies, .. } = &strip.from else { panic!("it is from the stash") };
+        let Shape::Group { items, .. } = &item.shape else { panic!("a group") };
+        let found = items.iter().find_map(|item| match &item.shape {
+            Shape::Picture(picture) => Some((picture.placement, &picture.clip.outer)),
+            _ => None,
+        });
+        let (placement, clip) = found.expect("its print is seen");
+        assert!(!placement.mirrored, "its right side is seen");
+        let lies = placement.apply_all(lies);
+        let middle = |points: &[Point]| polygon::centroid(points).unwrap();
+        assert!(middle(&lies).distance(middle(clip)) < 1e-9);
+        // All of what shows is covered, but for half an allowance beyond the last raw edge.
+        let (lo, hi) = polygon::bounds(&lies).unwrap();
+        let (least, most) = polygon::bounds(clip).unwrap();
+        assert!(lo.x <= least.x + 0.26 && lo.y <= least.y + 0.26);
+        assert!(hi.x >= most.x - 0.26 && hi.y >= most.y - 0.26);
+    }
 }
 
 #[test]

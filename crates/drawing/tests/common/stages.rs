@@ -102,6 +102,16 @@ pub(crate) fn backing(whole: bool) -> Backing {
     layers::backing(&choice, &outline(), &[OnHand::all_of(&stash()[&BACK])]).unwrap()
 }
 
+/// A back of strips of the stash alone: none is as wide as the whole.
+pub(crate) fn stash_backing(cloths: &BTreeMap<ClothId, Cloth>) -> Backing {
+    let mut choice = LayersChoice::default();
+    choice.backing.whole = false;
+    choice.backing.bolts.clear();
+    choice.backing.least_strip_in = 4.0;
+    let cloths: Vec<OnHand> = cloths.values().map(OnHand::all_of).collect();
+    layers::backing(&choice, &outline(), &cloths).unwrap()
+}
+
 pub(crate) fn backed(plan: &Backing) -> Backed<'_> {
     Backed { plan, bolts: vec![rose()] }
 }
