@@ -1,4 +1,4 @@
-//! Times the drawing of a piece of 2,000 patches, and says how large it comes out:
+//! Times the drawing of a piece of 2,000 patches, bare and quilted, and says how large it comes out:
 //! `cargo run -p drawing --example speed`.
 //!
 //! The piece is 40 strips of 50 squares of 2 1/2 inches, sewn into strips first and the strips to
@@ -6,7 +6,10 @@
 
 use colour::Lab;
 use drawing::svg::{Pictures, SvgOptions};
-use drawing::{DrawingProblem, FrontOptions, back, front};
+use drawing::{
+    CALICO, DrawingProblem, FrontOptions, INK, Quilted, Stages, back, finished_back, finished_front, front,
+};
+use plane::fill::{Fill, Ground, RoundSpiral, Spacing, Wobble, round_spiral};
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Picture};
 use quilt::log::{Mark, Name, Press, Sewing, Step};
@@ -27,7 +30,30 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     time("front", || Ok(front(&table, mark, &cloths, &plain)?.to_svg(&SVG).len()))?;
     time("front, labels and measures", || Ok(front(&table, mark, &cloths, &all)?.to_svg(&SVG).len()))?;
     time("back", || Ok(back(&table, mark, &cloths, &plain)?.to_svg(&SVG).len()))?;
+    let fill = quilting(&top.outline_points())?;
+    println!("{:.0} in of quilting in {} strokes", fill.length(), fill.strokes.len());
+    let quilted = Quilted { fill: &fill, front: CALICO, back: INK, stitch_in: 0.11 };
+    let stages = Stages { quilting: Some(quilted), ..Stages::default() };
+    let quilted = || finished_front(&table, mark, &cloths, &plain, &stages);
+    time("finished front, drawing only", || Ok(quilted()?.items.len()))?;
+    time("finished front", || Ok(quilted()?.to_svg(&SVG).len()))?;
+    time("finished back", || Ok(finished_back(&table, mark, &cloths, &plain, &stages)?.to_svg(&SVG).len()))?;
     Ok(())
+}
+
+/// A spiral by hand, 46,000 inches long: no curve of quilting has more corners.
+fn quilting(outline: &[Point]) -> Result<Fill, Box<dyn std::error::Error>> {
+    let outline = Region::try_new(outline.to_vec(), Vec::new())?;
+    let spacing_in = outline.area() / 46_000.0;
+    let spiral = RoundSpiral {
+        centre: plane::polygon::centroid(&outline.outer).unwrap_or_default(),
+        spacing: Spacing::about(spacing_in),
+        least_radius_in: 0.5,
+        start_deg: 0.0,
+        clockwise: false,
+        wobble: Some(Wobble { amplitude_in: spacing_in / 16.0, wave_in: 1.0, seed: 7 }),
+    };
+    Ok(round_spiral(&Ground::try_new(&outline, &[])?, &spiral)?)
 }
 
 const SVG: SvgOptions<'_> = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };

@@ -20,12 +20,16 @@ const STITCH_IN: f64 = 0.125;
 /// How far a folded edge throws its shade, in inches.
 const SHADE_IN: f64 = 0.02;
 
-/// The figure, lowest layer first, its lines on top.
+/// The figure, shape by shape, the lowest first: a stem is tucked under the layers above it.
 pub(crate) fn figure(looks: &Looks<'_>, figured: &Figured<'_>, flat: bool) -> Item {
     let plan = figured.plan;
-    let layers = plan.patches.iter().zip(&plan.cut_from);
-    let mut items: Vec<Item> = layers.map(|(patch, from)| layer(looks, patch, from, flat)).collect();
-    items.extend(plan.lines.iter().map(|line| stitches(looks, line)));
+    let mut items = Vec::new();
+    for shape in &figured.drawn.shapes {
+        let layers = plan.patches.iter().zip(&plan.cut_from).filter(|(patch, _)| patch.shape == shape.id);
+        items.extend(layers.map(|(patch, from)| layer(looks, patch, from, flat)));
+        let lines = plan.lines.iter().filter(|line| line.shape == shape.id);
+        items.extend(lines.map(|line| stitches(looks, line)));
+    }
     Item::group("figure", items)
 }
 

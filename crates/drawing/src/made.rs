@@ -43,3 +43,20 @@ pub(crate) fn inset(outline: &[Point], by_in: f64) -> Vec<Point> {
     };
     outline.iter().enumerate().map(|at| corner(at).unwrap_or(*at.1)).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_side_of_an_inset_outline_has_moved_in() {
+        // An L with a corner in the middle of its lower side.
+        let points = |list: &[(f64, f64)]| list.iter().map(|&(x, y)| Point::new(x, y)).collect::<Vec<_>>();
+        let l = points(&[(0.0, 0.0), (3.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 5.0), (0.0, 5.0)]);
+        let inner =
+            points(&[(0.5, 0.5), (3.0, 0.5), (5.5, 0.5), (5.5, 1.5), (1.5, 1.5), (1.5, 4.5), (0.5, 4.5)]);
+        for (found, expected) in inset(&l, 0.5).iter().zip(&inner) {
+            assert!(found.distance(*expected) < 1e-9, "{found:?} {expected:?}");
+        }
+    }
+}

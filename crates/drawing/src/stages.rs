@@ -7,7 +7,7 @@ use colour::Srgb;
 use plane::fill::Fill;
 use quilt::cloth::ClothId;
 use quilt::stage::binding::FinishPlan;
-use quilt::stage::figure::{FigureOrder, FigurePlan};
+use quilt::stage::figure::{Figure, FigureOrder, FigurePlan};
 use quilt::stage::layers::Backing;
 use quilt::stage::sleeve::SleevePlan;
 use quilt::sums::Join;
@@ -74,6 +74,8 @@ pub struct Edged<'a> {
 pub struct Figured<'a> {
     /// Its layers and lines.
     pub plan: &'a FigurePlan,
+    /// The drawing that was planned, for the order in which layers and lines lie on each other.
+    pub drawn: &'a Figure,
     /// Whether it is sewn on before the quilting or over it.
     pub order: FigureOrder,
 }

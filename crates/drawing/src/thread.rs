@@ -3,7 +3,7 @@
 //! A seam's stitches are drawn as what they mean ([`crate::Stroke`]); quilting is seen as what it is.
 
 use colour::Srgb;
-use plane::fill;
+use plane::{Point, fill};
 
 /// Lines of thread of one colour and width.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,5 +26,54 @@ impl ThreadItem {
     #[must_use]
     pub fn length_in(&self) -> f64 {
         self.strokes.iter().map(fill::Stroke::length).sum()
+    }
+}
+
+/// How many places in a row may be left out.
+const MOST_LEFT_OUT: usize = 32;
+
+/// The places of a line without those that lie within `off_in` of the straight way past them.
+pub(crate) fn thinned(points: &[Point], off_in: f64) -> Vec<Point> {
+    let mut kept: Vec<Point> = points.first().copied().into_iter().collect();
+    let mut last = 0;
+    for next in 2..points.len() {
+        let (from, to) = (points[last], points[next]);
+        let between = &points[last + 1..next];
+        let is_far = |p: &Point| off_way(*p, from, to) > off_in;
+        if between.len() > MOST_LEFT_OUT || between.iter().any(is_far) {
+            last = next - 1;
+            kept.push(points[last]);
+        }
+    }
+    kept.extend(points.get(1..).and_then(<[Point]>::last));
+    kept
+}
+
+/// Distance from a straight piece.
+fn off_way(p: Point, from: Point, to: Point) -> f64 {
+    let along = to - from;
+    let square = along.dot(along);
+    let share = if square > 0.0 { ((p - from).dot(along) / square).clamp(0.0, 1.0) } else { 0.0 };
+    p.distance(from.lerp(to, share))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_left_out_lies_on_the_way() {
+        let wave = |i: u32| Point::new(f64::from(i) / 16.0, (f64::from(i) / 20.0).sin());
+        let points: Vec<Point> = (0..400).map(wave).collect();
+        let kept = thinned(&points, 1.0 / 160.0);
+        assert!(kept.len() < points.len() / 4, "{}", kept.len());
+        assert_eq!((kept.first(), kept.last()), (points.first(), points.last()));
+        for p in &points {
+            let off = kept.windows(2).map(|w| off_way(*p, w[0], w[1])).fold(f64::INFINITY, f64::min);
+            assert!(off <= 1.0 / 160.0);
+        }
+        for few in 0..3 {
+            assert_eq!(thinned(&points[..few], 1.0), points[..few]);
+        }
     }
 }

@@ -5,12 +5,15 @@
 
 mod common;
 
+use common::stages::*;
 use common::*;
 use drawing::svg::{Pictures, SvgOptions};
 use drawing::*;
 use plane::{Pose, Region, Turn, Vec2};
 use quilt::eye::EyeMark;
 use quilt::log::{End, Mark, Name, Press};
+use quilt::stage::binding::Finish;
+use quilt::stage::figure::FigureOrder;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
@@ -30,6 +33,12 @@ const DRAWN: &[&str] = &[
     "table",
     "proposal",
     "eye_marks",
+    "finished_front",
+    "finished_back",
+    "figure_under_quilting",
+    "pieced_back",
+    "faced_back",
+    "tabs",
 ];
 
 fn folder() -> PathBuf {
@@ -207,4 +216,72 @@ fn eye_marks_lie_on_top() {
     ];
     let weight = drawn.weight;
     check("eye_marks", &drawn.with([overlay(&marks, weight)]));
+}
+
+fn check_front(name: &str, stages: &Stages<'_>) {
+    check(name, &finished_front(&large_patch(), Mark(1), &stash(), &measured(), stages).unwrap());
+}
+
+fn check_back(name: &str, stages: &Stages<'_>) {
+    check(name, &finished_back(&large_patch(), Mark(1), &stash(), &measured(), stages).unwrap());
+}
+
+fn measured() -> FrontOptions {
+    FrontOptions { measures: true, ..plain() }
+}
+
+#[test]
+fn a_finished_front_has_thread_and_figure_within_its_binding() {
+    let (fill, bound, bud) = (fill(), edge(Finish::Bound), bud());
+    let figure = planned(&bud);
+    let stages = Stages {
+        quilting: Some(quilted(&fill)),
+        edge: Some(edged(&bound, Made::Of(SLATE))),
+        figure: Some(figured(&bud, &figure, FigureOrder::AfterQuilting)),
+        ..Stages::default()
+    };
+    check_front("finished_front", &stages);
+}
+
+#[test]
+fn a_finished_back_has_one_cloth_a_sleeve_and_a_label() {
+    let (fill, bound, whole, sleeve) = (fill(), edge(Finish::Bound), backing(true), sleeve());
+    let stages = Stages {
+        quilting: Some(quilted(&fill)),
+        backing: Some(backed(&whole)),
+        edge: Some(edged(&bound, Made::Plain(rose()))),
+        hanging: Some(hung(&sleeve, HungBy::Sleeve)),
+        ..Stages::default()
+    };
+    check_back("finished_back", &stages);
+}
+
+#[test]
+fn quilting_after_the_figure_lies_over_it() {
+    let (fill, bud) = (fill(), bud());
+    let plan = planned(&bud);
+    let figure = Some(figured(&bud, &plan, FigureOrder::BeforeQuilting));
+    check_front(
+        "figure_under_quilting",
+        &Stages { quilting: Some(quilted(&fill)), figure, ..Stages::default() },
+    );
+}
+
+#[test]
+fn a_pieced_back_shows_its_strips_and_seams() {
+    let strips = backing(false);
+    check_back("pieced_back", &Stages { backing: Some(backed(&strips)), ..Stages::default() });
+}
+
+#[test]
+fn a_facing_lies_on_the_back() {
+    let faced = edge(Finish::Faced);
+    let edge = Some(edged(&faced, Made::Plain(rose())));
+    check_back("faced_back", &Stages { edge, ..Stages::default() });
+}
+
+#[test]
+fn tabs_stand_out_above_the_edge() {
+    let sleeve = sleeve();
+    check_front("tabs", &Stages { hanging: Some(hung(&sleeve, HungBy::Tabs)), ..Stages::default() });
 }

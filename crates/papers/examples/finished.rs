@@ -123,7 +123,7 @@ impl Work {
         let after = self.heron(&outline, FigureOrder::AfterQuilting)?;
         let hanging = sleeve::plan(&SleeveChoice::default(), &outline, &[], ALLOWANCE_IN)?;
         let (whole, strips) = (self.backing(&outline, true)?, self.backing(&outline, false)?);
-        let mut drawn = Vec::new();
+        let (mut drawn, drawn_bird) = (Vec::new(), bird());
         for (i, (name, design)) in DESIGNS.into_iter().enumerate() {
             let first = i > 3;
             let (figure, order) = if first {
@@ -139,7 +139,7 @@ impl Work {
                     bolts: vec![Srgb::from_number(0xa9_b8_ae)],
                 }),
                 edge: Some(self.edged(if i == 3 { &faced } else { &bound })),
-                figure: Some(Figured { plan: figure, order }),
+                figure: Some(Figured { plan: figure, drawn: &drawn_bird, order }),
                 hanging: Some(Hung {
                     plan: &hanging,
                     by: if i == 4 { HungBy::Tabs } else { HungBy::Sleeve },
@@ -220,7 +220,7 @@ fn bird() -> Figure {
         straight("other leg", 7, &[(1.5, 0.0), (1.57, 0.0), (1.52, 1.9), (1.44, 1.9)]),
         shape(
             "neck",
-            5,
+            2,
             (2.0, 2.6),
             &[
                 [(2.9, 3.2), (1.9, 3.6), (2.1, 4.4)],
@@ -231,7 +231,7 @@ fn bird() -> Figure {
         ),
         shape(
             "body",
-            5,
+            2,
             (0.0, 1.7),
             &[
                 [(0.7, 2.6), (1.6, 3.1), (2.3, 2.7)],
@@ -241,13 +241,13 @@ fn bird() -> Figure {
         ),
         shape(
             "wing",
-            2,
+            5,
             (0.3, 1.9),
             &[[(0.9, 2.5), (1.5, 2.8), (2.0, 2.5)], [(1.9, 2.1), (1.4, 1.8), (0.3, 1.9)]],
         ),
         shape(
             "head",
-            5,
+            2,
             (1.95, 4.5),
             &[[(2.0, 4.9), (2.5, 4.9), (2.7, 4.6)], [(2.5, 4.3), (2.0, 4.2), (1.95, 4.5)]],
         ),

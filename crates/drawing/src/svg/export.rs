@@ -2,11 +2,12 @@
 
 use super::SvgOptions;
 use super::definitions::{PictureKey, Wanted, define, key_of};
+use super::thread;
 use super::writer::{Attributes, Writer};
-use crate::ink::{INK, THREAD};
+use crate::ink::THREAD;
 use crate::words::FONT_FAMILY;
-use crate::{Anchor, Drawing, Item, Paint, Pass, PictureItem, Shape, Stroke, Tag, TextItem, ThreadItem};
-use plane::{Point, Pose, Region, fill};
+use crate::{Anchor, Drawing, Item, Paint, Pass, PictureItem, Shape, Stroke, Tag, TextItem};
+use plane::{Point, Pose, Region};
 use std::collections::BTreeMap;
 
 /// The drawing as the text of a file.
@@ -88,7 +89,11 @@ impl<'d> Export<'d> {
             }
             Shape::Picture(picture) => self.picture(&item.tag, picture),
             Shape::Line { .. } => {}
-            Shape::Thread(thread) => self.thread(&item.tag, thread),
+            Shape::Thread(lines) => {
+                self.threads += 1;
+                let id = format!("{}t{}", self.prefix, self.threads);
+                thread::write(&mut self.to, &id, &item.tag, lines);
+            }
             Shape::Text(text) => self.text(&item.tag, text),
             Shape::Group { clip, items } => self.group(&item.tag, clip.as_ref(), items),
         }
@@ -216,42 +221,6 @@ impl<'d> Export<'d> {
         }
     }
 
-    /// Thread: its lines stand once, in whole parts of an inch, and are drawn as shade and thread.
-    fn thread(&mut self, tag: &Tag, thread: &ThreadItem) {
-        self.threads += 1;
-        let id = format!("{}t{}", self.prefix, self.threads);
-        let parts = |inches: f64| inches * THREAD_PARTS;
-        self.to.element(
-            "g",
-            |a| {
-                tagged(a, tag);
-                a.text("fill", "none").text("stroke-linejoin", "round");
-                a.transform([1.0 / THREAD_PARTS, 0.0, 0.0, 1.0 / THREAD_PARTS, 0.0, 0.0]);
-            },
-            |to| {
-                to.line_break();
-                to.element("defs", |_| {}, |to| thread_lines(to, &id, &thread.strokes));
-                let used = format!("#{id}");
-                if thread.shade_in > 0.0 {
-                    to.empty("use", |a| {
-                        a.text("href", &used).text("stroke", &INK.to_string()).number("stroke-opacity", 0.22);
-                        a.number("stroke-width", parts(thread.width_in + 2.0 * thread.shade_in));
-                        a.text("stroke-linecap", "round");
-                    });
-                }
-                to.empty("use", |a| {
-                    a.text("href", &used).text("stroke", &thread.colour.to_string());
-                    a.number("stroke-width", parts(thread.width_in));
-                    match thread.dash_in {
-                        Some(dash) => drop_ref(a.numbers("stroke-dasharray", &dash.map(parts))),
-                        None => drop_ref(a.text("stroke-linecap", "round")),
-                    }
-                });
-            },
-        );
-        self.to.line_break();
-    }
-
     fn text(&mut self, tag: &Tag, text: &TextItem) {
         // Letters stand on a line about a third of their square below their middle height.
         let drop = text.turn.vec().left() * (-0.35 * text.size_in);
@@ -288,28 +257,9 @@ impl<'d> Export<'d> {
 /// Width of the rim that closes hair lines, in inches: under half of it shows on either side.
 const RIM_IN: f64 = 0.01;
 
-/// Thread is written in whole parts of an inch, so many of them: a curve of quilting is cut into
-/// straight pieces as coarsely as that.
-const THREAD_PARTS: f64 = 64.0;
+pub(super) fn drop_ref(_: &mut Attributes<'_>) {}
 
-/// One path a stroke.
-fn thread_lines(to: &mut Writer, id: &str, strokes: &[fill::Stroke]) {
-    to.element(
-        "g",
-        |a| drop_ref(a.text("id", id)),
-        |to| {
-            to.line_break();
-            for stroke in strokes {
-                to.empty("path", |a| drop_ref(a.steps(stroke, THREAD_PARTS)));
-                to.line_break();
-            }
-        },
-    );
-}
-
-fn drop_ref(_: &mut Attributes<'_>) {}
-
-fn tagged(a: &mut Attributes<'_>, tag: &Tag) {
+pub(super) fn tagged(a: &mut Attributes<'_>, tag: &Tag) {
     if !tag.class.is_empty() {
         a.text("class", tag.class);
     }

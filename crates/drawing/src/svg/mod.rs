@@ -11,6 +11,7 @@ mod escape;
 mod export;
 mod number;
 mod pictures;
+mod thread;
 mod writer;
 
 pub use definitions::{PictureKey, key_of};

@@ -1,7 +1,7 @@
 //! Elements that close themselves.
 
 use super::{escape, number};
-use plane::{Point, Region, fill};
+use plane::{Point, Region};
 
 /// Writes SVG. Coordinates come in y up and are turned to y down here and nowhere else.
 #[derive(Debug, Default)]
@@ -115,11 +115,11 @@ impl Attributes<'_> {
         self.written("d", |out| lines.for_each(|(points, closed)| push_points(out, points, closed)))
     }
 
-    /// Path data: one stroke in whole `1 / parts` inches, each point as the step from the one before.
+    /// Path data: a line in whole `1 / parts` inches, each point as the step from the one before.
     /// Steps are taken between rounded places, so that nothing adds up.
-    pub(super) fn steps(&mut self, stroke: &fill::Stroke, parts: f64) -> &mut Self {
+    pub(super) fn steps(&mut self, points: &[Point], closed: bool, parts: f64) -> &mut Self {
         self.written("d", |out| {
-            let places = stroke.points.iter().map(|p| [p.x, -p.y].map(|inches| whole(inches * parts)));
+            let places = points.iter().map(|p| [p.x, -p.y].map(|inches| whole(inches * parts)));
             let (mut from, mut command) = ([0.0; 2], Some('M'));
             for (i, at) in places.enumerate() {
                 let step = [at[0] - from[0], at[1] - from[1]];
@@ -139,7 +139,7 @@ impl Attributes<'_> {
                 command = (i == 0).then_some('l');
                 from = at;
             }
-            if stroke.closed {
+            if closed {
                 out.push('z');
             }
         })

@@ -1,6 +1,8 @@
 //! Small pieces to draw: a heap of three cloths, and a table of one to three patches.
 #![allow(dead_code, reason = "each test file uses its own part of this")]
 
+pub(crate) mod stages;
+
 use colour::Srgb;
 use plane::{Point, Pose, Region, Turn, Vec2};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Part, Picture};
