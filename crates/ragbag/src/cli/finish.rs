@@ -6,7 +6,7 @@ use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
 use quilt::cloth::ClothId;
 use quilt::length::fraction;
-use quilt::stage::binding::FinishPlan;
+use quilt::stage::binding::{Corner, FinishPlan};
 use quilt::stage::enough::{Goods, Line, Rates, Shop};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
@@ -215,7 +215,7 @@ fn told(report: &StageReport) -> String {
             words
         }
         StageReport::Binding(FinishPlan::Bound(plan)) => {
-            let corners: Vec<String> = plan.corners.iter().map(|corner| corner.sentence()).collect();
+            let corners: Vec<String> = plan.corners.iter().map(Corner::sentence).collect();
             format!(
                 "Binding: {} needed, {} strips at least.\n{}",
                 fraction(plan.length_needed_in, 8),

@@ -56,10 +56,11 @@ impl Workroom {
                 made: choice.cloth.map_or(Made::Plain(PLAIN), Made::Of),
                 join: choice.join,
             }),
-            figure: figure
-                .as_ref()
-                .zip(chosen.figure)
-                .map(|(plan, choice)| Figured { plan, order: choice.order }),
+            figure: figure.as_ref().zip(chosen.figure).map(|(plan, choice)| Figured {
+                plan,
+                drawn: &choice.figure,
+                order: choice.order,
+            }),
             hanging: hung.as_ref().map(|plan| Hung {
                 plan,
                 by: HungBy::Sleeve,
