@@ -65,7 +65,7 @@ fn bobbins_run_out_on_the_line() {
             .fill
             .strokes
             .iter()
-            .flat_map(plane::fill::Stroke::segments)
+            .flat_map(Stroke::segments)
             .any(|(a, b)| (a.distance(change.at) + change.at.distance(b) - a.distance(b)).abs() < 1e-9);
         assert!(on_line, "{change:?}");
     }
