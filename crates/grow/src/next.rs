@@ -96,12 +96,18 @@ pub fn next_piece(
     };
     let proof = Proof::new(bench, wish);
     let search = Search { bench, heap, wish, centre: &centre, proof: &proof, count, refused };
-    // Where nothing goes onto the sides most due, the next ones are looked at.
-    Ok(rounds
-        .iter()
-        .map(|sides| search.on(&growing, sides))
-        .find(|found| !found.is_empty())
-        .unwrap_or_default())
+    // Where nothing goes onto the sides most due, the next ones are looked at; where nothing goes at all
+    // as deep as the round asks for, something as deep as the last pieces may, as growing does it.
+    let any =
+        |growing: &Growing| rounds.iter().map(|on| search.on(growing, on)).find(|found| !found.is_empty());
+    if let Some(found) = any(&growing) {
+        return Ok(found);
+    }
+    if bend.depth_in.is_some() {
+        return Ok(Vec::new());
+    }
+    growing.bend.depth_in = Some(growing.beyond_depth());
+    Ok(any(&growing).unwrap_or_default())
 }
 
 /// So many sides are looked at together, the most due first.
