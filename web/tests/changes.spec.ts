@@ -2,7 +2,7 @@
 // was used instead, the wish.
 
 import type { Page } from "@playwright/test";
-import type { Answer, Log } from "../src/api/types";
+import type { Answer, Log, Table } from "../src/api/types";
 import { drawn, expect } from "./mocked";
 import { test } from "./program";
 
@@ -30,10 +30,24 @@ async function grow(page: Page, pieces: number): Promise<void> {
   await expect(sheet.locator(".proposals > li").first()).toBeVisible({ timeout: 30_000 });
   await sheet.getByLabel(/Let it grow by/).fill(String(pieces));
   await sheet.getByRole("button", { name: "Grow", exact: true }).click();
-  await expect(bar(page)).toBeVisible();
-  // On a phone the sheet lies over the tape and the tools.
-  await sheet.getByRole("button", { name: "Put it away" }).click();
 }
+
+/** Presses Stop as soon as a piece has grown: the heap is used up within seconds, and then it would end
+ *  by itself. */
+const stopOnceItGrows = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const watch = new MutationObserver(() => {
+      const bar = document.querySelector(".growth [role=progressbar]");
+      if (!(Number(bar?.getAttribute("aria-valuenow")) > 0)) return;
+      watch.disconnect();
+      document.querySelector<HTMLElement>(".growth button")?.click();
+    });
+    watch.observe(document.body, { subtree: true, childList: true, attributes: true });
+  });
+
+/** Puts the sheet away: on a phone it lies over the tape and the tools. */
+const putAway = (page: Page): Promise<void> =>
+  page.getByRole("button", { name: "Put it away" }).click();
 
 test("growing goes on while the page is looked at, and ends with what it came to", async ({
   page,
@@ -42,6 +56,8 @@ test("growing goes on while the page is looked at, and ends with what it came to
   await unpick(page, 12);
   const before = await steps(page);
   await grow(page, 3);
+  await expect(bar(page)).toBeVisible();
+  await putAway(page);
   await page.getByRole("button", { name: "Turn over" }).click();
   await expect(page.getByRole("img", { name: /The piece, back/ })).toBeVisible();
   await expect(bar(page)).toHaveCount(0, { timeout: 60_000 });
@@ -53,16 +69,31 @@ test("growing goes on while the page is looked at, and ends with what it came to
 test("growing is stopped, and a sound piece is kept", async ({ page }) => {
   await unpick(page, 20);
   const before = await steps(page);
+  await stopOnceItGrows(page);
   await grow(page, 200);
-  await page.getByRole("button", { name: "Stop", exact: true }).click();
+  await putAway(page);
   // With a reason after it, it would have ended by itself.
-  await expect(page.getByText(/^Stopped with \d+ pieces\.$/)).toBeVisible({ timeout: 60_000 });
+  const told = page.getByText(/^Stopped with \d+ pieces\.$/);
+  await expect(told).toBeVisible({ timeout: 60_000 });
+  const pieces = Number(/\d+/.exec((await told.textContent()) ?? "")?.[0]);
   await expect(bar(page)).toHaveCount(0);
   await expect.poll(() => steps(page)).toBeGreaterThan(before);
-  // Sound: a next piece can be proposed.
+  // Sound: one top lies on the table, of as many patches as were told, and every one is drawn. Whether
+  // more goes on depends on how much of the heap was used by then.
+  const { origin } = new URL(page.url());
+  const log = await page.request.get(`${origin}/api/quilts/Low%20Tide/log`);
+  const { tip } = (await log.json()) as Log;
+  const table = await page.request.get(`${origin}/api/at/${tip ?? ""}/table`);
+  const { tops } = (await table.json()) as Table;
+  expect(tops.map((top) => top.patches.length)).toEqual([pieces]);
+  await expect(page.locator(".drawing [data-patch]")).toHaveCount(pieces);
+  // What comes next is proposed, or the page says why nothing is.
   await page.getByRole("button", { name: "Next piece" }).click();
   const sheet = page.getByRole("complementary", { name: "Next piece" });
-  await expect(sheet.locator(".proposals > li").first()).toBeVisible({ timeout: 30_000 });
+  const next = sheet
+    .locator(".proposals > li")
+    .or(sheet.getByText(/^Nothing is proposed here\. \S/));
+  await expect(next.first()).toBeVisible({ timeout: 30_000 });
 });
 
 test("what-ifs grow as a job, and lie beside each other", async ({ page }) => {
