@@ -10,6 +10,9 @@ use crate::gap::{first_crossing, grid::squared_distance};
 use crate::{Point, Region, Turn, Vec2, polygon};
 use serde::{Deserialize, Serialize};
 
+/// No more rows than this are laid about a shape.
+const MOST_ROWS: usize = 2000;
+
 /// Wobble dies down towards corners that turn by more than this.
 const CORNER_COSINE: f64 = 0.98;
 
@@ -101,6 +104,7 @@ fn outward(
     };
     let all = ground.open().iter().flat_map(|part| &part.outer);
     let farthest = all.map(corner_distance).fold(0.0, f64::max).sqrt();
+    let most = most.min(MOST_ROWS);
     let distances = (0..most).map(distance).take_while(|&inches| inches <= farthest);
     distances.flat_map(|inches| offset_row(shape, inches, corners)).collect()
 }

@@ -6,6 +6,9 @@ use serde::{Deserialize, Serialize};
 /// No rows closer than this: below the stitch itself. Matchstick lines are 1/8 apart.
 pub const LEAST_SPACING: f64 = 1.0 / 16.0;
 
+/// No bound below this: rows closer than 1/64 inch are one row.
+const LEAST_BOUND: f64 = 1.0 / 64.0;
+
 /// No more line than this, in inches; some 30 bed-size quilts in matchstick lines.
 pub const MOST_LENGTH: f64 = 3_000_000.0;
 
@@ -36,7 +39,7 @@ impl Spacing {
     pub(super) fn check(&self, ground: &Ground) -> Result<(), FillProblem> {
         let Self { wish_in: wish, least_in: least, most_in: most } = *self;
         number("the spacing", wish, LEAST_SPACING, 1000.0)?;
-        if !(least > 0.0 && least <= wish && wish <= most && most.is_finite()) {
+        if !(least >= LEAST_BOUND && least <= wish && wish <= most && most.is_finite()) {
             return Err(FillProblem::Bounds { least, wish, most });
         }
         let length = ground.area() / wish;

@@ -6,6 +6,7 @@
 //! neighbouring rows are exactly one spacing apart; at its corners they gape to
 //! `2 spacing / (1 + sin(A / 2))` across, A the angle of the corner.
 
+use super::spacing::MOST_LENGTH;
 use super::spacing::number;
 use super::{CHORD_ERROR, Fill, FillProblem, Ground, Spacing, Stroke, Wobble};
 use crate::{Line, Point, Turn, Vec2};
@@ -161,6 +162,11 @@ fn check(
     spacing.check(ground)?;
     spacing.check_wobble(wobble, spacing.wish_in)?;
     number("the first turn's radius", first, 0.0, 1000.0)?;
+    // Turns are laid out to the farthest corner and then cut off.
+    let laid = PI * ground.reach(centre).powi(2) / spacing.wish_in;
+    if laid > MOST_LENGTH {
+        return Err(FillProblem::TooMuch { length: laid, most: MOST_LENGTH });
+    }
     if !(centre.is_finite() && ground.contains(centre)) {
         return Err(FillProblem::CentreOutside { at: centre });
     }

@@ -5,13 +5,14 @@ use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
 use quilt::cloth::ClothId;
-use quilt::length::fraction;
+use quilt::length::{fraction, round_up};
 use quilt::stage::binding::{Corner, FinishPlan};
 use quilt::stage::enough::{Goods, Line, Rates, Shop};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::io::Read;
+use std::path::{Component, Path};
 use workroom::Workroom;
 use workroom::asks::StageReport;
 use workroom::making::{PlanFile, read_plan};
@@ -141,12 +142,25 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
     if name == HERON {
         return Ok(::demo::HERON.as_bytes().to_vec());
     }
-    let path = plan.parent().unwrap_or(Path::new(".")).join(name);
-    let size = std::fs::metadata(&path).map_err(|why| why.to_string())?.len();
-    if size > MOST_FIGURE_BYTES {
-        return Err(format!("it has {size} bytes; at most {MOST_FIGURE_BYTES} are read"));
+    let inside = Path::new(name).components().all(|part| matches!(part, Component::Normal(_)));
+    if !inside {
+        return Err("it must lie in the plan's folder".to_owned());
     }
-    std::fs::read(&path).map_err(|why| why.to_string())
+    let path = plan.parent().unwrap_or(Path::new(".")).join(name);
+    let told = |why: std::io::Error| why.to_string();
+    if !std::fs::metadata(&path).map_err(told)?.is_file() {
+        return Err("it is no file".to_owned());
+    }
+    let mut bytes = Vec::new();
+    std::fs::File::open(&path)
+        .map_err(told)?
+        .take(MOST_FIGURE_BYTES + 1)
+        .read_to_end(&mut bytes)
+        .map_err(told)?;
+    if bytes.len() as u64 > MOST_FIGURE_BYTES {
+        return Err(format!("it has more than {MOST_FIGURE_BYTES} bytes"));
+    }
+    Ok(bytes)
 }
 
 fn tell(stages: &[StageReport], grown: Option<&str>, out: &Out) {
@@ -177,7 +191,8 @@ fn told(report: &StageReport) -> String {
                 .strips
                 .iter()
                 .map(|strip| {
-                    let (long, wide) = (fraction(strip.cut_bar_in, 8), fraction(strip.cut_wide_in, 8));
+                    let long = fraction(round_up(strip.cut_bar_in, 8), 8);
+                    let wide = fraction(strip.cut_wide_in, 8);
                     format!("side {}: {long} by {wide}", strip.side + 1)
                 })
                 .collect();
@@ -188,14 +203,21 @@ fn told(report: &StageReport) -> String {
                 plan.cut_sq_in
             )
         }
-        StageReport::SquareUp(plan) => format!(
-            "Squaring up: {} cuts take {:.1} % off; {} patches get thinner than 1/2. Diagonals {}, opposite sides {}.",
-            plan.cuts,
-            plan.lost_percent,
-            plan.thin.len(),
-            if plan.trueness.diagonals_agree { "agree" } else { "differ" },
-            if plan.trueness.sides_agree { "agree" } else { "differ" }
-        ),
+        StageReport::SquareUp(plan) => {
+            let agree = |all: bool| if all { "agree" } else { "differ" };
+            let trueness = if plan.trueness.diagonals_in.is_empty() {
+                String::new()
+            } else {
+                let (diagonals, sides) = (plan.trueness.diagonals_agree, plan.trueness.sides_agree);
+                format!(" Diagonals {}, opposite sides {}.", agree(diagonals), agree(sides))
+            };
+            format!(
+                "Squaring up: {} cuts take {:.1} % off; {} patches get thinner than they may.{trueness} Close the cutter's guard after every cut, and cut away from yourself.",
+                plan.cuts,
+                plan.lost_percent,
+                plan.thin.len(),
+            )
+        }
         StageReport::Layers(plan) => layers(plan),
         StageReport::Quilting(plan) => {
             let mut words = format!(
@@ -218,7 +240,7 @@ fn told(report: &StageReport) -> String {
             let corners: Vec<String> = plan.corners.iter().map(Corner::sentence).collect();
             format!(
                 "Binding: {} needed, {} strips at least.\n{}",
-                fraction(plan.length_needed_in, 8),
+                fraction(round_up(plan.length_needed_in, 8), 8),
                 plan.strips_least,
                 corners.join("\n")
             )

@@ -14,6 +14,7 @@ use quilt::stage::enough::{
 };
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::Quilting;
+use quilt::stage::sleeve::{self, SleevePlan};
 use quilt::stage::thread::{self, Pieced, ThreadChoice, ThreadPlan, Work};
 use quilt::stage::{ChosenLast, layers};
 use serde::Serialize;
@@ -63,6 +64,10 @@ impl Workroom {
             let print = choice.cloth.and_then(|cloth| self.stash().ok()?.get(cloth)?.came.print);
             let from = choice.cloth.map(|cloth| Goods::of_cloth(cloth, print));
             finish(choice, &plan, from, &mut needs, &mut work);
+        }
+        if let Some(choice) = chosen.sleeve {
+            let plan = sleeve::plan(choice, &raw, &[], allowance_in).map_err(cant)?;
+            hanging(&plan, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.figure.cloned() {
             let plan = self.figure_plan(&choice, top)?;
@@ -128,12 +133,30 @@ fn finish(
         }
         FinishPlan::Faced(plan) => {
             let length: f64 = plan.area_cut_in2 / plan.cut_width_in.max(0.1);
+            let strip_in = plan.cut_width_in;
+            let bought = Goods::Binding { name: "any cloth".to_owned(), strip_in, bias: false };
+            match from {
+                Some(cloth) => needs.need(StageName::Binding, cloth, plan.area_cut_in2),
+                None => needs.need(StageName::Binding, bought, length),
+            }
             needs.work(StageName::Binding, WorkKind::BindByMachine, length);
             needs.work(StageName::Binding, WorkKind::HandStitch, length);
             work.binding_in += length;
             work.binding_by_hand_in += length;
         }
     }
+}
+
+/// Sleeve, rod and label; the sleeve is stitched down along both its long edges.
+fn hanging(plan: &SleevePlan, needs: &mut Needs, work: &mut Work) {
+    let long: f64 = plan.parts.iter().map(|part| part.cut_length_in).sum();
+    let strip_in = plan.cut_width_in;
+    let strip = Goods::Binding { name: "any cloth, for the sleeve".to_owned(), strip_in, bias: false };
+    needs.need(StageName::Sleeve, strip, long);
+    let rod = format!("rod, {} long", quilt::length::fraction(plan.rod_length_in, 8));
+    needs.need(StageName::Sleeve, Goods::Counted { name: rod }, 1.0);
+    needs.work(StageName::Sleeve, WorkKind::HandStitch, 2.0 * long);
+    work.binding_by_hand_in += 2.0 * long;
 }
 
 fn colour_of(chosen: &ChosenLast<'_>) -> String {

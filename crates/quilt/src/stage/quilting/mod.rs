@@ -124,6 +124,9 @@ pub fn plan(
     choice.check()?;
     let (ground, centre) = ground(choice, outline)?;
     let fill = choice.lay(&ground, centre)?;
+    if fill.strokes.is_empty() {
+        return Err(QuiltingProblem::NoLine { spacing_in: choice.spacing_in });
+    }
     let strokes_in: Vec<f64> = fill.strokes.iter().map(Stroke::length).collect();
     let length_in: f64 = strokes_in.iter().sum();
     let thread = thread::plan(threads, &Work { quilting_strokes_in: strokes_in, ..Work::default() })?;

@@ -25,6 +25,12 @@ pub enum QuiltingProblem {
         /// Radius of the largest disc in the outline.
         most_in: f64,
     },
+    /// Rows so far apart that none falls on the piece.
+    #[error("No line falls on the piece with rows {} apart: bring them closer.", fraction(*spacing_in, 8))]
+    NoLine {
+        /// The spacing asked for.
+        spacing_in: f64,
+    },
     /// The lines themselves.
     #[error("The lines can't be laid: {0}.")]
     Fill(#[from] FillProblem),

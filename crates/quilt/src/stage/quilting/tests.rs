@@ -143,6 +143,8 @@ fn what_makes_no_sense_is_refused() {
     let base = QuiltingChoice::default();
     assert!(refused(&QuiltingChoice { spacing_in: 0.0, ..base.clone() }).contains("spacing"));
     assert!(refused(&QuiltingChoice { spacing_in: f64::NAN, ..base.clone() }).contains("spacing"));
+    let far = QuiltingChoice { design: DesignKind::Lines, spacing_in: 100.0, ..base.clone() };
+    assert!(refused(&far).contains("No line"));
     assert!(refused(&QuiltingChoice { inside_in: 5.5, ..base.clone() }).contains("at most 5"));
     let outside = refused(&QuiltingChoice { centre: Some(Point::new(30.0, 0.0)), ..base.clone() });
     assert!(outside.contains("centre"), "{outside}");

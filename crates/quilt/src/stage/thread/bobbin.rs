@@ -28,7 +28,8 @@ pub fn bobbin_changes(
 ) -> Result<Vec<BobbinChange>, ThreadProblem> {
     within("thread for an inch of line", per_in, [0.5, 20.0], "from 1/2 to 20 inches")?;
     let tails_in = 2.0 * tail_in;
-    if bobbin_in.is_nan() || bobbin_in < tails_in + per_in {
+    // A full bobbin must reach an inch by the very sum that is done below.
+    if bobbin_in.is_nan() || (bobbin_in - tails_in) / per_in < 1.0 {
         return Err(ThreadProblem::BobbinTooSmall { bobbin_in, tails_in });
     }
     let (mut left, mut sewn, mut changes) = (bobbin_in, 0.0, Vec::new());
@@ -56,6 +57,11 @@ pub fn bobbin_changes(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_bobbin_that_only_just_misses_an_inch_is_refused() {
+        assert!(bobbin_changes(&[10.0], 1.61, 13.61, 6.0).is_err());
+    }
 
     #[test]
     fn a_bobbin_runs_out_where_its_thread_ends() {
