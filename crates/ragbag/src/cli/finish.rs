@@ -32,6 +32,9 @@ pub(super) fn finish(
     out: &Out,
 ) -> Result<(), Refusal> {
     let plan = plan(file)?;
+    if plan.stages.is_empty() {
+        return Err(Refusal::bad("the plan has no stage", "docs/PLAN.md tells what a plan can say."));
+    }
     let (mut room, head) = bench(arguments)?;
     let read = |name: &str| beside(file, name);
     if look {

@@ -9,7 +9,7 @@ use crate::workroom::Workroom;
 use ::grow::Heap;
 use plane::Region;
 use quilt::Problem;
-use quilt::cloth::{Cloth, ClothId};
+use quilt::cloth::{Cloth, ClothId, Kind};
 use quilt::log::Mark;
 use quilt::wish::Wish;
 use std::collections::BTreeMap;
@@ -106,5 +106,8 @@ impl Claimed {
 
 fn heap(stash: &Stash, log: &Log, wish: &Wish) -> Heap {
     let claimed = Claimed::by(log, None, stash);
-    Heap::new(stash.items().map(|item| (&item.came, claimed.free(item))), &wish.use_up)
+    // Batting, a whole back and leftovers of binding are no patchwork cloth.
+    let patchwork =
+        stash.items().filter(|item| !matches!(item.came.kind, Kind::Batting | Kind::Backing | Kind::Binding));
+    Heap::new(patchwork.map(|item| (&item.came, claimed.free(item))), &wish.use_up)
 }
