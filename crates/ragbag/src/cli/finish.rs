@@ -82,8 +82,8 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     }
     words += if found.is_enough() { "There is enough of everything.\n" } else { "To buy:\n" };
     for buy in &found.buy {
-        words +=
-            &format!("    {}: {}{}\n", buy.goods, buy.words, if buy.at_least { " at least" } else { "" });
+        let (goods, at_least) = (names.of_goods(&buy.goods), if buy.at_least { " at least" } else { "" });
+        words += &format!("    {goods}: {}{at_least}\n", buy.words);
     }
     words += &format!("About {:.1} hours in all.", found.hours);
     if let Some(cost) = found.work_cost {
