@@ -1,3 +1,5 @@
+//! Designs over odd outlines: what they cover, what they say, and what is refused.
+
 use super::*;
 use plane::fill::Sewing;
 
