@@ -79,6 +79,14 @@ fn finish(room: &mut Workroom) -> Asked<()> {
     };
     let lengths = ::demo::low_tide_lengths();
     enter_heap(room, &lengths, &|_| ())?;
+    // Growing on the page leaves what the finishing takes alone.
+    let mut wish = room.wish(QUILT)?;
+    for scrap in &lengths.scraps {
+        let cloth = room.cloth_named(&ClothName::Name(scrap.cloth.name.clone()))?;
+        if !wish.spare.contains(&cloth) {
+            wish.spare.push(cloth);
+        }
+    }
     let sets = |room: &mut Workroom| -> Asked<bool> {
         Ok(room.stash()?.items().any(|item| item.came.kind == Kind::StripSet && item.now.is_some()))
     };
@@ -88,8 +96,9 @@ fn finish(room: &mut Workroom) -> Asked<()> {
         for (name, width) in names.zip(RING) {
             strips.push((room.cloth_named(&ClothName::Name(name))?, width));
         }
-        room.sew_strips(&strips, RING_LONG_IN, Wish::default().allowance_in)?;
+        wish.spare.push(room.sew_strips(&strips, RING_LONG_IN, Wish::default().allowance_in)?);
     }
+    room.set_wish(QUILT, &wish)?;
     let plan = read_plan(::demo::LOW_TIDE_PLAN).map_err(|why| AskError::CantBe {
         what: why.to_string(),
         hint: "The demo's own plan is wrong: please tell us.".to_owned(),

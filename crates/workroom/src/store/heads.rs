@@ -44,8 +44,9 @@ pub(crate) fn find(c: &Connection, quilt: QuiltKey, name: &str) -> Result<Option
 
 /// All heads of a quilt, by name.
 pub(crate) fn all(c: &Connection, quilt: QuiltKey) -> Result<Vec<HeadRow>> {
-    let mut select =
-        c.prepare_cached("SELECT name, tip, sewn, version FROM heads WHERE quilt = ?1 ORDER BY name")?;
+    let mut select = c.prepare_cached(
+        "SELECT name, tip, sewn, version FROM heads WHERE quilt = ?1 ORDER BY name <> 'main', name",
+    )?;
     let rows = select.query_map([quilt], read)?;
     Ok(rows.collect::<std::result::Result<_, _>>()?)
 }
