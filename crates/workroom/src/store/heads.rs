@@ -42,7 +42,7 @@ pub(crate) fn find(c: &Connection, quilt: QuiltKey, name: &str) -> Result<Option
     Ok(select.query_row((quilt, name), read).optional()?)
 }
 
-/// All heads of a quilt, by name.
+/// All heads of a quilt: the table itself, then the others by name.
 pub(crate) fn all(c: &Connection, quilt: QuiltKey) -> Result<Vec<HeadRow>> {
     let mut select = c.prepare_cached(
         "SELECT name, tip, sewn, version FROM heads WHERE quilt = ?1 ORDER BY name <> 'main', name",
