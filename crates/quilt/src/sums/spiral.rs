@@ -2,7 +2,7 @@
 
 use super::length;
 use crate::length::{MeasureProblem, within};
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
 
 /// Length of a round spiral from its middle out to `radius_in`, with `gap_in` between turns:
 /// `p/4π (θ √(1+θ²) + arsinh θ)`, `θ = 2π R / p`.
@@ -11,8 +11,7 @@ use std::f64::consts::{PI, TAU};
 /// A radius or a gap of nothing.
 pub fn spiral_length(radius_in: f64, gap_in: f64) -> Result<f64, MeasureProblem> {
     let gap = gap_of(gap_in)?;
-    let angle = TAU * length("radius", radius_in)? / gap;
-    Ok(gap / (2.0 * TAU) * (angle * angle.hypot(1.0) + angle.asinh()))
+    Ok(plane::fill::spiral_length(length("radius", radius_in)?, gap))
 }
 
 /// The estimate by area, `π R² / p`.
@@ -41,6 +40,7 @@ fn gap_of(inches: f64) -> Result<f64, MeasureProblem> {
 mod tests {
     use super::*;
     use crate::sums::tests::near;
+    use std::f64::consts::TAU;
 
     // T101, geometry.
     #[test]

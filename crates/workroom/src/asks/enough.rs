@@ -4,7 +4,7 @@ use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::stage::cant;
 use crate::workroom::Workroom;
-use plane::fill::Stroke;
+use plane::fill::{Fill, Stroke};
 use quilt::cloth::{ClothId, Kind};
 use quilt::log::Mark;
 use quilt::stage::binding::{self, BindingChoice, FinishPlan, Supply};
@@ -12,8 +12,7 @@ use quilt::stage::enough::{
     self, Asked as Needs, Enough, Goods, Have, Known, Rates, Shop, StageName, UsedInTop, WorkKind,
     used_in_top,
 };
-use quilt::stage::on_hand::OnHand;
-use quilt::stage::quilting::Quilting;
+use quilt::stage::quilting;
 use quilt::stage::sleeve::{self, SleevePlan};
 use quilt::stage::thread::{self, Pieced, ThreadChoice, ThreadPlan, Work};
 use quilt::stage::{ChosenLast, layers};
@@ -56,8 +55,9 @@ impl Workroom {
         if let Some(choice) = chosen.layers {
             needs.add(layers::plan(choice, &raw, &on_hand).map_err(cant)?.asks(choice, &on_hand));
         }
-        if let Some(done) = self.quilting_of(&table)? {
-            quilting(&done, &mut needs, &mut work);
+        if let Some(choice) = chosen.quilting {
+            let fill = quilting::lay(choice, &raw).map_err(cant)?;
+            lines(&fill, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.binding {
             let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
@@ -85,9 +85,7 @@ impl Workroom {
         needs.need(StageName::Quilting, spool, threads.needle_in + threads.bobbin_in);
         // What the chalk claims is among the needs, so it counts as there.
         let stash = self.stash()?;
-        let there =
-            stash.items().filter_map(|item| Some((item.now.as_ref()?, Claimed::nothing().free(item))));
-        let all: Vec<OnHand> = there.map(|(now, free)| OnHand::with_free(now, free)).collect();
+        let all = Claimed::nothing().on_hand(stash);
         let mut have: Vec<Have> = all.iter().filter_map(Have::cloth).collect();
         have.extend(all.iter().filter(|cloth| cloth.kind == Kind::Binding).map(|cloth| {
             let (low, high) =
@@ -100,10 +98,10 @@ impl Workroom {
     }
 }
 
-fn quilting(done: &Quilting, needs: &mut Needs, work: &mut Work) {
-    work.quilting_strokes_in = done.fill.strokes.iter().map(Stroke::length).collect();
-    needs.work(StageName::Quilting, WorkKind::Quilt, done.plan.length_in);
-    needs.work(StageName::Quilting, WorkKind::Start, done.plan.starts as f64);
+fn lines(fill: &Fill, needs: &mut Needs, work: &mut Work) {
+    work.quilting_strokes_in = fill.strokes.iter().map(Stroke::length).collect();
+    needs.work(StageName::Quilting, WorkKind::Quilt, fill.length());
+    needs.work(StageName::Quilting, WorkKind::Start, fill.starts() as f64);
 }
 
 /// Binding is cut from a cloth of the heap where one is named, else it is to be bought.

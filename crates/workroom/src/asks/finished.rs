@@ -5,16 +5,14 @@ use super::heap::Claimed;
 use crate::workroom::Workroom;
 use colour::Srgb;
 use drawing::{Backed, Drawing, Edged, Figured, FrontOptions, Hung, HungBy, Made, Quilted, Stages};
-use plane::{Point, Region};
+use plane::Point;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::MM_PER_IN;
 use quilt::log::Mark;
-use quilt::stage::figure::FigurePlan;
 use quilt::stage::layers::{Backing, LayersChoice};
-use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, ThreadColour};
 use quilt::stage::thread::ThreadChoice;
-use quilt::stage::{ChosenLast, binding, figure, layers, quilting, sleeve};
+use quilt::stage::{ChosenLast, binding, layers, quilting, sleeve};
 use quilt::table::Table;
 use std::collections::BTreeMap;
 
@@ -45,7 +43,7 @@ impl Workroom {
         let lines = chosen.quilting.and_then(|choice| quilting::lay(choice, &raw).ok());
         let back = chosen.layers.map(|choice| self.back(choice, &raw)).transpose()?.flatten();
         let edge = chosen.binding.and_then(|choice| binding::plan(choice, &raw, wanted.allowance_in).ok());
-        let figure = chosen.figure.and_then(|choice| figure_plan(choice, &raw, wanted.cloths));
+        let figure = chosen.figure.and_then(|choice| self.figure_plan(choice, top).ok());
         let hung = chosen.sleeve.and_then(|choice| sleeve::plan(choice, &raw, &[], wanted.allowance_in).ok());
         let bolts = chosen.layers.map_or(0, |choice| choice.backing.bolts.len());
         let stages = Stages {
@@ -78,9 +76,7 @@ impl Workroom {
 
     fn back(&mut self, choice: &LayersChoice, raw: &[Point]) -> Asked<Option<Backing>> {
         let stash = self.stash()?;
-        let there =
-            stash.items().filter_map(|item| Some((item.now.as_ref()?, Claimed::nothing().free(item))));
-        let on_hand: Vec<OnHand> = there.map(|(now, free)| OnHand::with_free(now, free)).collect();
+        let on_hand = Claimed::nothing().on_hand(stash);
         Ok(layers::backing(choice, raw, &on_hand).ok())
     }
 }
@@ -90,15 +86,4 @@ fn quilted<'a>(fill: &'a plane::fill::Fill, choice: &QuiltingChoice) -> Quilted<
     let front = choice.thread.as_ref().map_or(UNDYED, colour);
     let stitch_in = ThreadChoice::default().quilting_stitch_mm / MM_PER_IN;
     Quilted { fill, front, back: choice.below.as_ref().map_or(front, colour), stitch_in }
-}
-
-fn figure_plan(
-    choice: &figure::FigureChoice,
-    raw: &[Point],
-    cloths: &BTreeMap<ClothId, Cloth>,
-) -> Option<FigurePlan> {
-    let bound = Region { outer: raw.to_vec(), holes: Vec::new() };
-    let named = choice.figure.shapes.iter().filter_map(|shape| shape.cloth);
-    let named: Vec<Cloth> = named.filter_map(|id| cloths.get(&id)).cloned().collect();
-    figure::plan(choice, &bound, &named).ok()
 }

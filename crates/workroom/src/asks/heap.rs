@@ -11,6 +11,7 @@ use plane::Region;
 use quilt::Problem;
 use quilt::cloth::{Cloth, ClothId, Kind};
 use quilt::log::Mark;
+use quilt::stage::on_hand::OnHand;
 use quilt::wish::Wish;
 use std::collections::BTreeMap;
 
@@ -93,6 +94,12 @@ impl Claimed {
     /// Claims one more part of a cloth, in its coordinates.
     pub(super) fn add(&mut self, root: ClothId, part: Region) {
         self.0.entry(root).or_default().push(part);
+    }
+
+    /// Every cloth that is there, with the parts of it that are free.
+    pub(super) fn on_hand(&self, stash: &Stash) -> Vec<OnHand> {
+        let there = stash.items().filter_map(|item| Some((item.now.as_ref()?, self.free(item))));
+        there.map(|(now, free)| OnHand::with_free(now, free)).collect()
     }
 
     /// The parts of a cloth that are there, sound and free.

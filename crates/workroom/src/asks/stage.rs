@@ -16,7 +16,7 @@ use quilt::stage::border::{BorderChoice, BorderPlan};
 use quilt::stage::figure::{FigureChoice, FigureOrder, FigurePlan};
 use quilt::stage::layers::{LayersChoice, LayersPlan};
 use quilt::stage::on_hand::OnHand;
-use quilt::stage::quilting::{Quilting, QuiltingChoice, QuiltingPlan};
+use quilt::stage::quilting::{QuiltingChoice, QuiltingPlan};
 use quilt::stage::ring::{RingChoice, RingPlan};
 use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
 use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
@@ -142,8 +142,8 @@ impl Workroom {
                 Entry { mark: Mark(mark), run: Some(Run { first, kind, ask }), step }
             })
             .collect();
+        let allowance_in = self.wish(quilt)?.allowance_in;
         for entry in &entries {
-            let allowance_in = self.wish(quilt)?.allowance_in;
             if let Err(problem) = table.apply_entry(entry) {
                 return Err(AskError::refused(problem, table.piece().map(|(_, top)| top), allowance_in));
             }
@@ -224,16 +224,7 @@ impl Workroom {
         })
     }
 
-    /// The quilting chosen at a head, laid.
-    ///
-    /// # Errors
-    /// Nothing on the table; lines that the outline no longer allows.
-    pub fn quilting_of(&self, table: &Table) -> Asked<Option<Quilting>> {
-        let (_, top) = table.piece().ok_or(AskError::NothingOnTable)?;
-        let Some(choice) = ChosenLast::of(table.stages()).quilting else { return Ok(None) };
-        quilting::plan(choice, &top.outline_points(), &ThreadChoice::default()).map(Some).map_err(cant)
-    }
-
+    /// What is said of a figure on a top, with the cloths that its shapes name.
     pub(super) fn figure_plan(&mut self, choice: &FigureChoice, top: &Top) -> Asked<FigurePlan> {
         let bound = Region { outer: top.outline_points(), holes: Vec::new() };
         let named: Vec<_> = choice.figure.shapes.iter().filter_map(|shape| shape.cloth).collect();
@@ -264,9 +255,7 @@ impl Workroom {
     pub fn on_hand(&mut self, quilt: &str, head: &str) -> Asked<Vec<OnHand>> {
         let log = self.log(quilt, head)?;
         let stash = self.stash()?;
-        let claimed = Claimed::by(&log, None, stash);
-        let there = stash.items().filter_map(|item| Some((item.now.as_ref()?, claimed.free(item))));
-        Ok(there.map(|(now, free)| OnHand::with_free(now, free)).collect())
+        Ok(Claimed::by(&log, None, stash).on_hand(stash))
     }
 
     /// A cloth by number or name, with its largest free part as its outline.
