@@ -101,6 +101,52 @@ fn the_largest_of_a_kind_is_as_large_as_published() {
     assert!(area > circle - 1e-6 && area < circle + std::f64::consts::TAU * radius / 64.0);
 }
 
+// Geometry: the largest rectangle in a rectangle is itself, however slim; in a square of 20 turned by 45
+// degrees the largest square has the side 20 / √2, 78.57 % of 18.
+#[test]
+fn slim_pieces_and_wished_turns_are_told_true() {
+    for (long, wide) in [(60.0, 2.0), (90.0, 0.75)] {
+        let slim = Region::rectangle(long, wide).outer;
+        let leaning: Vec<Point> =
+            slim.iter().map(|p| Point::ORIGIN + Turn { cos: 0.8, sin: 0.6 }.apply(p.to_vec2())).collect();
+        for corners in [slim, leaning] {
+            let (hand, mark) = one_patch(&corners);
+            let plan = squared(&hand, mark, Goal::Largest { kind: LargestKind::Rectangle }, None).unwrap();
+            assert!(
+                (polygon::area(&plan.target) - long * wide).abs() < 0.2,
+                "{}",
+                polygon::area(&plan.target)
+            );
+        }
+    }
+    let (hand, mark) = one_patch(&Region::rectangle(20.0, 20.0).outer);
+    let goal = Goal::Rectangle { width_in: 18.0, height_in: 18.0, turn_deg: Some(45.0) };
+    match squared(&hand, mark, goal, None) {
+        Err(problem @ SquareProblem::NoRoom { percent, .. }) => {
+            assert!((percent - 100.0 * 20.0 / 2.0_f64.sqrt() / 18.0).abs() < 1e-6, "{percent}");
+            assert!(problem.to_string().contains("78.5 per cent"), "{problem}");
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn turns_and_widths_that_are_no_numbers_are_refused() {
+    let (hand, mark) = one_patch(&Region::rectangle(10.0, 8.0).outer);
+    for turn_deg in [f64::NAN, f64::INFINITY, 1e9] {
+        for goal in [
+            Goal::Rectangle { width_in: 4.0, height_in: 3.0, turn_deg: Some(turn_deg) },
+            Goal::RectangleByCorners { width_in: None, height_in: None, turn_deg },
+        ] {
+            assert!(matches!(squared(&hand, mark, goal, None), Err(SquareProblem::Measure(_))), "{turn_deg}");
+        }
+    }
+    for thin_in in [f64::NAN, -1.0, f64::INFINITY] {
+        let choice = SquareUpChoice { thin_in, ..to(Goal::Circle { diameter_in: 4.0 }) };
+        assert!(plan(&hand.table, mark, &choice, None, S, Mark(9)).is_err(), "{thin_in}");
+    }
+}
+
 #[test]
 fn pieces_sewn_at_random_are_cut_to_rectangles_and_circles() {
     let (mut cut, mut thinned) = (0, 0);

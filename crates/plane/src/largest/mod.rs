@@ -91,6 +91,19 @@ pub fn largest(region: &Region, shape: &[Point], period_deg: f64) -> Option<Larg
     best.map(|(scale, pose)| placed(scale, pose.turn, pose.apply(Point::ORIGIN)))
 }
 
+/// The largest copy of a convex shape at one turn, in a convex outline; `None` in another, with holes, or
+/// without room.
+#[must_use]
+pub fn largest_at(region: &Region, shape: &[Point], turn: Turn) -> Option<Largest> {
+    if !region.holes.is_empty() || !polygon::is_convex(&region.outer, 0.0) {
+        return None;
+    }
+    let middle = polygon::centroid(shape)?;
+    let spokes: Vec<Vec2> = shape.iter().map(|&p| turn.apply(p - middle)).collect();
+    let (scale, at) = Room::new(&region.outer)?.scale_of(&spokes)?;
+    Some(Largest { corners: spokes.iter().map(|&v| at + v * scale).collect(), scale, turn })
+}
+
 /// The inside of a convex outline, ready for asking.
 struct Room {
     planes: Vec<HalfPlane>,
@@ -104,12 +117,17 @@ impl Room {
         Some(Self { planes, basis })
     }
 
-    /// The largest scale of a shape at a turn, and where its middle lies. Each side keeps the shape's
-    /// deepest point in: `normal · middle >= at + scale depth`; over the depth that is a plain
-    /// question for the most room.
+    /// The largest scale of a shape at a turn, and where its middle lies.
     fn scale(&self, spokes: &[Vec2], degrees: f64) -> Option<(f64, Point)> {
         let turn = Turn::from_degrees(degrees);
         let spokes: Vec<Vec2> = spokes.iter().map(|&v| turn.apply(v)).collect();
+        self.scale_of(&spokes)
+    }
+
+    /// The same of a shape as it lies. Each side keeps the shape's deepest point in:
+    /// `normal · middle >= at + scale depth`; over the depth that is a plain question for the most
+    /// room.
+    fn scale_of(&self, spokes: &[Vec2]) -> Option<(f64, Point)> {
         let scaled: Vec<HalfPlane> = self
             .planes
             .iter()

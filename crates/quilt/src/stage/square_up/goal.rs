@@ -1,12 +1,11 @@
 //! What a piece is squared up to: from a wish to the lines to cut along.
 
-use super::largest::Room;
 use super::{Goal, LargestKind, SquareProblem};
-use crate::length::fraction;
+use crate::length::{fraction, within};
 use crate::log::Bound;
 use crate::stage::piece::Piece;
 use crate::table::{Face, Top};
-use plane::{Line, Point, READING, Region, Turn, Vec2, polygon};
+use plane::{Line, Point, READING, Region, Turn, Vec2, clip_half_plane, polygon};
 
 /// How far a circle's cuts may lie from it: its corners reach twice as far.
 const ROUND_IN: f64 = 1.0 / 128.0;
@@ -30,19 +29,14 @@ pub(super) fn target(goal: &Goal, piece: &Piece, top: &Top) -> Result<Target, Sq
         Goal::BorderLine { from_seam_in } => border_line(piece, top, *from_seam_in),
         Goal::Polygon { corners } => wished(corners, piece),
         Goal::Rectangle { width_in, height_in, turn_deg } => {
-            let spokes = rectangle(*width_in, *height_in)?;
-            place(
-                piece,
-                &spokes,
-                *turn_deg,
-                180.0,
-                &format!("{} by {}", inches(*width_in), inches(*height_in)),
-            )
+            let shape = rectangle(*width_in, *height_in)?;
+            let what = format!("{} by {}", inches(*width_in), inches(*height_in));
+            place(piece, &shape, turn_deg.map(turn).transpose()?, &what)
         }
         Goal::Circle { diameter_in } => circle(piece, *diameter_in),
         Goal::Largest { kind } => largest(piece, *kind),
         Goal::RectangleByCorners { width_in, height_in, turn_deg } => {
-            bounding(piece, *width_in, *height_in, *turn_deg)
+            bounding(piece, *width_in, *height_in, turn(*turn_deg)?)
         }
     }
 }
@@ -51,14 +45,20 @@ fn inches(length: f64) -> String {
     fraction(length, 8)
 }
 
-fn rectangle(width_in: f64, height_in: f64) -> Result<[Vec2; 4], SquareProblem> {
+fn turn(degrees: f64) -> Result<Turn, SquareProblem> {
+    within("turn", degrees, [-360.0, 360.0], "from -360 to 360 degrees")?;
+    Ok(Turn::from_degrees(degrees))
+}
+
+/// A rectangle about the origin.
+fn rectangle(width_in: f64, height_in: f64) -> Result<[Point; 4], SquareProblem> {
     for length_in in [width_in, height_in] {
         if !(length_in.is_finite() && length_in > READING) {
             return Err(SquareProblem::Size(length_in));
         }
     }
     let (w, h) = (width_in / 2.0, height_in / 2.0);
-    Ok([(-w, -h), (w, -h), (w, h), (-w, h)].map(|(x, y)| Vec2::new(x, y)))
+    Ok([(-w, -h), (w, -h), (w, h), (-w, h)].map(|(x, y)| Point::new(x, y)))
 }
 
 /// Each side's border seam, and the line so far outside it.
@@ -116,51 +116,65 @@ fn check_inside(corners: &[Point], piece: &Piece) -> Result<(), SquareProblem> {
     }
 }
 
-/// A shape of given size where it has most room on all sides, along a side or as the drawing lies.
-fn place(
-    piece: &Piece,
-    spokes: &[Vec2],
-    turn_deg: Option<f64>,
-    period_deg: f64,
-    what: &str,
-) -> Result<Target, SquareProblem> {
-    let room = Room::new(&piece.corners());
-    let turns: Vec<Turn> = match turn_deg {
-        Some(deg) => vec![Turn::from_degrees(deg)],
-        None => std::iter::once(Turn::NONE)
-            .chain(piece.sides.iter().flat_map(|side| [side.line.direction(), side.line.direction().left()]))
-            .collect(),
+/// A rectangle of given size where it has most room on all sides: at the turn that is wished, else as
+/// the drawing lies or along a side, else at any.
+fn place(piece: &Piece, shape: &[Point], wished: Option<Turn>, what: &str) -> Result<Target, SquareProblem> {
+    let sides = piece.sides.iter().map(|side| side.line.direction());
+    let turns: Vec<Turn> = match wished {
+        Some(turn) => vec![turn],
+        None => std::iter::once(Turn::NONE).chain(sides.flat_map(|turn| [turn, turn.left()])).collect(),
     };
     let mut best: Option<(f64, Vec<Point>)> = None;
     for turn in turns {
-        let turned: Vec<Vec2> = spokes.iter().map(|v| turn.apply(*v)).collect();
-        let middles = room.middles(&turned);
+        let spokes: Vec<Vec2> = shape.iter().map(|p| turn.apply(p.to_vec2())).collect();
+        let middles = middles(piece, &spokes);
         let Some(&corner) = middles.first() else { continue };
         let region = Region { outer: middles, holes: Vec::new() };
         let (clear, middle) =
             plane::largest_disc(&region, 1e-6).map_or((0.0, corner), |disc| (disc.radius, disc.centre));
         if best.as_ref().is_none_or(|best| clear > best.0 + READING) {
-            best = Some((clear, turned.iter().map(|v| middle + *v).collect()));
+            best = Some((clear, spokes.iter().map(|v| middle + *v).collect()));
         }
     }
     if let Some((_, corners)) = best {
         return Ok(Target::polygon(corners));
     }
-    let found = room.largest(spokes, period_deg);
-    if turn_deg.is_none() && found.scale >= 1.0 {
-        let middle = polygon::centroid(&found.corners).unwrap_or(Point::ORIGIN);
-        let shrunk = found.corners.iter().map(|p| middle.lerp(*p, 1.0 / found.scale)).collect();
-        return Ok(Target::polygon(shrunk));
+    let room = region(piece);
+    let found = match wished {
+        Some(turn) => plane::largest::largest_at(&room, shape, turn),
+        None => plane::largest::largest(&room, shape, 180.0),
+    };
+    match found {
+        Some(found) if found.scale >= 1.0 => {
+            let middle = polygon::centroid(&found.corners).unwrap_or(Point::ORIGIN);
+            let shrunk = found.corners.iter().map(|p| middle.lerp(*p, 1.0 / found.scale)).collect();
+            Ok(Target::polygon(shrunk))
+        }
+        found => {
+            let percent = found.map_or(0.0, |found| found.scale * 100.0);
+            Err(SquareProblem::NoRoom { what: what.to_owned(), percent })
+        }
     }
-    let percent = found.scale * 100.0;
-    Err(SquareProblem::NoRoom { what: what.to_owned(), percent })
+}
+
+/// Where the middle of a shape, given by its spokes, may lie in a piece.
+fn middles(piece: &Piece, spokes: &[Vec2]) -> Vec<Point> {
+    piece.sides.iter().fold(piece.corners(), |kept, side| {
+        let normal = side.line.normal.vec();
+        let deep = spokes.iter().map(|v| -normal.dot(*v)).fold(f64::NEG_INFINITY, f64::max);
+        clip_half_plane(&kept, side.line.inward(deep), 0.0)
+    })
+}
+
+fn region(piece: &Piece) -> Region {
+    Region { outer: piece.corners(), holes: Vec::new() }
 }
 
 fn circle(piece: &Piece, diameter_in: f64) -> Result<Target, SquareProblem> {
     if !(diameter_in.is_finite() && diameter_in > READING) {
         return Err(SquareProblem::Size(diameter_in));
     }
-    let disc = plane::largest_disc(&Region { outer: piece.corners(), holes: Vec::new() }, 1e-6);
+    let disc = plane::largest_disc(&region(piece), 1e-6);
     let disc = disc.ok_or(SquareProblem::Size(diameter_in))?;
     let radius = diameter_in / 2.0;
     if disc.radius < radius - READING {
@@ -203,19 +217,17 @@ fn tangent(centre: Point, radius: f64, normal: Turn) -> Line {
 }
 
 fn largest(piece: &Piece, kind: LargestKind) -> Result<Target, SquareProblem> {
-    let corners = piece.corners();
-    let room = Room::new(&corners);
-    match kind {
-        LargestKind::Rectangle => Ok(Target::polygon(a_hair_less(&room.largest_rectangle().corners))),
-        LargestKind::Square => {
-            Ok(Target::polygon(a_hair_less(&room.largest(&rectangle(1.0, 1.0)?, 90.0).corners)))
-        }
+    let room = region(piece);
+    let shape = match kind {
+        LargestKind::Rectangle => plane::largest::largest_rectangle(&room),
+        LargestKind::Square => plane::largest::largest_square(&room),
         LargestKind::Circle => {
-            let disc = plane::largest_disc(&Region { outer: corners, holes: Vec::new() }, 1e-6);
-            let disc = disc.ok_or(SquareProblem::Size(0.0))?;
-            Ok(round(piece, disc.centre, disc.radius))
+            let disc = plane::largest_disc(&room, 1e-6).ok_or(SquareProblem::Size(0.0))?;
+            return Ok(round(piece, disc.centre, disc.radius));
         }
-    }
+    };
+    let shape = shape.ok_or(SquareProblem::Size(0.0))?;
+    Ok(Target::polygon(a_hair_less(&shape.corners)))
 }
 
 /// The largest shapes touch sides of the piece with their corners: drawn in by 1/2048, so that no side
@@ -229,9 +241,8 @@ fn bounding(
     piece: &Piece,
     width_in: Option<f64>,
     height_in: Option<f64>,
-    turn_deg: f64,
+    turn: Turn,
 ) -> Result<Target, SquareProblem> {
-    let turn = Turn::from_degrees(turn_deg);
     let level: Vec<Point> =
         piece.corners().iter().map(|p| Point::ORIGIN + turn.inverse().apply(p.to_vec2())).collect();
     let (lo, hi) = polygon::bounds(&level).unwrap_or_default();
@@ -246,8 +257,8 @@ fn bounding(
             }
         }
     }
-    let middle = (turn, lo.midpoint(hi));
-    let spokes = rectangle(width_in.unwrap_or(most.x), height_in.unwrap_or(most.y))?;
-    let at = |v: &Vec2| Point::ORIGIN + middle.0.apply((middle.1 + *v).to_vec2());
-    Ok(Target::polygon(spokes.iter().map(at).collect()))
+    let middle = lo.midpoint(hi).to_vec2();
+    let shape = rectangle(width_in.unwrap_or(most.x), height_in.unwrap_or(most.y))?;
+    let at = |p: &Point| Point::ORIGIN + turn.apply(p.to_vec2() + middle);
+    Ok(Target::polygon(shape.iter().map(at).collect()))
 }

@@ -6,7 +6,6 @@
 
 mod corners;
 mod goal;
-mod largest;
 mod problem;
 mod trueness;
 
@@ -17,6 +16,7 @@ pub use trueness::{Trueness, trueness};
 use super::piece::Piece;
 use super::trim::Paper;
 use crate::cloth::Cloth;
+use crate::length::within;
 use crate::limits::finished_width_in;
 use crate::log::{Mark, Name, Step};
 use crate::table::{Table, Top};
@@ -156,6 +156,7 @@ pub fn plan(
 ) -> Result<SquareUpPlan, SquareProblem> {
     let top = table.top(mark).ok_or(SquareProblem::NoTop(mark))?;
     let piece = Piece::of(mark, top)?;
+    within("least finished width of a patch", choice.thin_in, [0.0, 12.0], "from 0 to 12 inches")?;
     let target = goal::target(&choice.goal, &piece, top)?;
     let mut work = Work { table: table.clone(), mark, first, steps: Vec::new() };
     let mut pieces = Vec::new();

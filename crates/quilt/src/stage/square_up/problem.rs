@@ -2,7 +2,7 @@
 
 use super::super::piece::PieceProblem;
 use crate::Problem;
-use crate::length::fraction;
+use crate::length::{MeasureProblem, fraction};
 use crate::log::Mark;
 use plane::{Point, RegionProblem};
 use thiserror::Error;
@@ -16,6 +16,9 @@ pub enum SquareProblem {
     /// The piece isn't convex.
     #[error(transparent)]
     Piece(#[from] PieceProblem),
+    /// A number that makes no sense.
+    #[error(transparent)]
+    Measure(#[from] MeasureProblem),
     /// A size that is none.
     #[error("A size of {0} inches makes no sense: give one above 0.")]
     Size(f64),
@@ -42,7 +45,7 @@ pub enum SquareProblem {
         missing_in: f64,
     },
     /// A shape too large for the piece.
-    #[error("The piece has no room for {what}: at {percent:.1} per cent of that size it would fit.")]
+    #[error("The piece has no room for {what}: at {} per cent of that size it would fit.", rounded_down(*percent))]
     NoRoom {
         /// Which shape.
         what: String,
@@ -88,4 +91,9 @@ pub enum SquareProblem {
     /// A step that the table refuses.
     #[error("{0}")]
     Step(Problem),
+}
+
+/// To a tenth, and never more than fits.
+fn rounded_down(percent: f64) -> f64 {
+    (percent * 10.0 + 1e-6).floor() / 10.0
 }
