@@ -71,6 +71,20 @@ fn full_digest(table: &Table) -> String {
     hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
+/// A piece that is turned on the table and sewn on further.
+fn turned(seed: u64) -> Hand {
+    let mut hand = Hand::new(seed);
+    for degrees in [0.0, -25.0, 140.0] {
+        let top = hand.table.piece().expect("a piece").0;
+        hand.try_step(Step::Turn { top, by: Turn::from_degrees(degrees) }).expect("it can be turned");
+        for _ in 0..6 {
+            hand.add_piece();
+        }
+        hand.trim();
+    }
+    hand
+}
+
 /// A log with every kind of step and every choice that a step has.
 fn every_kind(seed: u64) -> Hand {
     let mut hand = Hand::new(seed);
@@ -212,6 +226,11 @@ fn the_golden_log_of_many_slices_opens_to_the_same_names_and_bits() {
 #[test]
 fn the_golden_log_of_a_mitred_border_opens_to_the_same_bits() {
     check("frame.log", || framed(41), full_digest);
+}
+
+#[test]
+fn the_golden_log_of_a_turned_piece_opens_to_the_same_bits() {
+    check("turned.log", || turned(47), full_digest);
 }
 
 #[test]

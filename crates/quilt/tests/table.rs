@@ -4,7 +4,7 @@ mod common;
 
 use common::{Hand, lay, sew, tiling_error};
 use plane::polygon;
-use quilt::log::{Bound, Entry, Mark, Measured, Name, StepId};
+use quilt::log::{Bound, Entry, Mark, Measured, Name, Step, StepId};
 use quilt::table::{Face, Table, replay, replay_bytes};
 use quilt::{Place, Rule};
 
@@ -30,6 +30,31 @@ fn faces_tile_the_top_after_hundreds_of_random_steps() {
         }
         assert!(sewn > 20, "seed {seed} sewed only {sewn}");
     }
+}
+
+#[test]
+fn a_turned_top_is_the_same_top() {
+    let mut hand = Hand::new(11);
+    for _ in 0..12 {
+        hand.add_piece();
+    }
+    let (mark, before) = hand.table.piece().map(|(mark, top)| (mark, top.clone())).unwrap();
+    let by = plane::Turn { cos: 0.6, sin: -0.8 };
+    hand.try_step(Step::Turn { top: mark, by }).unwrap();
+    let after = hand.top();
+    for (old, new) in before.outline_points().iter().zip(after.outline_points()) {
+        assert!((plane::Point::ORIGIN + by.apply(old.to_vec2())).distance(new) < 1e-9);
+    }
+    for (name, face) in before.faces() {
+        let turned = face.pose.then(plane::Pose { turn: by, by: plane::Vec2::default() });
+        assert_eq!(after.faces()[name].pose, turned);
+    }
+    assert!(before.seams() == after.seams() && tiling_error(after) < 1e-9);
+    for by in [plane::Turn { cos: 2.0, sin: 0.0 }, plane::Turn { cos: f64::NAN, sin: 0.0 }] {
+        assert_eq!(hand.try_step(Step::Turn { top: mark, by }).unwrap_err().rule, Rule::Nonsense);
+    }
+    let turn = Step::Turn { top: Mark(900), by: plane::Turn::HALF };
+    assert_eq!(hand.try_step(turn).unwrap_err().rule, Rule::NoSuchTop);
 }
 
 #[test]
@@ -100,7 +125,7 @@ fn a_pinwheel_is_sewn_with_one_partial_seam() {
     let centre = hand.try_step(lay(&square)).unwrap();
     let (s, half) = (0.25, 0.75);
     let join = |onto, with, slide_in, stop| {
-        quilt::log::Step::Sew(quilt::log::Sewing::Join {
+        Step::Sew(quilt::log::Sewing::Join {
             onto,
             with,
             slide_in,
@@ -113,7 +138,7 @@ fn a_pinwheel_is_sewn_with_one_partial_seam() {
     let first = hand.try_step(lay(&bar)).unwrap();
     let mut partial =
         join(Name::new(centre, 0), Name::new(first, 0), half, Some((quilt::log::End::End, 1.0)));
-    if let quilt::log::Step::Sew(quilt::log::Sewing::Join { flush, .. }) = &mut partial {
+    if let Step::Sew(quilt::log::Sewing::Join { flush, .. }) = &mut partial {
         *flush = [true, false];
     }
     let seam = hand.try_step(partial).unwrap();
@@ -123,7 +148,7 @@ fn a_pinwheel_is_sewn_with_one_partial_seam() {
         let bar = hand.try_step(lay(&bar)).unwrap();
         hand.try_step(join(Name::new(centre, side), Name::new(bar, 0), 0.0, None)).unwrap();
     }
-    hand.try_step(quilt::log::Step::Sew(quilt::log::Sewing::Close { seam: Name::new(seam, 0) })).unwrap();
+    hand.try_step(Step::Sew(quilt::log::Sewing::Close { seam: Name::new(seam, 0) })).unwrap();
     let top = hand.top();
     assert_eq!(top.faces().len(), 5);
     assert!(tiling_error(top) < 1e-12);
@@ -144,7 +169,7 @@ fn measured_sides_move_the_faces_and_the_tiling_stays() {
             let name = side.name().unwrap();
             let line = top.line(side.bound).unwrap().inward(by);
             let mut table = hand.table.clone();
-            let step = quilt::log::Step::Measure { top: mark, sides: vec![Measured { side: name, line }] };
+            let step = Step::Measure { top: mark, sides: vec![Measured { side: name, line }] };
             match table.apply(Mark(900), &step) {
                 Ok(()) => {
                     moved += 1;
@@ -186,8 +211,8 @@ fn amending_an_early_patch_keeps_the_later_steps_or_stops_with_a_reason() {
         }
         let mut entries = hand.entries.clone();
         // The second patch laid, cut a quarter inch deeper.
-        let laid = entries.iter_mut().filter(|entry| matches!(entry.step, quilt::log::Step::Lay { .. }));
-        if let Some(quilt::log::Step::Lay { cut, .. }) = laid.map(|entry| &mut entry.step).nth(1) {
+        let laid = entries.iter_mut().filter(|entry| matches!(entry.step, Step::Lay { .. }));
+        if let Some(Step::Lay { cut, .. }) = laid.map(|entry| &mut entry.step).nth(1) {
             cut[2].y += 0.25;
             cut[3].y += 0.25;
         }

@@ -1,4 +1,4 @@
-//! The six primitive steps.
+//! The primitive steps.
 
 use super::{Mark, Name};
 use crate::cloth::ClothId;
@@ -41,6 +41,13 @@ pub enum Step {
     Choose(Stage),
     /// Words.
     Note(String),
+    /// A top is turned where it lies, about the origin. Its up on the wall is y.
+    Turn {
+        /// Which top.
+        top: Mark,
+        /// How far.
+        by: Turn,
+    },
 }
 
 /// How two sides are sewn.

@@ -4,7 +4,7 @@ use super::{Patch, Table, Top, cut, frame, measure, sew};
 use crate::length::MOST_IN;
 use crate::log::{Along, Bound, Entry, FrameStrip, Keep, Mark, Name, Sewing, Step};
 use crate::problem::{Place, Problem, Rule};
-use plane::{Point, Region, RegionProblem};
+use plane::{Point, Pose, Region, RegionProblem, Turn, Vec2};
 
 impl Table {
     /// Applies the step called `mark`. On an error the table is unchanged.
@@ -49,6 +49,7 @@ impl Table {
                 Ok(())
             }
             Step::Note(_) => Ok(()),
+            Step::Turn { top, by } => self.turn(mark, *top, *by),
         }
     }
 
@@ -65,8 +66,7 @@ impl Table {
         if self.patches.contains_key(&mark) || self.tops.contains_key(&mark) {
             return Err(Problem::at(Rule::MarkTaken, place));
         }
-        let turn = patch.at.turn.vec().length();
-        if (turn - 1.0).abs() >= 1e-9 || !patch.at.by.x.is_finite() || !patch.at.by.y.is_finite() {
+        if !is_unit(patch.at.turn) || !patch.at.by.x.is_finite() || !patch.at.by.y.is_finite() {
             return Err(Problem::at(Rule::Nonsense, place));
         }
         check_cut(&patch.cut, place)?;
@@ -79,6 +79,15 @@ impl Table {
         }
         self.tops.insert(mark, top);
         self.patches.insert(mark, patch);
+        Ok(())
+    }
+
+    fn turn(&mut self, mark: Mark, top: Mark, by: Turn) -> Result<(), Problem> {
+        if !is_unit(by) {
+            return Err(Problem::at(Rule::Nonsense, Place::Step(mark)));
+        }
+        let found = self.tops.get_mut(&top).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(top)))?;
+        found.move_by(Pose { turn: by, by: Vec2::default() });
         Ok(())
     }
 
@@ -183,6 +192,10 @@ impl Table {
         }
         Ok(())
     }
+}
+
+fn is_unit(turn: Turn) -> bool {
+    (turn.vec().length() - 1.0).abs() < 1e-9
 }
 
 /// Whether what is to be cut is a simple outline, counter-clockwise and no larger than any cloth.

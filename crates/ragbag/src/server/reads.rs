@@ -178,6 +178,7 @@ const fn kind(step: &Step) -> &'static str {
         Step::Measure { .. } => "measure",
         Step::Choose(_) => "choose",
         Step::Note(_) => "note",
+        Step::Turn { .. } => "turn",
     }
 }
 

@@ -81,6 +81,11 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
             format!("Decide on {what}: {words}")
         }
         Step::Note(words) => words.clone(),
+        Step::Turn { by, .. } => {
+            let degrees = by.to_degrees();
+            let way = if degrees < 0.0 { "to the right" } else { "to the left" };
+            format!("Turn the piece {:.0} degrees {way}, so that it stands upright.", degrees.abs())
+        }
     }
 }
 
