@@ -103,7 +103,7 @@ fn main() {
         });
     }
     for kind in [LargestKind::Rectangle, LargestKind::Square, LargestKind::Circle] {
-        let choice = SquareUpChoice { goal: Goal::Largest { kind }, thin_in: 0.5 };
+        let choice = SquareUpChoice::to(Goal::Largest { kind });
         median(&format!("square up to the largest {kind:?}"), || {
             std::hint::black_box(square_up::plan(&table, Mark(1), &choice, None, S, Mark(2))).ok();
         });

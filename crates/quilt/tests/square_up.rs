@@ -20,7 +20,7 @@ fn points(list: &[(f64, f64)]) -> Vec<Point> {
 }
 
 fn to(goal: Goal) -> SquareUpChoice {
-    SquareUpChoice { goal, thin_in: 0.5 }
+    SquareUpChoice::to(goal)
 }
 
 fn one_patch(corners: &[Point]) -> (Hand, Mark) {
@@ -63,13 +63,20 @@ fn squared(
 fn a_skewed_rectangle_has_diagonals_that_differ() {
     let true_one = trueness(&Region::rectangle(60.0, 80.0).outer);
     assert_eq!(true_one.diagonals_in, [100.0, 100.0]);
-    assert!(true_one.diagonals_agree && true_one.sides_agree);
+    assert!((true_one.diagonals_agree, true_one.sides_agree) == (Some(true), Some(true)));
     let skewed = trueness(&points(&[(0.0, 0.0), (60.0, 0.0), (61.0, 80.0), (1.0, 80.0)]));
     let mut diagonals = skewed.diagonals_in.clone();
     diagonals.sort_by(f64::total_cmp);
     assert!((diagonals[0] - 99.4032).abs() < 5e-5 && (diagonals[1] - 100.6032).abs() < 5e-5);
-    assert!(!skewed.diagonals_agree && skewed.sides_agree, "opposite sides don't tell");
-    assert!(trueness(&regular(5, 10.0)).diagonals_in.is_empty());
+    assert!(
+        (skewed.diagonals_agree, skewed.sides_agree) == (Some(false), Some(true)),
+        "opposite sides don't tell"
+    );
+    for sides in [5, 6, 7] {
+        let other = trueness(&regular(sides, 10.0));
+        assert_eq!((other.diagonals_agree, other.sides_agree), (None, None), "{sides}");
+        assert!(other.diagonals_in.is_empty() && other.opposite_sides_in.is_empty());
+    }
 }
 
 // Largest square in a triangle, pentagon and hexagon of side 1 and largest rectangle in a triangle
@@ -178,7 +185,8 @@ fn pieces_sewn_at_random_are_cut_to_rectangles_and_circles() {
             cut += 1;
             if matches!(goal, Goal::Rectangle { .. } | Goal::Largest { kind: LargestKind::Square }) {
                 assert_eq!(plan.corners.len(), 4);
-                assert!(plan.trueness.diagonals_agree && plan.trueness.sides_agree);
+                assert_eq!(plan.trueness.sides_agree, Some(true));
+                assert_eq!(plan.trueness.diagonals_agree, Some(true));
             }
         }
     }
@@ -197,8 +205,13 @@ fn a_circle_keeps_within_a_sixty_fourth_in_as_few_cuts_as_do() {
     }
     // Tangents whose corners lie h outside: n = π / acos(r / (r + h)) (geometry), h 1/128.
     let least = std::f64::consts::PI / (20.0_f64 / (20.0 + 1.0 / 128.0)).acos();
-    assert_eq!(plan.cuts, least.ceil() as usize);
+    assert_eq!(plan.steps.len(), least.ceil() as usize);
     done(&hand, mark, &plan);
+    // To the hand it is one cut, it has no diagonals, and its size is said.
+    assert_eq!((plan.cuts, plan.trueness.diagonals_agree), (1, None));
+    let words = plan.sentence();
+    assert!(words.contains("one round cut takes 58.1 % off. It is 40 across (raw)."), "{words}");
+    assert!(!words.contains("iagonals"), "{words}");
 }
 
 /// A border sewn wide and unevenly is trimmed to its own line.
@@ -259,13 +272,14 @@ fn polygons_become_rectangles_by_corners_on_the_straight_grain() {
     // at the least the finished leg and a half-square triangle's allowance.
     let leg = 8.0 / 2.0_f64.sqrt() + S * (2.0 + 2.0_f64.sqrt());
     assert!(plan.pieces.iter().all(|piece| piece.cut_size_in.iter().all(|size| *size >= leg - 1e-9)));
-    assert!(plan.trueness.diagonals_agree && plan.trueness.sides_agree);
+    assert_eq!(plan.trueness.sides_agree, Some(true));
+    assert_eq!(plan.trueness.diagonals_agree, Some(true));
     let after = done(&hand, mark, &plan);
     for patch in after.table.patches().iter().filter(|(patch, _)| **patch != mark) {
         // The rectangle's sides run along or across the threads.
         let face = after.table.tops()[&mark].faces().values().find(|face| face.patch == *patch.0).unwrap();
         let grain = yardage.grain.then(patch.1.at.turn.inverse()).then(face.pose.turn);
-        let off = (grain.to_degrees() - turn_deg).rem_euclid(90.0);
+        let off = (grain.to_degrees() - turn_deg - plan.turned_deg).rem_euclid(90.0);
         assert!(off.min(90.0 - off) < 1e-6, "{off} degrees off the grain");
     }
     let bare = squared(&hand, mark, goal(turn_deg), None).unwrap();
@@ -293,7 +307,7 @@ fn odd_polygons_become_rectangles_too() {
                 Err(problem) => panic!("seed {seed}: {problem}"),
             };
             assert_eq!(plan.corners.len(), 4, "seed {seed}");
-            assert!(plan.off_in < 1e-6 && plan.trueness.diagonals_agree);
+            assert!(plan.off_in < 1e-6 && plan.trueness.diagonals_agree == Some(true));
             done(&hand, mark, &plan);
             filled += 1;
         }
@@ -358,6 +372,50 @@ fn wishes_that_make_no_sense_are_refused_and_nothing_changes() {
     assert!(matches!(refused(wide), SquareProblem::WiderThanPiece { .. }));
     let none = plan(&hand.table, Mark(77), &to(Goal::Circle { diameter_in: 2.0 }), None, S, Mark(900));
     assert_eq!(none.unwrap_err(), SquareProblem::NoTop(Mark(77)));
+}
+
+// Half the largest rectangle's sizes in a tilted one are its own (geometry); what is squared stands level.
+#[test]
+fn a_rectangle_stands_upright_when_it_is_cut() {
+    let lean = |degrees: f64, corners: &[Point]| -> Vec<Point> {
+        let turn = Turn::from_degrees(degrees);
+        corners.iter().map(|p| Point::ORIGIN + turn.apply(p.to_vec2())).collect()
+    };
+    let rectangle = Goal::Rectangle { width_in: 10.0, height_in: 16.0, turn_deg: Some(25.0) };
+    let (hand, mark) = one_patch(&Region::rectangle(30.0, 30.0).outer);
+    let plan = squared(&hand, mark, rectangle.clone(), None).unwrap();
+    assert!((plan.turned_deg + 25.0).abs() < 1e-9 && plan.leans_deg == 0.0, "{}", plan.turned_deg);
+    let after = done(&hand, mark, &plan);
+    let (wide, high) = after.table.tops()[&mark].size_in();
+    assert!((wide - 10.0).abs() < 1e-9 && (high - 16.0).abs() < 1e-9, "{wide} by {high}");
+    assert!(plan.sentence().contains("It is 10 by 16 (raw), turned 25 degrees"), "{}", plan.sentence());
+    // The patch turned with its cloth: its print leans as it did before to its own edges.
+    let face = after.table.tops()[&mark].faces().values().next().unwrap();
+    assert!((face.pose.turn.to_degrees() + 25.0).abs() < 1e-9);
+
+    let asked = SquareUpChoice { upright: false, ..to(rectangle.clone()) };
+    let as_it_lies = quilt::stage::square_up::plan(&hand.table, mark, &asked, None, S, Mark(9)).unwrap();
+    assert!((as_it_lies.leans_deg + 25.0).abs() < 1e-9 && as_it_lies.turned_deg == 0.0);
+    assert!(as_it_lies.sentence().contains("up_deg = -25.00"), "{}", as_it_lies.sentence());
+
+    // What leans is turned the least; one that has its shape already is only turned.
+    for (degrees, turned) in [(30.0, -30.0), (60.0, 30.0), (170.0, 10.0), (-100.0, 10.0)] {
+        let (hand, mark) = one_patch(&lean(degrees, &Region::rectangle(12.0, 9.0).outer));
+        let plan = squared(&hand, mark, Goal::Largest { kind: LargestKind::Rectangle }, None).unwrap();
+        assert!((plan.turned_deg - turned).abs() < 0.01, "{degrees}: {}", plan.turned_deg);
+        done(&hand, mark, &plan);
+        let own = lean(degrees, &Region::rectangle(12.0, 9.0).outer);
+        let plan = squared(&hand, mark, Goal::Polygon { corners: own }, None).unwrap();
+        assert_eq!((plan.cuts, plan.steps.len()), (0, 1), "{degrees}");
+        done(&hand, mark, &plan);
+    }
+    // Under quilting that is decided on nothing is turned.
+    let mut quilted = hand.clone();
+    let chosen = quilt::stage::Chosen::Quilting(quilt::stage::quilting::QuiltingChoice::default());
+    let stage = quilt::log::Stage::Planned(Box::new(chosen));
+    quilted.try_step(Step::Choose(stage)).unwrap();
+    let plan = squared(&quilted, mark, rectangle, None).unwrap();
+    assert!(plan.turned_deg == 0.0 && (plan.leans_deg + 25.0).abs() < 1e-9);
 }
 
 // The choice as the log stores it.

@@ -206,21 +206,7 @@ fn told(report: &StageReport) -> String {
                 plan.cut_sq_in
             )
         }
-        StageReport::SquareUp(plan) => {
-            let agree = |all: bool| if all { "agree" } else { "differ" };
-            let trueness = if plan.trueness.diagonals_in.is_empty() {
-                String::new()
-            } else {
-                let (diagonals, sides) = (plan.trueness.diagonals_agree, plan.trueness.sides_agree);
-                format!(" Diagonals {}, opposite sides {}.", agree(diagonals), agree(sides))
-            };
-            format!(
-                "Squaring up: {} cuts take {:.1} % off; {} patches get thinner than they may.{trueness} Close the cutter's guard after every cut, and cut away from yourself.",
-                plan.cuts,
-                plan.lost_percent,
-                plan.thin.len(),
-            )
-        }
+        StageReport::SquareUp(plan) => plan.sentence(),
         StageReport::Layers(plan) => layers(plan),
         StageReport::Quilting(plan) => {
             let mut words = format!(

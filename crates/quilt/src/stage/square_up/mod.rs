@@ -8,25 +8,26 @@ mod corners;
 mod goal;
 mod problem;
 mod trueness;
+mod upright;
+mod words;
+mod work;
 
 pub use corners::CornerPiece;
 pub use problem::SquareProblem;
 pub use trueness::{Trueness, trueness};
+pub use upright::Shape;
 
 use super::piece::Piece;
-use super::trim::Paper;
 use crate::cloth::Cloth;
 use crate::length::within;
 use crate::limits::finished_width_in;
 use crate::log::{Mark, Name, Step};
+use crate::stage::ChosenLast;
 use crate::table::{Table, Top};
-use crate::{Problem, Rule};
-use plane::{Line, Point, polygon};
+use plane::{Point, polygon};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
-
-/// A cut that the table refuses may be left out when it would take off no more than this, in inches.
-const NEAR_IN: f64 = 1.0 / 64.0;
+use work::{Work, apart, lines_of};
 
 /// Which shape is to be as large as fits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -96,10 +97,27 @@ pub struct SquareUpChoice {
     /// Patches that finish thinner than this are named, in inches.
     #[serde(default = "half")]
     pub thin_in: f64,
+    /// Whether a rectangle is turned upright on the table when it is cut, its wished width level: up on
+    /// the wall is up there. Quilting and figure that are decided on already lie by the table, so that
+    /// nothing is turned under them.
+    #[serde(default = "yes")]
+    pub upright: bool,
+}
+
+impl SquareUpChoice {
+    /// To a goal, as is usual.
+    #[must_use]
+    pub const fn to(goal: Goal) -> Self {
+        Self { goal, thin_in: half(), upright: true }
+    }
 }
 
 const fn half() -> f64 {
     0.5
+}
+
+const fn yes() -> bool {
+    true
 }
 
 /// A patch that gets thinner.
@@ -116,13 +134,20 @@ pub struct Thinned {
 /// Everything about a squaring up.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct SquareUpPlan {
-    /// The shape it is to have, raw.
+    /// The shape it is to have, raw, where it lies on the piece before that is turned.
     pub target: Vec<Point>,
     /// The raw outline that comes out.
     pub corners: Vec<Point>,
+    /// What shape that is, and its raw size.
+    pub shape: Shape,
+    /// How far the piece is turned to stand upright, in degrees counter-clockwise.
+    pub turned_deg: f64,
+    /// How far what comes out still has to be turned to stand upright.
+    pub leans_deg: f64,
     /// How far what comes out lies from the target at most, in inches.
     pub off_in: f64,
-    /// How many cuts it takes.
+    /// How many cuts it takes by hand: a circle is one round cut, for which the log has many straight
+    /// ones.
     pub cuts: usize,
     /// Raw area cut off the piece as it was, in square inches.
     pub lost_sq_in: f64,
@@ -132,6 +157,8 @@ pub struct SquareUpPlan {
     pub gone: Vec<Mark>,
     /// Patches that get thinner and finish thinner than they may.
     pub thin: Vec<Thinned>,
+    /// What they may finish at the least, in inches.
+    pub thin_in: f64,
     /// Whether what comes out is true.
     pub trueness: Trueness,
     /// Corner pieces, where it is filled up.
@@ -167,90 +194,43 @@ pub fn plan(
     }
     work.cut_all(&target.lines)?;
     let after = work.table.top(mark).ok_or(SquareProblem::NoTop(mark))?;
-    let corners = after.outline_points();
+    let cut = after.outline_points();
+    let off_in = apart(&cut, &target.lines).max(apart(&target.corners, &lines_of(&cut)));
     let lost_sq_in = lost(top, after);
-    let has_cloth = pieces.iter().all(|piece| piece.has_room == Some(true));
     let (gone, thin) = thinned(top, after, choice.thin_in, allowance_in);
+    let cuts = work.steps.iter().filter(|step| matches!(step, Step::Cut { .. })).count();
+    let lean = upright::lean(&choice.goal, &target.corners, &cut);
+    let (mut turned_deg, mut leans_deg) = (0.0, lean.map_or(0.0, |turn| turn.to_degrees()));
+    if let Some(by) = lean.filter(|_| choice.upright && !is_laid_out(table)) {
+        work.apply(Step::Turn { top: mark, by }).map_err(SquareProblem::Step)?;
+        (turned_deg, leans_deg) = (leans_deg, 0.0);
+    }
+    let corners = work.table.top(mark).map(Top::outline_points).ok_or(SquareProblem::NoTop(mark))?;
+    let has_cloth = pieces.iter().all(|piece| piece.has_room == Some(true));
+    let shape = upright::shape(&choice.goal, &target.corners, &cut);
     Ok(SquareUpPlan {
-        off_in: apart(&corners, &target.lines).max(apart(&target.corners, &lines_of(&corners))),
-        cuts: work.steps.iter().filter(|step| matches!(step, Step::Cut { .. })).count(),
+        off_in,
+        cuts: if matches!(shape, Shape::Circle { .. }) { cuts.min(1) } else { cuts },
+        turned_deg,
+        leans_deg,
         lost_sq_in,
         lost_percent: 100.0 * lost_sq_in / polygon::area(&top.outline_points()),
         gone,
         thin,
+        thin_in: choice.thin_in,
         trueness: trueness(&corners),
         target: target.corners,
         corners,
+        shape,
         pieces,
         steps: if has_cloth { work.steps } else { Vec::new() },
     })
 }
 
-/// The table as it becomes, with the steps that made it so.
-struct Work {
-    table: Table,
-    mark: Mark,
-    first: Mark,
-    steps: Vec<Step>,
-}
-
-impl Work {
-    fn next(&self) -> Mark {
-        Mark(self.first.0 + self.steps.len() as u32)
-    }
-
-    fn apply(&mut self, step: Step) -> Result<(), Problem> {
-        self.table.apply(self.next(), &step)?;
-        self.steps.push(step);
-        Ok(())
-    }
-
-    /// The next cut along a line, if it takes anything off.
-    fn cut(&self, line: Line) -> Option<Step> {
-        let top = self.table.top(self.mark)?;
-        let side = |side: &crate::table::Side| Some((side.name()?, top.line(side.bound)?));
-        let sides: Vec<(Name, Line)> = top.sides().iter().filter_map(side).collect();
-        Paper { sides }.cut(self.mark, line, self.next())
-    }
-
-    /// Cuts along every line. One that is refused because it runs in line with a side, or nearly so,
-    /// is tried again after the others, which may take that side away.
-    fn cut_all(&mut self, lines: &[Line]) -> Result<(), SquareProblem> {
-        let mut waiting = lines.to_vec();
-        while !waiting.is_empty() {
-            let (count, mut refused, mut later) = (waiting.len(), None, Vec::new());
-            for line in waiting {
-                let Some(step) = self.cut(line) else { continue };
-                match self.apply(step) {
-                    Ok(()) => {}
-                    Err(problem) if matches!(problem.rule, Rule::InLine | Rule::CutMisses) => {
-                        refused = Some(problem);
-                        later.push(line);
-                    }
-                    Err(problem) => return Err(SquareProblem::Step(problem)),
-                }
-            }
-            if later.len() == count {
-                let corners = self.table.top(self.mark).map(Top::outline_points).unwrap_or_default();
-                return match refused {
-                    Some(problem) if apart(&corners, &later) > NEAR_IN => Err(SquareProblem::Step(problem)),
-                    _ => Ok(()),
-                };
-            }
-            waiting = later;
-        }
-        Ok(())
-    }
-}
-
-fn lines_of(corners: &[Point]) -> Vec<Line> {
-    polygon::edges(corners).filter_map(|(a, b)| Line::through(a, b)).collect()
-}
-
-/// How far points lie outside lines at most.
-fn apart(points: &[Point], lines: &[Line]) -> f64 {
-    let out = |p: &Point| lines.iter().map(|line| -line.inside_by(*p)).fold(0.0, f64::max);
-    points.iter().map(out).fold(0.0, f64::max)
+/// Whether something is decided on that lies by the table.
+fn is_laid_out(table: &Table) -> bool {
+    let chosen = ChosenLast::of(table.stages());
+    chosen.quilting.is_some() || chosen.figure.is_some()
 }
 
 /// Area that shows of the patches there were, before less afterwards.
