@@ -2,11 +2,12 @@
 
 mod common;
 
-use common::Chance;
-use plane::{Point, polygon};
+use common::{Chance, cloth};
+use plane::{Point, Region, polygon};
+use quilt::cloth::{Cloth, Kind, Runs};
 use quilt::stage::binding::{
-    BindingChoice, BindingPlan, BindingProblem, FacingPlan, Finish, FinishPlan, Supply, SupplyCloth, TAIL_IN,
-    Way, plan,
+    BindingChoice, BindingPlan, BindingProblem, FacingPlan, Finish, FinishPlan, LaidStrips, Supply,
+    SupplyCloth, TAIL_IN, Way, plan, strips_in,
 };
 use quilt::sums::{Join, binding_strips, binding_width};
 
@@ -167,7 +168,10 @@ fn a_binding_wider_than_a_short_side_can_fold_is_refused() {
         Err(problem @ BindingProblem::ShortSide { side: 3, most_finished_in, .. }) => {
             assert!(bind(&wide(most_finished_in - 1e-6), &outline).is_ok());
             assert!(bind(&wide(most_finished_in + 1e-3), &outline).is_err());
-            assert!(problem.to_string().contains("bind it 1 11/16 wide or less"), "{problem}");
+            let words = problem.to_string();
+            assert!(words.contains("bind it 1 11/16 wide or less, from strips cut 10 1/2,"), "{words}");
+            let advised = BindingChoice { seam_in: 1.6875, strip_width_in: 10.5, ..BindingChoice::default() };
+            assert!(bind(&advised, &outline).is_ok());
         }
         other => panic!("{other:?}"),
     }
@@ -184,6 +188,186 @@ fn a_strip_that_does_not_close_is_refused_with_what_it_needs() {
         }
         other => panic!("{other:?}"),
     }
+}
+
+// Perimeter and 10 by 40 (christaquilts.com) says five strips for 190, and six are needed.
+#[test]
+fn a_binding_is_told_with_the_rule_that_falls_short() {
+    let plan = plan(&BindingChoice::default(), &rectangle(50.0, 45.0), SEAM_IN).unwrap();
+    let words = plan.sentence();
+    assert!(words.starts_with("Binding: 192 1/4 needed. 6 strips 2 1/4 wide, a length of 13 1/2"), "{words}");
+    assert!(words.contains("says 5 strips: it leaves the joins out, and is short."), "{words}");
+    assert!(words.contains("it shows 1/4 on the front and 1/2 on the back"), "{words}");
+    assert!(words.contains("stop 8 before that; cut the ends to overlap 2 1/4"), "{words}");
+    assert!(words.contains("Corner 1: stop 1/4 before it"), "{words}");
+    let faced = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
+    let words = quilt::stage::binding::plan(&faced, &rectangle(50.0, 45.0), SEAM_IN).unwrap().sentence();
+    assert!(words.contains("side 1: 50, joined from 2; side 2: 45, joined from 2"), "{words}");
+}
+
+#[test]
+fn no_advice_is_below_its_own_least() {
+    // A strip of 1/2 fills a seam of 1/48, and none below 1/16 is sewn.
+    let thin = BindingChoice { strip_width_in: 0.5, ..BindingChoice::default() };
+    let words = bind(&thin, &odd()).unwrap_err().to_string();
+    assert!(words.contains("must be 1 7/8 or wider. Cut it wider.") && !words.contains("sew it"), "{words}");
+    // Whatever is advised can be done, for odd thicknesses too.
+    for thickness_in in [0.0, 0.0625, 0.1, 0.125, 0.2] {
+        for strip in 4..=16_u32 {
+            let choice = BindingChoice {
+                strip_width_in: f64::from(strip) / 8.0,
+                thickness_in,
+                seam_in: 0.5,
+                ..BindingChoice::default()
+            };
+            let Err(problem @ BindingProblem::StripTooNarrow { .. }) = bind(&choice, &odd()) else {
+                continue;
+            };
+            let words = problem.to_string();
+            let Some((_, seam)) = words.split_once("sew it with ") else { continue };
+            let seam: quilt::length::Length = seam.trim_end_matches('.').parse().unwrap();
+            let advised = BindingChoice { seam_in: seam.inches(), ..choice };
+            assert!(bind(&advised, &odd()).is_ok(), "{words}");
+        }
+        for short in 1..=12_u32 {
+            let cut = f64::from(short) / 8.0 / std::f64::consts::SQRT_2;
+            let (a, b) = (30.0 - cut, 20.0 - cut);
+            let outline = points(&[(0.0, 0.0), (30.0, 0.0), (30.0, b), (a, 20.0), (0.0, 20.0)]);
+            let choice = BindingChoice {
+                thickness_in,
+                seam_in: 1.9,
+                strip_width_in: 12.0,
+                ..BindingChoice::default()
+            };
+            let words = bind(&choice, &outline).unwrap_err().to_string();
+            let Some((_, said)) = words.split_once("bind it ") else {
+                assert!(words.contains("no binding folds there"), "{words}");
+                continue;
+            };
+            let (seam, rest) = said.split_once(" wide or less, from strips cut ").unwrap();
+            let strip = rest.split_once(", or").unwrap().0;
+            let [seam, strip] =
+                [seam, strip].map(|text| text.parse::<quilt::length::Length>().unwrap().inches());
+            let advised = BindingChoice { seam_in: seam, strip_width_in: strip, thickness_in, ..choice };
+            assert!(bind(&advised, &outline).is_ok(), "{words}");
+        }
+    }
+}
+
+/// A cloth of this shape, its lengthwise threads along y.
+fn of_shape(list: &[(f64, f64)]) -> Cloth {
+    Cloth { outline: Region { outer: points(list), holes: Vec::new() }, ..cloth(1.0, 1.0, Runs::AnyWay) }
+}
+
+/// The strips lie in the cloth and not over each other, and their corners are as far apart as said.
+fn check_laid(cloth: &Cloth, laid: &LaidStrips, width_in: f64) {
+    let strips: Vec<Region> =
+        laid.corners.iter().map(|c| Region { outer: c.to_vec(), holes: Vec::new() }).collect();
+    for (strip, length) in strips.iter().zip(&laid.lengths_in) {
+        near(strip.area(), length * width_in);
+        near(strip.outer[0].distance(strip.outer[1]), *length);
+        let out: f64 =
+            plane::difference(strip, std::slice::from_ref(&cloth.outline)).iter().map(Region::area).sum();
+        assert!(out < 1e-6, "{out} lies outside");
+    }
+    for (i, one) in strips.iter().enumerate() {
+        for other in &strips[i + 1..] {
+            assert!(plane::intersection(one, other).iter().map(Region::area).sum::<f64>() < 1e-6);
+        }
+    }
+}
+
+#[test]
+fn strips_are_laid_in_the_cloth_that_is_named() {
+    let outline = rectangle(60.0, 72.0);
+    let usual = BindingChoice::default();
+    // A length of 42 by 36: along it lie 18 strips of 36, across it 16 of 42: seven across reach, by
+    // 7 · 42 − 6 · 2 1/4 = 280 1/2, and eight along.
+    let length = cloth(42.0, 36.0, Runs::AnyWay);
+    let laid = strips_in(&length, 2.25, false, 2.25, 266.25);
+    assert_eq!((laid.lengths_in.len(), laid.lengths_in[0], laid.along), (16, 42.0, "across the grain"));
+    check_laid(&length, &laid, 2.25);
+    let choice = usual.laid_in(&outline, SEAM_IN, std::slice::from_ref(&length)).unwrap();
+    let plan = bind(&choice, &outline).unwrap();
+    assert_eq!((plan.strips_least, plan.strips_cut_in.len()), (7, 7));
+    assert!(plan.strips_cut_in.iter().all(|cut| *cut <= 42.0 + 1e-9));
+    assert!(matches!(plan.cloth, SupplyCloth::Laid { strips: 16, .. }));
+    // A fat quarter, 18 by 21, gives 9 of 18 or 8 of 21: 8 · 21 − 7 · 2 1/4 = 152 1/4 at the most.
+    let quarter = cloth(21.0, 18.0, Runs::AnyWay);
+    match usual.laid_in(&outline, SEAM_IN, &[quarter]) {
+        Err(problem @ BindingProblem::ClothShort { strips: 8, .. }) => {
+            let words = problem.to_string();
+            assert!(words.contains("holds 8 strips 2 1/4 wide"), "{words}");
+            assert!(words.contains("give 152 1/4, and 266 1/4 are needed. 114 are missing"), "{words}");
+        }
+        other => panic!("{other:?}"),
+    }
+    // A real outline: an L, and one with a hole, hold less than the box round them.
+    let mut ell = of_shape(&[(0.0, 0.0), (44.0, 0.0), (44.0, 12.0), (10.0, 12.0), (10.0, 40.0), (0.0, 40.0)]);
+    for is_bias in [false, true] {
+        let laid = strips_in(&ell, 2.25, is_bias, 2.25, 1000.0);
+        assert!(!laid.lengths_in.is_empty());
+        check_laid(&ell, &laid, 2.25);
+        assert!(laid.lengths_in.iter().sum::<f64>() * 2.25 < ell.outline.area());
+    }
+    ell.flaws = vec![Region {
+        outer: points(&[(20.0, 5.0), (21.0, 5.0), (21.0, 6.0), (20.0, 6.0)]),
+        holes: Vec::new(),
+    }];
+    let flawed = strips_in(&ell, 2.25, false, 2.25, 1000.0);
+    ell.outline.holes = vec![ell.flaws[0].outer.iter().rev().copied().collect()];
+    check_laid(&ell, &flawed, 2.25);
+}
+
+#[test]
+fn a_facing_and_a_square_of_bias_are_held_against_the_cloth_too() {
+    let outline = rectangle(60.0, 72.0);
+    let length = cloth(42.0, 36.0, Runs::AnyWay);
+    let faced = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
+    let laid = faced.laid_in(&outline, SEAM_IN, std::slice::from_ref(&length)).unwrap();
+    assert!(face(&laid, &outline).is_ok());
+    let small = cloth(21.0, 18.0, Runs::AnyWay);
+    assert!(matches!(
+        faced.laid_in(&outline, SEAM_IN, std::slice::from_ref(&small)),
+        Err(BindingProblem::ClothShort { .. })
+    ));
+    let square = BindingChoice { supply: Supply::BiasSquare, ..BindingChoice::default() };
+    assert!(square.laid_in(&outline, SEAM_IN, &[length]).is_ok());
+    assert!(matches!(square.laid_in(&outline, SEAM_IN, &[small]), Err(BindingProblem::NoSquare { .. })));
+}
+
+#[test]
+fn leftovers_of_binding_are_named_for_the_next_piece() {
+    let outline = rectangle(60.0, 72.0);
+    let rest = |long: f64| Cloth {
+        kind: Kind::Binding,
+        outline: Region::rectangle(long, 2.25),
+        ..cloth(1.0, 1.0, Runs::AnyWay)
+    };
+    let usual = BindingChoice::default();
+    let choice = usual.laid_in(&outline, SEAM_IN, &[rest(62.25), rest(206.25)]).unwrap();
+    assert_eq!(choice.supply, Supply::Leftovers { lengths_in: vec![206.25, 62.25], is_bias: false });
+    assert!(bind(&choice, &outline).is_ok());
+    let short = usual.laid_in(&outline, SEAM_IN, &[rest(62.25), rest(206.25 - 1.0 / 16.0)]).unwrap();
+    match bind(&short, &outline) {
+        Err(problem @ BindingProblem::LeftoverShort { .. }) => {
+            assert!(problem.to_string().contains("1/16 short"), "{problem}");
+        }
+        other => panic!("{other:?}"),
+    }
+    let wide = BindingChoice { strip_width_in: 2.5, ..usual.clone() };
+    assert!(matches!(
+        wide.laid_in(&outline, SEAM_IN, &[rest(300.0)]),
+        Err(BindingProblem::LeftoverNarrow { .. })
+    ));
+    // Cut at 45 degrees to its threads it is bias.
+    let bias = Cloth { grain: plane::Turn::from_degrees(45.0), ..rest(300.0) };
+    let choice = usual.laid_in(&outline, SEAM_IN, &[bias]).unwrap();
+    assert_eq!(choice.supply, Supply::Leftovers { lengths_in: vec![300.0], is_bias: true });
+    // A facing from leftovers that don't reach is refused as well.
+    let faced = BindingChoice { finish: Finish::Faced, facing_width_in: 2.25, ..usual };
+    let choice = faced.laid_in(&outline, SEAM_IN, &[rest(263.0)]).unwrap();
+    assert!(matches!(face(&choice, &outline), Err(BindingProblem::LeftoverShort { .. })));
 }
 
 #[test]

@@ -12,11 +12,18 @@
 
 use super::BindingChoice;
 use crate::length::fraction;
-use plane::{Point, polygon};
+use plane::Point;
 use serde::Serialize;
 
 /// Gentle turns this close to one another, in inches, make a curve (common practice, no source).
 const CURVE_SIDE_IN: f64 = 3.0;
+/// An edge that bends by a larger radius lies straight enough for the straight grain, which gives half a
+/// per cent: 1/2 inch of a binding's back over 100 (common practice, no source).
+const MOST_RADIUS_IN: f64 = 100.0;
+/// A run that turns less in all is no curve but an edge with a bend (common practice, no source).
+const LEAST_CURVE_DEG: f64 = 10.0;
+/// Corners that turn less are points on a straight side.
+const IN_LINE_DEG: f64 = 0.01;
 
 /// How a corner is turned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -60,6 +67,11 @@ pub struct Corner {
 }
 
 impl Corner {
+    /// Whether something is to be done there: on a curve nothing is.
+    pub(super) fn is_told(&self) -> bool {
+        self.way != Way::Curve
+    }
+
     /// What to do there.
     #[must_use]
     pub fn sentence(&self) -> String {
@@ -173,31 +185,39 @@ fn blunt(tip_deg: f64, back_in: f64) -> f64 {
     (side + 0.25) / (2.0 * (tip_deg.to_radians() / 2.0).tan())
 }
 
-/// Runs of three and more gentle corners joined by short sides.
+/// Runs of three and more gentle corners joined by short sides that bend one way, by the radius and not
+/// by the angle: points on a straight side, or a bend that is hardly one, make no curve.
 fn curves(outline: &[Point], angles: &[f64], pivot_from_deg: f64) -> Vec<Curve> {
-    let n = outline.len();
-    let edges: Vec<f64> = polygon::edges(outline).map(|(a, b)| a.distance(b)).collect();
-    let gentle = |i: usize| (angles[i % n] - 180.0).abs() <= 180.0 - pivot_from_deg;
-    // Side i joins corners i and i + 1 into one curve.
-    let bends = |i: usize| gentle(i) && gentle(i + 1) && edges[i % n] <= CURVE_SIDE_IN;
-    let tightest = |sides: &[usize]| {
-        let radius = |&i: &usize| edges[i] / (angles[i] - 180.0).abs().to_radians().max(1e-6);
-        sides.iter().map(radius).fold(f64::INFINITY, f64::min)
+    let own: Vec<usize> = (0..outline.len()).filter(|&i| (angles[i] - 180.0).abs() > IN_LINE_DEG).collect();
+    let n = own.len();
+    let turn = |i: usize| 180.0 - angles[own[i % n]];
+    let long = |i: usize| outline[own[i % n]].distance(outline[own[(i + 1) % n]]);
+    let gentle = |i: usize| turn(i).abs() <= 180.0 - pivot_from_deg;
+    // Side i joins corners i and i + 1.
+    let radius = |i: usize| long(i) / turn(i).abs().max(turn(i + 1).abs()).to_radians();
+    let bends = |i: usize| {
+        let one_way = turn(i) * turn(i + 1) > 0.0;
+        let short = long(i) <= CURVE_SIDE_IN && radius(i) <= MOST_RADIUS_IN;
+        gentle(i) && gentle(i + 1) && one_way && short
+    };
+    let curve = |first: usize, sides: usize| Curve {
+        first: own[first % n] + 1,
+        last: own[(first + sides) % n] + 1,
+        radius_in: (first..first + sides).map(radius).fold(f64::INFINITY, f64::min),
     };
     let Some(start) = (0..n).find(|&i| !bends(i)) else {
-        let all: Vec<usize> = (0..n).collect();
-        return vec![Curve { first: 1, last: n, radius_in: tightest(&all) }];
+        return if n == 0 { Vec::new() } else { vec![Curve { last: own[n - 1] + 1, ..curve(0, n) }] };
     };
-    let (mut found, mut run) = (Vec::new(), Vec::new());
-    for i in (1..=n).map(|k| (start + k) % n) {
+    let (mut found, mut from) = (Vec::new(), start + 1);
+    for i in start + 1..=start + n {
         if bends(i) {
-            run.push(i);
             continue;
         }
-        if let (Some(&first), true) = (run.first(), run.len() >= 2) {
-            found.push(Curve { first: first + 1, last: i + 1, radius_in: tightest(&run) });
+        let turned: f64 = (from..=i).map(turn).sum();
+        if i - from >= 2 && turned.abs() >= LEAST_CURVE_DEG {
+            found.push(curve(from, i - from));
         }
-        run.clear();
+        from = i + 1;
     }
     found
 }
@@ -205,6 +225,7 @@ fn curves(outline: &[Point], angles: &[f64], pivot_from_deg: f64) -> Vec<Curve> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use plane::polygon;
 
     fn near(found: f64, expected: f64, tolerance: f64) {
         assert!((found - expected).abs() <= tolerance, "{found} is not {expected}");
@@ -291,5 +312,36 @@ mod tests {
         let (all, found) = corners(half, &BindingChoice::default(), 0.5);
         assert_eq!((found[0].first, found[0].last), (2, 30));
         assert_eq!((all[0].way, all[30].way, all[15].way), (Way::Fold, Way::Fold, Way::Curve));
+        // As finely as it is drawn, and with points between on its sides.
+        let fine: Vec<Point> = (0..1440)
+            .map(|i| std::f64::consts::TAU * f64::from(i) / 1440.0)
+            .map(|a| Point::new(15.0 * a.cos(), 15.0 * a.sin()))
+            .collect();
+        let halved: Vec<Point> = polygon::edges(&round).flat_map(|(a, b)| [a, a.midpoint(b)]).collect();
+        for drawn in [fine, halved] {
+            let (_, found) = corners(&drawn, &BindingChoice::default(), 0.5);
+            assert_eq!(found.len(), 1);
+            near(found[0].radius_in, 15.0, 0.05);
+        }
+    }
+
+    #[test]
+    fn points_on_a_straight_side_are_no_curve() {
+        let side = |bend: f64| -> Vec<Point> {
+            [(0.0, 0.0), (4.0, -bend), (5.0, -bend), (6.0, -bend), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]
+                .map(|(x, y)| Point::new(x, y))
+                .to_vec()
+        };
+        for bend in [0.0, 1e-6, 0.01, 0.05] {
+            let (_, found) = corners(&side(bend), &BindingChoice::default(), 0.5);
+            assert_eq!(found, [], "bent by {bend}");
+        }
+        let (all, _) = corners(&side(0.0), &BindingChoice::default(), 0.5);
+        assert_eq!((all[2].way, all[0].way), (Way::Curve, Way::Fold));
+        // Drawn with a shaking hand, a straight side bends to and fro.
+        let mut shaky: Vec<Point> =
+            (0..40).map(|i| Point::new(f64::from(i) / 2.0, f64::from(i % 2) / 40.0)).collect();
+        shaky.extend([(20.0, 10.0), (0.0, 10.0)].map(|(x, y)| Point::new(x, y)));
+        assert_eq!(corners(&shaky, &BindingChoice::default(), 0.5).1, []);
     }
 }

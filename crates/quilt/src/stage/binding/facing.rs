@@ -5,7 +5,7 @@
 //! the neighbouring sides. At an inside corner a strip goes on into the cloth, so that the two meet.
 
 use super::corner::{half_cotangent, inside_angles};
-use super::{BindingChoice, BindingProblem, corner, room};
+use super::{BindingChoice, BindingProblem, corner, room, supply};
 use crate::length::within;
 use crate::sums;
 use plane::{Point, polygon};
@@ -59,6 +59,9 @@ pub(super) fn face(
         let lengths = sums::panels_across(cut_length_in, choice.usable_in, seam_in)?;
         strips.push(FacingStrip { side: i + 1, cut_length_in, lengths });
     }
+    // Strips at hand are joined straight into one and cut for the sides.
+    let long = strips.iter().map(|strip| strip.cut_length_in).sum();
+    supply::check_at_hand(choice, long, 2.0 * seam_in)?;
     let area_cut_in2 = strips.iter().map(|strip| strip.cut_length_in * choice.facing_width_in).sum();
     Ok(FacingPlan {
         cut_width_in: choice.facing_width_in,

@@ -49,15 +49,28 @@ pub fn leftover_of(cloth: &Cloth, strip_width_in: f64) -> Result<f64, BindingPro
         return Err(BindingProblem::NotBinding(cloth.kind));
     }
     let narrow = |has_in| BindingProblem::LeftoverNarrow { has_in, needed_in: strip_width_in };
-    let edges = || polygon::edges(&cloth.outline.outer);
-    let longest = edges().max_by(|a, b| a.0.distance(a.1).total_cmp(&b.0.distance(b.1)));
-    let along = longest.and_then(|(a, b)| Turn::towards(b - a)).ok_or(narrow(0.0))?;
+    let along = along(cloth).ok_or(narrow(0.0))?;
     let flat: Vec<Point> = cloth.outline.outer.iter().map(|&p| turned(p, along)).collect();
     let width_in = polygon::bounds(&flat).map_or(0.0, |(lo, hi)| hi.y - lo.y);
     if width_in < strip_width_in - WIDTH_SLACK_IN {
         return Err(narrow(width_in));
     }
     Ok(full_width(&flat, strip_width_in.min(width_in)))
+}
+
+/// The way a strip runs: along its longest edge.
+fn along(cloth: &Cloth) -> Option<Turn> {
+    let edges = polygon::edges(&cloth.outline.outer);
+    let longest = edges.max_by(|a, b| a.0.distance(a.1).total_cmp(&b.0.distance(b.1)));
+    longest.and_then(|(a, b)| Turn::towards(b - a))
+}
+
+/// Whether a leftover was cut on the bias: more than 30 degrees off both threads (common practice, no
+/// source).
+pub(super) fn is_bias(cloth: &Cloth) -> bool {
+    let off =
+        along(cloth).map_or(0.0, |along| cloth.grain.inverse().then(along).to_degrees().rem_euclid(90.0));
+    (30.0..=60.0).contains(&off)
 }
 
 /// A point in coordinates whose x runs along the strip.

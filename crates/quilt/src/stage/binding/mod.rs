@@ -11,16 +11,19 @@
 mod corner;
 mod course;
 mod facing;
+mod in_cloth;
 mod lay;
 mod layout;
 mod leftover;
 mod problem;
 mod room;
 mod supply;
+mod words;
 
 pub use corner::{Corner, Curve, Way};
 pub use course::Spot;
 pub use facing::{FacingPlan, FacingStrip};
+pub use in_cloth::{LaidStrips, strips_in};
 pub use lay::JoinAt;
 pub use leftover::{Leftover, leftover, leftover_of};
 pub use problem::BindingProblem;
@@ -30,6 +33,7 @@ use crate::length::within;
 use crate::sums::{self, Join, LAP_IN};
 use course::Course;
 use plane::{Point, Region};
+use problem::LEAST_SEAM_IN;
 use serde::{Deserialize, Serialize};
 
 /// What sticks out at a tip where two sides are bound apart: trimmed flush or turned in (common
@@ -108,7 +112,7 @@ impl BindingChoice {
         within("extra for handling", self.handling_in, [0.0, 100.0], "from 0 to 100 inches")?;
         within("distance of joins from corners", self.join_clear_in, [0.0, 12.0], to_12)?;
         within("closing gap", self.closing_gap_in, [0.0, 24.0], "from 0 to 24 inches")?;
-        within("seam", self.seam_in, [1.0 / 16.0, 2.0], "from 1/16 to 2 inches")?;
+        within("seam", self.seam_in, [LEAST_SEAM_IN, 2.0], "from 1/16 to 2 inches")?;
         within("angle to pivot from", self.pivot_from_deg, [120.0, 180.0], "from 120 to 180 degrees")?;
         within("angle to bind apart", self.apart_below_deg, [10.0, 120.0], "from 10 to 120 degrees")?;
         within("usable width", self.usable_in, [4.0, 500.0], "from 4 to 500 inches")?;
@@ -167,6 +171,11 @@ pub struct BindingPlan {
     pub handling_short_in: f64,
     /// The least number of strips that reaches round; more are cut where joins must keep clear.
     pub strips_least: usize,
+    /// How many strips the trade's rule says, the way round and 10 by the usable width; for straight strips
+    /// of no named cloth. It leaves the joins out.
+    pub strips_by_rule: Option<usize>,
+    /// Cut width of the strips.
+    pub strip_width_cut_in: f64,
     /// The strips in the order in which they are joined, as they are cut for the joins to fall where
     /// they are named. The last has the rest to spare.
     pub strips_cut_in: Vec<f64>,
@@ -221,7 +230,7 @@ fn bind(choice: &BindingChoice, outline: &[Point], allowance_in: f64) -> Result<
     let angles = corner::inside_angles(outline);
     let (corners, curves) = corner::corners(outline, choice, deep);
     check_curves(choice, &curves)?;
-    room::check_sides(outline, &angles, deep)?;
+    room::check_sides(outline, &angles, deep, choice.thickness_in)?;
     room::check_necks(outline, &angles, deep)?;
 
     let course = Course::new(&corners);
@@ -242,6 +251,8 @@ fn bind(choice: &BindingChoice, outline: &[Point], allowance_in: f64) -> Result<
         handling_in: choice.handling_in,
         handling_short_in: (choice.handling_in - laid.spare_in).max(0.0),
         strips_least: stock.least,
+        strips_by_rule: supply::by_rule(choice, outline)?,
+        strip_width_cut_in: choice.strip_width_in,
         cloth: stock.cloth(choice, laid.cut_in.len())?,
         width,
         closing: course.apart().is_empty().then(|| layout::closing(choice, &course, start, overlap)),

@@ -6,14 +6,26 @@ use crate::sums::LAP_IN;
 use plane::{Point, Region, RegionProblem, polygon};
 
 /// Refuses a side that the folds at its ends use up: `deep (cot A1/2 + cot A2/2)` on the back.
-pub(super) fn check_sides(outline: &[Point], angles: &[f64], deep_in: f64) -> Result<(), BindingProblem> {
+pub(super) fn check_sides(
+    outline: &[Point],
+    angles: &[f64],
+    deep_in: f64,
+    thickness_in: f64,
+) -> Result<(), BindingProblem> {
     for (i, (a, b)) in polygon::edges(outline).enumerate() {
         let (length_in, folds) =
             (a.distance(b), half_cotangent(angles[i]) + half_cotangent(angles[(i + 1) % angles.len()]));
         let needs_in = deep_in * folds;
         if needs_in > length_in {
             let most_finished_in = length_in / folds - LAP_IN;
-            return Err(BindingProblem::ShortSide { side: i + 1, length_in, needs_in, most_finished_in });
+            let side = i + 1;
+            return Err(BindingProblem::ShortSide {
+                side,
+                length_in,
+                needs_in,
+                most_finished_in,
+                thickness_in,
+            });
         }
     }
     Ok(())

@@ -4,6 +4,7 @@
 use super::{BindingChoice, BindingProblem, Leftover, leftover};
 use crate::length::within;
 use crate::sums;
+use plane::{Point, polygon};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::SQRT_2;
 
@@ -29,6 +30,13 @@ pub enum Supply {
         /// Whether they were cut on the bias.
         is_bias: bool,
     },
+    /// Strips as they lie in the cloth that is named.
+    Laid {
+        /// Their lengths.
+        lengths_in: Vec<f64>,
+        /// Whether they lie on the bias.
+        is_bias: bool,
+    },
 }
 
 impl Supply {
@@ -36,7 +44,7 @@ impl Supply {
         match self {
             Self::Straight => false,
             Self::BiasStrips | Self::BiasSquare => true,
-            Self::Leftovers { is_bias, .. } => *is_bias,
+            Self::Leftovers { is_bias, .. } | Self::Laid { is_bias, .. } => *is_bias,
         }
     }
 }
@@ -70,6 +78,13 @@ pub enum SupplyCloth {
     },
     /// Leftovers.
     Leftovers(Leftover),
+    /// Strips laid in the cloth that is named.
+    Laid {
+        /// How many lie in it.
+        strips: usize,
+        /// What they would give, all joined.
+        has_in: f64,
+    },
 }
 
 /// Strips at hand, in the order of use.
@@ -112,15 +127,7 @@ pub(super) fn stock(choice: &BindingChoice, needed_in: f64, seam_in: f64) -> Res
             })
         }
         Supply::Leftovers { lengths_in, .. } => {
-            for &length in lengths_in {
-                let must = "at least an inch longer than its join takes, and at most 10,000 inches";
-                within("length of a leftover", length, [loss + 1.0, 10_000.0], must)?;
-            }
-            let reach = leftover(lengths_in, loss, needed_in, choice.handling_in);
-            if !reach.is_enough {
-                let (has_in, short_in) = (reach.has_in, -reach.over_in);
-                return Err(BindingProblem::LeftoverShort { has_in, needed_in, short_in });
-            }
+            let reach = at_hand(choice, lengths_in, needed_in, loss)?;
             Ok(Stock {
                 least: fewest(lengths_in, loss, needed_in),
                 lengths_in: lengths_in.clone(),
@@ -128,7 +135,53 @@ pub(super) fn stock(choice: &BindingChoice, needed_in: f64, seam_in: f64) -> Res
                 cloth: SupplyCloth::Leftovers(reach),
             })
         }
+        Supply::Laid { lengths_in, .. } => {
+            let reach = at_hand(choice, lengths_in, needed_in, loss)?;
+            Ok(Stock {
+                least: fewest(lengths_in, loss, needed_in),
+                lengths_in: lengths_in.clone(),
+                join_loss_in: loss,
+                cloth: SupplyCloth::Laid { strips: lengths_in.len(), has_in: reach.has_in },
+            })
+        }
     }
+}
+
+/// Refuses strips at hand that don't reach; what is cut new is as long as it must be.
+pub(super) fn check_at_hand(choice: &BindingChoice, needed_in: f64, loss: f64) -> Result<(), BindingProblem> {
+    match &choice.supply {
+        Supply::Leftovers { lengths_in, .. } | Supply::Laid { lengths_in, .. } => {
+            at_hand(choice, lengths_in, needed_in, loss).map(drop)
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Whether strips at hand reach.
+fn at_hand(
+    choice: &BindingChoice,
+    lengths_in: &[f64],
+    needed_in: f64,
+    loss: f64,
+) -> Result<Leftover, BindingProblem> {
+    for &length in lengths_in {
+        let must = "at least an inch longer than its join takes, and at most 10,000 inches";
+        within("length of a strip at hand", length, [loss + 1.0, 10_000.0], must)?;
+    }
+    let reach = leftover(lengths_in, loss, needed_in, choice.handling_in);
+    if reach.is_enough {
+        return Ok(reach);
+    }
+    Err(BindingProblem::LeftoverShort { has_in: reach.has_in, needed_in, short_in: -reach.over_in })
+}
+
+/// How many strips the trade's rule says.
+pub(super) fn by_rule(choice: &BindingChoice, outline: &[Point]) -> Result<Option<usize>, BindingProblem> {
+    if choice.supply != Supply::Straight {
+        return Ok(None);
+    }
+    let strips = sums::strips_by_extra(polygon::perimeter(outline), sums::HANDLING_IN, choice.usable_in)?;
+    Ok(Some(strips as usize))
 }
 
 fn straight(usable_in: f64, needed_in: f64, loss: f64) -> Result<Stock, BindingProblem> {
