@@ -95,6 +95,30 @@ fn a_point_at_the_top_stands_above_the_sleeve_and_says_so() {
 }
 
 #[test]
+fn a_piece_without_a_place_for_a_sleeve_comes_with_tabs() {
+    let plan = hang(&rectangle(60.0, 3.0)).unwrap();
+    assert!(!plan.has_sleeve && plan.parts.is_empty());
+    // Evenly, an inch clear of the sides, 8 apart at the most: 58 in 8 gaps.
+    assert_eq!(plan.tabs.len(), 9);
+    near(plan.tabs[0].at.x, 1.0);
+    near(plan.tabs[8].at.x, 59.0);
+    near(plan.rod_length_in, 59.0);
+    // An inch up to the rod, over it and down again, half an inch sewn in at both ends.
+    assert_eq!((plan.tabs[0].finished_length_in, plan.tabs[0].cut_length_in), (1.0, 3.0));
+    let words = plan.sentence();
+    assert!(words.contains("hang it by 9 tabs") && words.contains("cut 4 wide and 3, 3"), "{words}");
+    assert!(words.contains("The label has no room."), "{words}");
+    // Above 90 inches a sleeve comes in two by what it is kept clear of the sides.
+    let choice = SleeveChoice { clear_in: 6.0, ..SleeveChoice::default() };
+    let parts = |wide: f64| plan_of(&choice, &rectangle(wide, 60.0)).parts.len();
+    assert_eq!((parts(89.0), parts(91.0)), (1, 2));
+}
+
+fn plan_of(choice: &SleeveChoice, outline: &[Point]) -> SleevePlan {
+    plan(choice, outline, &[], 0.25).unwrap()
+}
+
+#[test]
 fn two_prongs_are_held_by_two_parts_that_mirror_each_other() {
     let prongs = points(&[
         (0.0, 0.0),
@@ -117,6 +141,7 @@ fn two_prongs_are_held_by_two_parts_that_mirror_each_other() {
 fn a_heavy_part_draws_the_centre_towards_it() {
     let outline = rectangle(40.0, 30.0);
     let figure = points(&[(30.0, 10.0), (38.0, 10.0), (38.0, 20.0), (30.0, 20.0)]);
+    let figure = Region { outer: figure, holes: Vec::new() };
     let heavy = [HeavyPart { outline: figure, adds: 1.5 }];
     let at = centre(&outline, &heavy).unwrap();
     near(at.x, (1200.0 * 20.0 + 120.0 * 34.0) / 1320.0);
@@ -124,11 +149,17 @@ fn a_heavy_part_draws_the_centre_towards_it() {
     assert!(plan.off_middle_in > 1.0);
     near(plan.parts[0].top[0].midpoint(plan.parts[0].top[1]).x, at.x);
     near(polygon::area(&outline), 1200.0);
+    // What is cut out of it weighs nothing.
+    let hole = points(&[(30.0, 10.0), (30.0, 20.0), (34.0, 20.0), (34.0, 10.0)]);
+    let holed = Region { holes: vec![hole], ..heavy[0].outline.clone() };
+    let at = centre(&outline, &[HeavyPart { outline: holed, adds: 1.5 }]).unwrap();
+    near(at.x, (1200.0 * 20.0 + 60.0 * 36.0) / 1260.0);
 }
 
 #[test]
 fn what_cannot_be_hung_is_refused() {
-    assert!(matches!(hang(&rectangle(60.0, 3.0)), Err(SleeveProblem::NoPlace { .. })));
+    // Narrower than its own clear sides: no sleeve and no tab.
+    assert!(matches!(hang(&rectangle(1.5, 30.0)), Err(SleeveProblem::NoPlace { .. })));
     assert!(matches!(
         hang(&points(&[(0.0, 0.0), (9.0, 9.0), (9.0, 0.0), (0.0, 9.0)])),
         Err(SleeveProblem::Outline(_))

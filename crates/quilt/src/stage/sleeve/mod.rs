@@ -10,17 +10,22 @@
 
 mod level;
 mod problem;
+mod words;
 
 pub use problem::SleeveProblem;
 
-use crate::length::{fraction, within};
+use crate::length::within;
 use crate::sums::{self, BRACKET_GAP_IN, CLEAR_IN, END_HEM_IN, SPLIT_ABOVE_IN};
 use level::{free, highest};
 use plane::{Point, Region, Turn, polygon};
 use serde::{Deserialize, Serialize};
 
-/// More than this above a sleeve may flop forward (common practice, no source).
-const FLOPS_ABOVE_IN: f64 = 2.0;
+/// How far the rod of tabs lies above the highest point (common practice, no source).
+const ABOVE_IN: f64 = 1.0;
+/// What of a tab is sewn in at either end (common practice, no source).
+const TAB_END_IN: f64 = 0.5;
+/// How wide tabs are cut (common practice, no source).
+const TAB_CUT_IN: f64 = 4.0;
 /// Steps in which heights are tried.
 const STEP_IN: f64 = 0.125;
 
@@ -61,14 +66,18 @@ impl Default for SleeveChoice {
     }
 }
 
-/// A part of the piece that is heavier than the rest, such as a figure with many layers.
+/// A part of the piece that is heavier than the rest, such as a figure.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HeavyPart {
     /// Where.
-    pub outline: Vec<Point>,
+    pub outline: Region,
     /// What it adds, as a share of the weight of the same area elsewhere.
     pub adds: f64,
 }
+
+/// What one more layer of cloth adds where it lies: top, batting and back weigh about three of it, the
+/// top's own allowances counted (common practice, no source).
+pub const LAYER_ADDS: f64 = 1.0 / 3.0;
 
 /// One part of the sleeve.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -88,6 +97,8 @@ pub struct Tab {
     pub at: Point,
     /// How far it is from there up to the rod.
     pub finished_length_in: f64,
+    /// How long to cut it: over the rod, down again, and both ends sewn in.
+    pub cut_length_in: f64,
 }
 
 /// All about hanging a piece.
@@ -95,6 +106,9 @@ pub struct Tab {
 pub struct SleevePlan {
     /// The centre of weight.
     pub centre: Point,
+    /// Whether there is a level place for the sleeve; without one the piece hangs by its tabs, and there
+    /// are no parts.
+    pub has_sleeve: bool,
     /// How far the centre of weight lies right of the middle of the width, as it hangs; negative when
     /// left.
     pub off_middle_in: f64,
@@ -106,7 +120,7 @@ pub struct SleevePlan {
     pub ease_in: f64,
     /// The parts from left to right, seen from the front.
     pub parts: Vec<SleevePart>,
-    /// What stands above the sleeve's top at the highest point of the piece.
+    /// What stands above the sleeve's top at the highest point of the piece; nothing by tabs.
     pub above_in: f64,
     /// The thickest round rod that goes in.
     pub rod_most_in: f64,
@@ -114,28 +128,12 @@ pub struct SleevePlan {
     pub rod_length_in: f64,
     /// Tabs on the upper edge instead, all on one level rod.
     pub tabs: Vec<Tab>,
+    /// How wide tabs are cut: sewn into tubes they lie 1 3/4 wide at a quarter inch (common practice, no
+    /// source).
+    pub tab_cut_width_in: f64,
     /// The label's corners, counter-clockwise seen from the front: at the back's lower right, as near
     /// as the outline allows (Purdue Extension 4-H 2020); none where it has no room.
     pub label: Option<[Point; 4]>,
-}
-
-impl SleevePlan {
-    /// What to do, in words.
-    #[must_use]
-    pub fn sentence(&self) -> String {
-        let lengths: Vec<String> = self.parts.iter().map(|part| fraction(part.cut_length_in, 8)).collect();
-        let above = if self.above_in > FLOPS_ABOVE_IN {
-            " What stands above it may flop: stiffen it, or hang the piece by tabs."
-        } else {
-            ""
-        };
-        format!(
-            "Sleeve: cut {} wide and {} long; its top lies {} below the highest point.{above}",
-            fraction(self.cut_width_in, 8),
-            lengths.join(" and "),
-            fraction(self.above_in, 8)
-        )
-    }
 }
 
 /// The sleeve of a bound outline.
@@ -157,29 +155,41 @@ pub fn plan(
     let (lo, hi) = polygon::bounds(&hung).unwrap_or_default();
     let strip = choice.strip_width_in.unwrap_or_else(|| sums::usual_sleeve_strip(hi.x - lo.x));
     let flat_in = sums::flat_sleeve(strip, allowance_in)?;
-    let held = held(choice, &hung, plumb, flat_in).ok_or(SleeveProblem::NoPlace { flat_in })?;
-    let back = |x: f64, y: f64| turned(Point::new(x, y), up.inverse());
-    let parts = held.parts(plumb.x).into_iter().map(|[from, to]| SleevePart {
-        top: [back(from, held.top), back(to, held.top)],
-        cut_length_in: to - from + 2.0 * END_HEM_IN,
-        finished_length_in: to - from,
+    let held = held(choice, &hung, plumb, flat_in);
+    let back = |p: Point| turned(p, up.inverse());
+    let tabs = tabs(choice, &hung, plumb);
+    let rod = held.map_or_else(|| span(&tabs), |held| 2.0 * held.outer);
+    if held.is_none() && tabs.is_empty() {
+        return Err(SleeveProblem::NoPlace { flat_in });
+    }
+    let parts = held.into_iter().flat_map(|held| {
+        let ends = held.parts(plumb.x, choice.clear_in);
+        ends.into_iter().map(move |[from, to]| SleevePart {
+            top: [back(Point::new(from, held.top)), back(Point::new(to, held.top))],
+            cut_length_in: to - from + 2.0 * END_HEM_IN,
+            finished_length_in: to - from,
+        })
     });
     Ok(SleevePlan {
         centre,
+        has_sleeve: held.is_some(),
         off_middle_in: plumb.x - lo.x.midpoint(hi.x),
         cut_width_in: strip,
         flat_in,
         ease_in: choice.ease_in,
         parts: parts.collect(),
-        above_in: hi.y - held.top,
+        above_in: held.map_or(0.0, |held| hi.y - held.top),
         rod_most_in: sums::rod_most(flat_in),
-        rod_length_in: 2.0 * held.outer + 1.0,
-        tabs: tabs(choice, &hung, plumb)
-            .into_iter()
-            .map(|tab| Tab { at: turned(tab.at, up.inverse()), ..tab })
-            .collect(),
-        label: label(choice.label_in, &hung).map(|corners| corners.map(|p| turned(p, up.inverse()))),
+        rod_length_in: rod + 1.0,
+        tabs: tabs.into_iter().map(|tab| Tab { at: back(tab.at), ..tab }).collect(),
+        tab_cut_width_in: TAB_CUT_IN,
+        label: label(choice.label_in, &hung).map(|corners| corners.map(back)),
     })
+}
+
+/// How far apart the outermost tabs are.
+fn span(tabs: &[Tab]) -> f64 {
+    tabs.first().zip(tabs.last()).map_or(0.0, |(first, last)| last.at.x - first.at.x)
 }
 
 fn check(choice: &SleeveChoice) -> Result<(), SleeveProblem> {
@@ -210,9 +220,12 @@ pub fn centre(outline: &[Point], heavy: &[HeavyPart]) -> Result<Point, SleevePro
     let mut weight = whole;
     for part in heavy {
         let adds = within("weight that a part adds", part.adds, [0.0, 20.0], "from 0 to 20 times")?;
-        let area = adds * polygon::area(&part.outline).abs();
-        sum += polygon::centroid(&part.outline).unwrap_or_default().to_vec2() * area;
-        weight += area;
+        let rings = std::iter::once((1.0, &part.outline.outer));
+        for (sign, ring) in rings.chain(part.outline.holes.iter().map(|hole| (-1.0, hole))) {
+            let area = sign * adds * polygon::area(ring).abs();
+            sum += polygon::centroid(ring).unwrap_or_default().to_vec2() * area;
+            weight += area;
+        }
     }
     Ok(Point::ORIGIN + sum * (1.0 / weight))
 }
@@ -227,8 +240,8 @@ struct Held {
 
 impl Held {
     /// The parts from left to right: one, or two about a gap or a bracket.
-    fn parts(self, plumb: f64) -> Vec<[f64; 2]> {
-        let whole = 2.0 * (self.outer + CLEAR_IN) <= SPLIT_ABOVE_IN;
+    fn parts(self, plumb: f64, clear_in: f64) -> Vec<[f64; 2]> {
+        let whole = 2.0 * (self.outer + clear_in) <= SPLIT_ABOVE_IN;
         if self.inner <= 0.0 && whole {
             return vec![[plumb - self.outer, plumb + self.outer]];
         }
@@ -281,10 +294,12 @@ fn tabs(choice: &SleeveChoice, hung: &[Point], plumb: Point) -> Vec<Tab> {
     }
     let gaps = (2.0 * reach / choice.tab_every_in).ceil().max(1.0) as u32;
     let xs = (0..=gaps).map(|k| plumb.x - reach + 2.0 * reach * f64::from(k) / f64::from(gaps));
-    let rod = hi.y + 1.0;
-    xs.filter_map(|x| Some(Point::new(x, highest(hung, x)?)))
-        .map(|at| Tab { at, finished_length_in: rod - at.y })
-        .collect()
+    let rod = hi.y + ABOVE_IN;
+    let tab = |at: Point| {
+        let long = rod - at.y;
+        Tab { at, finished_length_in: long, cut_length_in: 2.0 * (long + TAB_END_IN) }
+    };
+    xs.filter_map(|x| Some(tab(Point::new(x, highest(hung, x)?)))).collect()
 }
 
 /// The place nearest the lower left, which is the lower right from the back.

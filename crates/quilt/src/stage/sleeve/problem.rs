@@ -12,9 +12,9 @@ pub enum SleeveProblem {
     /// The outline isn't one.
     #[error("The outline can't be hung: {0}.")]
     Outline(RegionProblem),
-    /// Above its centre of weight the piece has no room for the sleeve.
+    /// The piece has no room for the sleeve, nor for tabs.
     #[error(
-        "Above its centre of weight the piece has no level place for a sleeve {} deep with as much of it to the left as to the right. Cut the strip narrower, turn the piece, or hang it by tabs.",
+        "Above its centre of weight the piece has no level place for a sleeve {} deep, nor is its upper edge wide enough for tabs that clear its sides: turn it with up_deg, set clear_in smaller, or hang it by a loop.",
         fraction(*flat_in, 8)
     )]
     NoPlace {
