@@ -8,7 +8,7 @@ use plane::{Point, Region, Turn, grow_outline, intersection, lies_within, polygo
 use quilt::cloth::{Cloth, Runs};
 use quilt::log::{Mark, Step};
 use quilt::stage::border::{
-    BorderChoice, BorderPlan, Grain, PrintLies, border_sum, every_order, plan, shows_sq_in,
+    BorderChoice, BorderPlan, Grain, PrintLies, border_sum, compare, every_order, plan, shows_sq_in,
 };
 use quilt::stage::{JoinKind, Order, Piece, PieceProblem, StripProblem};
 
@@ -141,6 +141,75 @@ fn every_sewn_order_takes_the_same_length_in_all_but_not_the_same_longest_strip(
         longest.push(plan.cut_longest_in);
     }
     assert!(longest.iter().any(|long| (long - longest[0]).abs() > 0.5), "{longest:?}");
+}
+
+// T92: a square of 20 (finished), 4 wide, mitred: strips 4 1/2 wide (cut), 29.2071 and 20.2071 long
+// (geometry), area (29.2071 + 20.2071) / 2 · 4 1/2 each. Sewn straight on (arithmetic): raw sides of
+// 20 1/2; apart first two of 20 1/2 and two of 28 1/2; in turn 20 1/2, twice 24 1/2, 28 1/2; with the first
+// seam sewn in part all four 24 1/2.
+#[test]
+fn the_orders_stand_side_by_side() {
+    let raw = Piece::of_outline(&rectangle(20.5, 20.5)).unwrap();
+    let rows = compare(&raw, &choice(&[4.25]), None, S);
+    assert_eq!(rows.iter().map(|row| row.order).collect::<Vec<_>>(), Order::ALL);
+    let expected = [
+        (vec![20.5, 20.5, 28.5, 28.5], 98.0 * 4.5),
+        (vec![20.5, 24.5, 24.5, 28.5], 98.0 * 4.5),
+        (vec![24.5; 4], 98.0 * 4.5),
+        (vec![29.2071; 4], 4.0 * 4.5 * (29.2071 + 20.2071) / 2.0),
+    ];
+    for (row, (bars, area)) in rows.iter().zip(&expected) {
+        let mut long: Vec<f64> = row.strips.iter().map(|strip| strip.cut_bar_in).collect();
+        long.sort_by(f64::total_cmp);
+        long.iter().zip(bars).for_each(|(found, long)| near(*found, *long, 1e-4));
+        assert!(row.strips.iter().all(|strip| (strip.cut_wide_in - 4.5).abs() < 1e-9));
+        near(row.cut_sq_in, *area, 1e-3);
+        assert_eq!((row.joins, row.fits, row.short_in, &row.refused), (None, None, 0.0, &None));
+    }
+    assert_eq!(
+        rows.iter().map(|row| (row.mitres, row.partial_seams)).collect::<Vec<_>>(),
+        [(0, 0), (0, 0), (0, 1), (4, 0)]
+    );
+    // A cloth of 4 1/2 by 100 holds 98 in a row; mitred strips, head to foot, take 4 · 24.7071 + 4 1/2 = 103.33.
+    let (narrow, longer) = (cloth(4.5, 100.0, Runs::AnyWay), cloth(4.5, 103.5, Runs::AnyWay));
+    let asked = BorderChoice { join: JoinKind::Never, ..choice(&[4.25]) };
+    let rows = compare(&raw, &asked, Some(&narrow), S);
+    let fits: Vec<Option<bool>> = rows.iter().map(|row| row.fits).collect();
+    assert_eq!(fits, [Some(true), Some(true), Some(true), Some(false)]);
+    assert!(rows[3].short_in > 0.0);
+    let rows = compare(&raw, &asked, Some(&longer), S);
+    assert!(rows.iter().all(|row| row.fits == Some(true) && row.joins == Some(0)), "{rows:?}");
+    near(rows[3].cut_sq_in, expected[3].1, 1e-3);
+    // Straight strips of 98 don't fit in 97 1/2: half an inch is missing.
+    let short = cloth(4.5, 97.5, Runs::AnyWay);
+    let rows = compare(&raw, &asked, Some(&short), S);
+    for row in &rows[..3] {
+        assert_eq!(row.fits, Some(false), "{:?}", row.order);
+        near(row.short_in, 0.5, 1e-9);
+    }
+    // What can't be sewn says why in its row.
+    let rows = compare(&raw, &choice(&[40.0]), None, S);
+    assert!(rows.iter().all(|row| row.refused.as_ref().is_some_and(|why| why.contains("wider than"))));
+}
+
+#[test]
+fn a_border_is_told_in_the_order_of_sewing() {
+    let asked = BorderChoice { trimmed_in: vec![4.0], ..choice(&[4.25]) };
+    let square = Piece::of_outline(&rectangle(20.5, 20.5)).unwrap();
+    let words = plan(&square, &asked, None, S).unwrap().sentence();
+    assert!(words.contains("no neighbours first, then those between. Cut and sewn in this order"), "{words}");
+    assert!(words.contains(": 20 1/2 by 4 1/2; side"), "{words}");
+    assert!(
+        words.contains("Sewn 4 1/4 wide from the seam, trimmed to 4, it shows 3 3/4 when bound. 441 square"),
+        "{words}"
+    );
+    let mitred = BorderChoice { order: Order::Mitred, ..asked.clone() };
+    let words = plan(&square, &mitred, None, S).unwrap().sentence();
+    assert!(words.contains("side 1: 29 1/4 by 4 1/2, its ends at 45 and 45 degrees"), "{words}");
+    let short = cloth(4.5, 97.5, Runs::AnyWay);
+    let never = BorderChoice { join: JoinKind::Never, ..asked };
+    let words = plan(&square, &never, Some(&short), S).unwrap().sentence();
+    assert!(words.ends_with("no room for all strips: 1/2 short along them."), "{words}");
 }
 
 #[test]

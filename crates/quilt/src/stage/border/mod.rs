@@ -5,12 +5,15 @@
 //! Strips of a one-way print that is to point outward on every side are cut across the print, and
 //! trapezoids of it can't be turned head to foot.
 
+mod compare;
 pub(super) mod steps;
 mod sums;
+mod words;
 
+pub use compare::{OrderRow, StripRow, compare, every_order};
 pub use sums::{BorderSum, MitredSide, border_sum};
 
-use super::cutting::{self, Cutting, JoinKind, Lie};
+use super::cutting::{self, CutStrip, Cutting, JoinKind, Lie};
 use super::piece::Piece;
 use super::strip_problem::StripProblem;
 use super::strips::{Lines, Order, Strip, corners_of, exceeds, spread, strips};
@@ -162,18 +165,6 @@ pub fn plan(
         mitres,
         cutting,
     })
-}
-
-/// The plan in every order, to be compared; with a cloth, each says whether the cloth allows it.
-#[must_use]
-pub fn every_order(
-    piece: &Piece,
-    choice: &BorderChoice,
-    cloth: Option<&Cloth>,
-    allowance_in: f64,
-) -> Vec<(Order, Result<BorderPlan, StripProblem>)> {
-    let with = |order| plan(piece, &BorderChoice { order, ..choice.clone() }, cloth, allowance_in);
-    Order::ALL.into_iter().map(|order| (order, with(order))).collect()
 }
 
 impl BorderPlan {
