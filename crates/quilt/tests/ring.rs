@@ -61,6 +61,17 @@ fn slices_are_counted_as_on_paper() {
     assert!(ring.slices_unpicked < ring.slices_whole);
     assert_eq!(ring.offset_in, 0.0);
     assert_eq!(ring.sides[0].trimmed_in, (22.0 + 0.5 - 20.5) / 2.0);
+    let words = ring.sentence();
+    assert!(
+        words.contains(
+            "18 slices cut 2 wide take 36 of the set, 8 left; unpicked 16 slices take 32 of the set, 12 left"
+        ),
+        "{words}"
+    );
+    assert!(
+        words.contains("Side 1: 4 runs of stripes, 1 is trimmed off each end; the pattern breaks"),
+        "{words}"
+    );
 }
 
 // Two strips that lean by t cross at a seam s from their raw ends when those are offset by 2 s tan t
@@ -83,7 +94,13 @@ fn a_set_too_short_is_refused_with_the_missing_inches() {
         panic!("{short}")
     };
     assert_eq!((need_in, have_in, missing_in), (36.0, 33.0, 3.0));
-    assert!(remedy.starts_with("Unpicked, "), "{short}");
+    assert_eq!(remedy, "Unpicked, 16 slices are enough.");
+    assert!(short.to_string().contains("18 slices take 36: it is 3 short."), "{short}");
+    let shorter = plan(&square(20.5), &choice(2.0), &set(&CUT, 31.0), S).unwrap_err().to_string();
+    assert!(
+        shorter.contains("it is 5 short. Unpicked, 16 slices would do, and it is still 1 short."),
+        "{shorter}"
+    );
     let unpicked = RingChoice { unpick: true, ..choice(2.0) };
     assert!(plan(&square(20.5), &unpicked, &set(&CUT, 34.0), S).is_ok());
     // A stain across the set leaves the longer part of it.
@@ -96,6 +113,7 @@ fn a_set_too_short_is_refused_with_the_missing_inches() {
     assert!(
         matches!(near, RingProblem::SetTooShort { missing_in, .. } if (missing_in - 0.0625).abs() < 1e-9)
     );
+    assert!(near.to_string().contains("it is 1/16 short. Unpicked, 16 slices are enough."), "{near}");
 }
 
 #[test]

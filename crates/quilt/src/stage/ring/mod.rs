@@ -8,6 +8,7 @@
 
 mod pattern;
 mod steps;
+mod words;
 
 pub use pattern::{Run, Stripe};
 
@@ -15,7 +16,7 @@ use super::piece::Piece;
 use super::strip_problem::StripProblem;
 use super::strips::{Order, Strip, strips};
 use crate::cloth::Cloth;
-use crate::length::fraction;
+use crate::length::{fraction, round_up};
 use crate::log::{Mark, Step};
 use pattern::{Set, slices};
 use serde::{Deserialize, Serialize};
@@ -81,7 +82,8 @@ pub enum RingProblem {
     },
     /// A set too short for all slices.
     #[error(
-        "The set is {have_in:.2} inches long (cut), and {slices} slices take {need_in:.2}: {missing_in:.2} are missing. {remedy}"
+        "The set is {} long (cut) where it has its whole height, and {slices} slices take {}: it is {} short. {remedy}",
+        fraction(*.have_in, 16), fraction(round_up(*.need_in, 16), 16), fraction(round_up(*.missing_in, 16), 16)
     )]
     SetTooShort {
         /// How many slices are needed.
@@ -233,10 +235,16 @@ fn check_length(set: &Set, slices: usize, unpicked: usize, have_in: f64) -> Resu
     if missing_in <= plane::READING {
         return Ok(());
     }
-    let remedy = if unpicked < slices && set.used_in(unpicked) <= have_in + plane::READING {
+    let unpicked_short_in = set.used_in(unpicked) - have_in;
+    let remedy = if unpicked >= slices {
+        "Sew more of the set, or cut the slices narrower.".to_owned()
+    } else if unpicked_short_in <= plane::READING {
         format!("Unpicked, {unpicked} slices are enough.")
     } else {
-        "Sew more of the set, or cut the slices narrower.".to_owned()
+        format!(
+            "Unpicked, {unpicked} slices would do, and it is still {} short. Sew more of the set, or cut the slices narrower.",
+            fraction(round_up(unpicked_short_in, 16), 16)
+        )
     };
     Err(RingProblem::SetTooShort { slices, need_in, have_in, missing_in, remedy })
 }
