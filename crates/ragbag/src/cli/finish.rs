@@ -5,8 +5,7 @@ use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
 use quilt::cloth::ClothId;
-use quilt::length::{fraction, round_up};
-use quilt::stage::binding::{Corner, FinishPlan};
+use quilt::length::fraction;
 use quilt::stage::enough::{Goods, Line, Rates, Shop};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
@@ -180,32 +179,8 @@ fn value(report: &StageReport) -> Value {
 /// A stage in a few sentences; everything else is in the JSON.
 fn told(report: &StageReport) -> String {
     match report {
-        StageReport::Ring(plan) => format!(
-            "Ring: {} slices of {} cut ({} when unpicked); a set of {} is used up, {} when unpicked. Shows {}.",
-            plan.slices_whole,
-            fraction(plan.slice_in, 8),
-            plan.slices_unpicked,
-            fraction(plan.set_used_whole_in, 8),
-            fraction(plan.set_used_unpicked_in, 8),
-            fraction(plan.shows_in, 8)
-        ),
-        StageReport::Border(plan) => {
-            let strips: Vec<String> = plan
-                .strips
-                .iter()
-                .map(|strip| {
-                    let long = fraction(round_up(strip.cut_bar_in, 8), 8);
-                    let wide = fraction(strip.cut_wide_in, 8);
-                    format!("side {}: {long} by {wide}", strip.side + 1)
-                })
-                .collect();
-            let joins = plan.cutting.as_ref().map_or(0, |cutting| cutting.joins);
-            format!(
-                "Border, cut in this order: {}. {joins} joins, {:.0} square inches of cloth.",
-                strips.join("; "),
-                plan.cut_sq_in
-            )
-        }
+        StageReport::Ring(plan) => plan.sentence(),
+        StageReport::Border(plan) => plan.sentence(),
         StageReport::SquareUp(plan) => plan.sentence(),
         StageReport::Layers(plan) => layers(plan),
         StageReport::Quilting(plan) => {
@@ -225,21 +200,7 @@ fn told(report: &StageReport) -> String {
             plan.cautions.iter().for_each(|caution| words += &format!(" {caution}"));
             words
         }
-        StageReport::Binding(FinishPlan::Bound(plan)) => {
-            let corners: Vec<String> = plan.corners.iter().map(Corner::sentence).collect();
-            format!(
-                "Binding: {} needed, {} strips at least.\n{}",
-                fraction(round_up(plan.length_needed_in, 8), 8),
-                plan.strips_least,
-                corners.join("\n")
-            )
-        }
-        StageReport::Binding(FinishPlan::Faced(plan)) => format!(
-            "Facing: {} strips {} wide, {:.0} square inches.",
-            plan.strips.len(),
-            fraction(plan.cut_width_in, 8),
-            plan.area_cut_in2
-        ),
+        StageReport::Binding(plan) => plan.sentence(),
         StageReport::Sleeve(plan) => plan.sentence(),
         StageReport::Figure(plan) => {
             let mut words = format!(

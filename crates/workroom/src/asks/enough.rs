@@ -13,7 +13,7 @@ use quilt::stage::enough::{
     used_in_top,
 };
 use quilt::stage::quilting;
-use quilt::stage::sleeve::{self, SleevePlan};
+use quilt::stage::sleeve::SleevePlan;
 use quilt::stage::thread::{self, Pieced, ThreadChoice, ThreadPlan, Work};
 use quilt::stage::{ChosenLast, layers};
 use serde::Serialize;
@@ -66,7 +66,7 @@ impl Workroom {
             finish(choice, &plan, from, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.sleeve {
-            let plan = sleeve::plan(choice, &raw, &[], allowance_in).map_err(cant)?;
+            let plan = self.sleeve_plan(choice, &table, top, allowance_in)?;
             hanging(&plan, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.figure.cloned() {
@@ -145,10 +145,13 @@ fn finish(
     }
 }
 
-/// Sleeve, rod and label; the sleeve is stitched down along both its long edges.
+/// Sleeve or tabs, rod and label; the sleeve is stitched down along both its long edges.
 fn hanging(plan: &SleevePlan, needs: &mut Needs, work: &mut Work) {
-    let long: f64 = plan.parts.iter().map(|part| part.cut_length_in).sum();
-    let strip_in = plan.cut_width_in;
+    let (strip_in, long): (f64, f64) = if plan.has_sleeve {
+        (plan.cut_width_in, plan.parts.iter().map(|part| part.cut_length_in).sum())
+    } else {
+        (plan.tab_cut_width_in, plan.tabs.iter().map(|tab| tab.cut_length_in).sum())
+    };
     let strip = Goods::Binding { name: "any cloth, for the sleeve".to_owned(), strip_in, bias: false };
     needs.need(StageName::Sleeve, strip, long);
     let rod = format!("rod, {} long", quilt::length::fraction(plan.rod_length_in, 8));

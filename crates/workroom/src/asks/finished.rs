@@ -12,7 +12,7 @@ use quilt::log::Mark;
 use quilt::stage::layers::{Backing, LayersChoice};
 use quilt::stage::quilting::{QuiltingChoice, ThreadColour};
 use quilt::stage::thread::ThreadChoice;
-use quilt::stage::{ChosenLast, binding, layers, quilting, sleeve};
+use quilt::stage::{ChosenLast, binding, layers, quilting};
 use quilt::table::Table;
 use std::collections::BTreeMap;
 
@@ -44,7 +44,9 @@ impl Workroom {
         let back = chosen.layers.map(|choice| self.back(choice, &raw)).transpose()?.flatten();
         let edge = chosen.binding.and_then(|choice| binding::plan(choice, &raw, wanted.allowance_in).ok());
         let figure = chosen.figure.and_then(|choice| self.figure_plan(choice, top).ok());
-        let hung = chosen.sleeve.and_then(|choice| sleeve::plan(choice, &raw, &[], wanted.allowance_in).ok());
+        let hung = chosen
+            .sleeve
+            .and_then(|choice| self.sleeve_plan(choice, wanted.table, top, wanted.allowance_in).ok());
         let bolts = chosen.layers.map_or(0, |choice| choice.backing.bolts.len());
         let stages = Stages {
             quilting: lines.as_ref().zip(chosen.quilting).map(|(fill, choice)| quilted(fill, choice)),
@@ -61,7 +63,7 @@ impl Workroom {
             }),
             hanging: hung.as_ref().map(|plan| Hung {
                 plan,
-                by: HungBy::Sleeve,
+                by: if plan.has_sleeve { HungBy::Sleeve } else { HungBy::Tabs },
                 made: Made::Plain(PLAIN),
                 label: Vec::new(),
             }),

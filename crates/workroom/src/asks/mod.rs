@@ -4,6 +4,7 @@
 //! whether a command line or a browser asked.
 
 mod draw;
+mod edge;
 mod enough;
 mod error;
 mod finished;

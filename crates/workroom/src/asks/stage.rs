@@ -22,7 +22,7 @@ use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
 use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
 use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{Chosen, ChosenLast, Piece};
-use quilt::stage::{binding, border, figure, layers, quilting, ring, sleeve, square_up};
+use quilt::stage::{binding, border, figure, layers, quilting, ring, square_up};
 use quilt::table::{Table, Top};
 use serde::{Deserialize, Serialize};
 
@@ -208,13 +208,15 @@ impl Workroom {
                 (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice)))
             }
             StageAsk::Binding { from, choice } => {
-                let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
-                let cloth = from.as_ref().map(|name| self.cloth_named(name)).transpose()?.or(choice.cloth);
-                let chosen = BindingChoice { cloth, ..choice.clone() };
+                let chosen = match from {
+                    Some(name) => self.binding_from([quilt, head], name, choice, &raw)?,
+                    None => choice.clone(),
+                };
+                let plan = binding::plan(&chosen, &raw, allowance_in).map_err(cant)?;
                 (StageReport::Binding(plan), RunKind::Finishing, choose(Chosen::Binding(chosen)))
             }
             StageAsk::Sleeve(choice) => {
-                let plan = sleeve::plan(choice, &raw, &[], allowance_in).map_err(cant)?;
+                let plan = self.sleeve_plan(choice, table, top, allowance_in)?;
                 (StageReport::Sleeve(plan), RunKind::Finishing, choose(Chosen::Sleeve(choice.clone())))
             }
             StageAsk::Figure(choice) => {
@@ -259,7 +261,7 @@ impl Workroom {
     }
 
     /// A cloth by number or name, with its largest free part as its outline.
-    fn cloth_free(&mut self, quilt: &str, head: &str, name: &ClothName) -> Asked<Cloth> {
+    pub(super) fn cloth_free(&mut self, quilt: &str, head: &str, name: &ClothName) -> Asked<Cloth> {
         let log = self.log(quilt, head)?;
         let stash = self.stash()?;
         let item = stash.items().filter(|item| item.now.is_some() && answers(item, name)).max_by(|a, b| {
@@ -285,7 +287,7 @@ impl Workroom {
     }
 }
 
-fn answers(item: &Item, name: &ClothName) -> bool {
+pub(super) fn answers(item: &Item, name: &ClothName) -> bool {
     match name {
         ClothName::No(no) => item.no == *no,
         ClothName::Name(name) if name == ANY_STRIP_SET => item.came.kind == Kind::StripSet,
