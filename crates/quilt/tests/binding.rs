@@ -326,6 +326,9 @@ fn a_facing_and_a_square_of_bias_are_held_against_the_cloth_too() {
     let faced = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
     let laid = faced.laid_in(&outline, SEAM_IN, std::slice::from_ref(&length)).unwrap();
     assert!(face(&laid, &outline).is_ok());
+    // Strips of 42 at the most, so that 60 and 72 are joined from two, and again from the same cloth.
+    assert!(face(&laid, &outline).unwrap().strips.iter().all(|strip| strip.lengths == 2));
+    assert_eq!(laid.laid_in(&outline, SEAM_IN, std::slice::from_ref(&length)), Ok(laid.clone()));
     let small = cloth(21.0, 18.0, Runs::AnyWay);
     assert!(matches!(
         faced.laid_in(&outline, SEAM_IN, std::slice::from_ref(&small)),

@@ -6,7 +6,7 @@
 //! a real layout; another way of cutting, with shifted rows, might give a little more.
 
 use super::leftover::{is_bias, leftover, leftover_of};
-use super::{BindingChoice, BindingProblem, Finish, FinishPlan, Supply, plan};
+use super::{BindingChoice, BindingProblem, Finish, FinishPlan, MOST_USABLE_IN, Supply, plan};
 use crate::cloth::{Cloth, Kind};
 use crate::stage::cutting::{Lie, place_all, usable};
 use crate::stage::layout;
@@ -95,9 +95,16 @@ impl BindingChoice {
     ) -> Result<Self, BindingProblem> {
         let Some(first) = cloths.first() else { return Ok(self.clone()) };
         if cloths.iter().any(|cloth| cloth.kind == Kind::Binding) {
-            return self.from_leftovers(cloths);
+            return self.of_leftovers(cloths);
         }
-        let plan = plan(self, outline, allowance_in)?;
+        let is_bias = self.supply.is_bias();
+        let supply = match &self.supply {
+            Supply::Leftovers { .. } => return Ok(self.clone()),
+            Supply::Laid { .. } if is_bias => Supply::BiasStrips,
+            Supply::Laid { .. } => Supply::Straight,
+            other => other.clone(),
+        };
+        let plan = plan(&Self { supply, ..self.clone() }, outline, allowance_in)?;
         let (width_in, loss_in, needed_in) = match &plan {
             FinishPlan::Bound(plan) => (
                 self.strip_width_in,
@@ -118,7 +125,6 @@ impl BindingChoice {
                 _ => Err(BindingProblem::NoSquare { name: first.name.clone(), side_in }),
             };
         }
-        let is_bias = self.supply.is_bias();
         let laid = strips_in(first, width_in, is_bias, loss_in, needed_in);
         let has_in = gives(&laid.lengths_in, loss_in);
         if has_in < needed_in - 1e-9 {
@@ -132,10 +138,12 @@ impl BindingChoice {
                 short_in: needed_in - has_in,
             });
         }
-        Ok(Self { supply: Supply::Laid { lengths_in: laid.lengths_in, is_bias }, ..self.clone() })
+        let usable_in = laid.lengths_in.first().map_or(self.usable_in, |longest| longest.min(MOST_USABLE_IN));
+        let supply = Supply::Laid { lengths_in: laid.lengths_in, is_bias };
+        Ok(Self { supply, usable_in, ..self.clone() })
     }
 
-    fn from_leftovers(&self, cloths: &[Cloth]) -> Result<Self, BindingProblem> {
+    fn of_leftovers(&self, cloths: &[Cloth]) -> Result<Self, BindingProblem> {
         let width_in = if self.finish == Finish::Bound { self.strip_width_in } else { self.facing_width_in };
         let lengths_in = cloths.iter().map(|cloth| leftover_of(cloth, width_in));
         let mut lengths_in = lengths_in.collect::<Result<Vec<f64>, _>>()?;

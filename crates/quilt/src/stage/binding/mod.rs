@@ -40,6 +40,9 @@ use serde::{Deserialize, Serialize};
 /// practice, no source).
 pub const TAIL_IN: f64 = 1.0;
 
+/// The widest cloth that is believed, in inches.
+const MOST_USABLE_IN: f64 = 500.0;
+
 /// How the edge is finished.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -115,7 +118,7 @@ impl BindingChoice {
         within("seam", self.seam_in, [LEAST_SEAM_IN, 2.0], "from 1/16 to 2 inches")?;
         within("angle to pivot from", self.pivot_from_deg, [120.0, 180.0], "from 120 to 180 degrees")?;
         within("angle to bind apart", self.apart_below_deg, [10.0, 120.0], "from 10 to 120 degrees")?;
-        within("usable width", self.usable_in, [4.0, 500.0], "from 4 to 500 inches")?;
+        within("usable width", self.usable_in, [4.0, MOST_USABLE_IN], "from 4 to 500 inches")?;
         Ok(())
     }
 }

@@ -24,7 +24,7 @@ use crate::limits::finished_width_in;
 use crate::log::{Mark, Name, Step};
 use crate::stage::ChosenLast;
 use crate::table::{Table, Top};
-use plane::{Point, polygon};
+use plane::{Point, Turn, polygon};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use work::{Work, apart, lines_of};
@@ -200,7 +200,7 @@ pub fn plan(
     let (gone, thin) = thinned(top, after, choice.thin_in, allowance_in);
     let cuts = work.steps.iter().filter(|step| matches!(step, Step::Cut { .. })).count();
     let lean = upright::lean(&choice.goal, &target.corners, &cut);
-    let (mut turned_deg, mut leans_deg) = (0.0, lean.map_or(0.0, |turn| turn.to_degrees()));
+    let (mut turned_deg, mut leans_deg) = (0.0, lean.map_or(0.0, Turn::to_degrees));
     if let Some(by) = lean.filter(|_| choice.upright && !is_laid_out(table)) {
         work.apply(Step::Turn { top: mark, by }).map_err(SquareProblem::Step)?;
         (turned_deg, leans_deg) = (leans_deg, 0.0);
