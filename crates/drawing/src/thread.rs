@@ -27,7 +27,18 @@ impl ThreadItem {
     pub fn length_in(&self) -> f64 {
         self.strokes.iter().map(fill::Stroke::length).sum()
     }
+
+    /// The same thread at so many pixels an inch: as plain lines where the gaps between stitches are too
+    /// small to be seen and would only shimmer.
+    #[must_use]
+    pub fn told_apart(mut self, pixels_per_in: f64) -> Self {
+        self.dash_in = self.dash_in.filter(|[_, gap]| gap * pixels_per_in >= LEAST_GAP_PX);
+        self
+    }
 }
+
+/// Gaps smaller than this run together.
+const LEAST_GAP_PX: f64 = 1.5;
 
 /// How many places in a row may be left out.
 const MOST_LEFT_OUT: usize = 32;

@@ -3,6 +3,8 @@
 //! Each ask reads the head, decides on steps, and appends them in one deed. Nothing here knows
 //! whether a command line or a browser asked.
 
+mod beside;
+mod designs;
 mod draw;
 mod enough;
 mod error;
@@ -20,6 +22,7 @@ mod true_up;
 mod unpick;
 mod wish;
 
+pub use designs::{DesignCompared, DesignsCompared};
 pub use draw::DrawAsk;
 pub use enough::EnoughReport;
 pub use error::{AskError, Asked};
