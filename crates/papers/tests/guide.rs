@@ -139,31 +139,14 @@ fn a_tile_is_in_true_size() {
     let high = seen.grey.len() / seen.wide;
     assert!((seen.wide as f64 / DPI - 210.0 / 25.4).abs() < 0.01);
     assert!((high as f64 / DPI - 297.0 / 25.4).abs() < 0.01);
-    // The piece's upper left corner lies at the margin: the tile begins at the left and the top.
-    let row = ((0.5 + 2.5) * DPI) as usize;
-    let sides = seen.dark_in_row(row);
+    // What the page has to spare lies on both sides alike.
+    let (left, top) = ((210.0 / 25.4 - 4.0) / 2.0, (297.0 / 25.4 - 3.0) / 2.0);
+    let sides = seen.dark_in_row(((top + 2.5) * DPI) as usize);
     assert_eq!(sides.len(), 2, "both sides of the outline below the lines: {sides:?}");
-    assert!((sides[0] - 0.5).abs() < 0.004 && (sides[1] - sides[0] - 4.0).abs() < 0.004, "{sides:?}");
-    let column = ((0.5 + 3.5) * DPI) as usize;
-    let level = seen.dark_in_column(column);
+    assert!((sides[0] - left).abs() < 0.004 && (sides[1] - sides[0] - 4.0).abs() < 0.004, "{sides:?}");
+    let level = seen.dark_in_column(((left + 3.5) * DPI) as usize);
     assert!((level[1] - level[0] - 3.0).abs() < 0.004, "{level:?}");
-    // A line of 2 inches is 2 inches: from the outline to the stroke's upright part at x = 3.
-    let strokes = seen.dark_in_row(((0.5 + 1.5) * DPI) as usize);
+    // From the outline to the stroke's upright part at 3 inches.
+    let strokes = seen.dark_in_row(((top + 1.5) * DPI) as usize);
     assert!((strokes[1] - strokes[0] - 3.0).abs() < 0.004, "{strokes:?}");
-}
-
-#[test]
-fn neighbouring_tiles_meet_at_their_crosses() {
-    // Two tiles side by side; each draws its crosses at the same places of the piece.
-    let outline = rectangle(12.0, 6.0);
-    let file = written(&outline, Paper::Letter, true).unwrap();
-    let step = 8.5 - 1.0 - 0.5;
-    let crosses = |page: u32| {
-        // The row of the upper crosses lies a quarter inch below the tile's top, within the piece.
-        let seen = Seen::page(&file, page);
-        seen.dark_in_column(((0.5 + if page == 2 { 0.25 + step } else { 0.25 }) * DPI) as usize)
-    };
-    let (left, right) = (crosses(2), crosses(3));
-    let upright = |found: &[f64]| found.iter().any(|at| (at - 0.75).abs() < 0.01);
-    assert!(upright(&left) && upright(&right), "{left:?} {right:?}");
 }

@@ -65,7 +65,7 @@ pub struct Guide<'a> {
 /// An outline without room, or so large that its tiles would be more than [`MOST_TILES`].
 pub fn guide(guide: &Guide<'_>, paper: Paper, true_size: bool) -> Result<Vec<u8>, PaperProblem> {
     let size = polygon::bounds(guide.outline).map(|(low, high)| high - low);
-    if !size.is_some_and(|size| size.x > 0.0 && size.y > 0.0 && size.is_finite()) {
+    if !size.is_some_and(|size| size.x > 0.0 && size.y > 0.0 && (size.x + size.y).is_finite()) {
         return Err(PaperProblem::NoOutline);
     }
     let tiles = if true_size { tiles::tiles(guide, paper)? } else { Vec::new() };

@@ -33,10 +33,13 @@ pub(super) fn overview(guide: &Guide<'_>, paper: Paper, tiles: &[Tile]) -> Page 
     let on_page = OnPage { from: low, to, scale };
     lines(&mut page, guide, on_page);
     for tile in tiles {
-        let corners = on_page.all(&tile.inner_corners());
+        // No further than the piece itself: what is beyond it stays empty.
+        let held = |p: Point| Point::new(p.x.clamp(low.x, high.x), p.y.clamp(low.y, high.y));
+        let corners = on_page.all(&tile.inner_corners().map(held));
         page.line(&corners, true, Ink::plain(MARKS, 0.006));
-        let at = corners[0] + Vec2::new(0.04, 0.04);
-        page.words(at, NUMBER_IN, false, &tile.name());
+        let name = tile.name();
+        let half = Vec2::new(words_width_in(&name, NUMBER_IN) / 2.0, NUMBER_IN / 2.0);
+        page.words(corners[0].midpoint(corners[2]) - half, NUMBER_IN, true, &name);
     }
     let mut at = Point::new(MARGIN_IN, to.y - 2.0 * NOTE_IN);
     page.words(at, NOTE_IN, false, &scale_words(scale));

@@ -36,10 +36,15 @@ pub(super) fn tiles(guide: &Guide<'_>, paper: Paper) -> Result<Vec<Tile>, PaperP
         let tiles = columns.saturating_mul(rows);
         return Err(PaperProblem::TooManyTiles { tiles, most: MOST_TILES });
     }
+    // What the pages have to spare lies on both sides alike.
+    let spare = |length: f64, page: f64, count: usize| {
+        (count as f64 * (page - OVERLAP_IN) + OVERLAP_IN - length) / 2.0
+    };
+    let first = Point::new(low.x - spare(size.x, wide, columns), high.y + spare(size.y, tall, rows));
     let all = (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)));
     let tile = |(row, column): (usize, usize)| {
-        let left = low.x + column as f64 * (wide - OVERLAP_IN);
-        let top = high.y - row as f64 * (tall - OVERLAP_IN);
+        let left = first.x + column as f64 * (wide - OVERLAP_IN);
+        let top = first.y - row as f64 * (tall - OVERLAP_IN);
         Tile { row, column, low: Point::new(left, top - tall), high: Point::new(left + wide, top) }
     };
     Ok(all.map(tile).filter(|tile| tile.shows(guide)).collect())
@@ -135,5 +140,42 @@ impl Tile {
         }
         let place = |share: f64| if share == 1.0 { b } else { a + by * share };
         (ends[0] < ends[1]).then(|| (place(ends[0]), place(ends[1])))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use plane::fill::{Fill, Stroke};
+
+    #[test]
+    fn tiles_cover_the_piece_and_neighbours_share_their_crosses() {
+        let outline = [(0.0, 0.0), (20.0, 0.0), (20.0, 15.0), (0.0, 15.0)].map(|(x, y)| Point::new(x, y));
+        let lines = Fill { strokes: vec![Stroke::open(vec![Point::new(1.0, 1.0), Point::new(19.0, 14.0)])] };
+        let guide =
+            Guide { title: "", outline: &outline, free: &[], lines: &lines, changes: &[], notes: &[] };
+        let tiles = tiles(&guide, Paper::Letter).expect("few tiles");
+        let names: Vec<String> = tiles.iter().map(Tile::name).collect();
+        assert_eq!(names, ["A1", "A2", "A3", "B1", "B2", "B3"]);
+        let [left, right, below] = [0, 1, 3].map(|i| tiles[i].inner_corners());
+        assert!(left[1].distance(right[0]) < 1e-9 && left[2].distance(right[3]) < 1e-9);
+        assert!(left[0].distance(below[3]) < 1e-9);
+        assert!(tiles[0].low.x <= 0.0 && tiles[2].high.x >= 20.0);
+        assert!(tiles[0].high.y >= 15.0 && tiles[3].low.y <= 0.0);
+        // A stroke is cut to its tiles and nothing of it is lost.
+        let long = |tile: &Tile| {
+            let inner = tile.inner_corners();
+            let inner = Tile { low: inner[0], high: inner[2], ..*tile };
+            let parts = inner.parts(lines.strokes[0].segments());
+            parts.iter().map(|part| Stroke::open(part.clone()).length()).sum::<f64>()
+        };
+        let all: f64 = tiles.iter().map(long).sum();
+        assert!((all - lines.length()).abs() < 1e-9, "{all}");
+    }
+
+    #[test]
+    fn rows_go_on_after_the_last_letter() {
+        let tile = Tile { row: 27, column: 4, low: Point::ORIGIN, high: Point::ORIGIN };
+        assert_eq!(tile.name(), "AB5");
     }
 }

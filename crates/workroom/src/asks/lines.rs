@@ -7,7 +7,7 @@ use crate::workroom::Workroom;
 use plane::fill::Fill;
 use plane::{Point, Region};
 use quilt::length::fraction;
-use quilt::stage::quilting::{Quilting, QuiltingChoice, QuiltingPlan};
+use quilt::stage::quilting::{Caution, Quilting, QuiltingChoice, QuiltingPlan};
 use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{ChosenLast, quilting};
 
@@ -77,13 +77,17 @@ impl QuiltingLines {
         )];
         let named = self.choice.thread.as_ref().map(|thread| format!(" ({})", thread.name));
         notes.push(format!(
-            "Thread: {:.0} yards above{}, {:.0} below, {} bobbins; a bobbin runs out at each numbered ring.",
+            "Thread: {:.0} yards above{}, {:.0} below, {} wound.",
             (plan.needle_in / 36.0).ceil(),
             named.unwrap_or_default(),
             (plan.bobbin_in / 36.0).ceil(),
-            plan.bobbins
+            if plan.bobbins == 1 { "1 bobbin".to_owned() } else { format!("{} bobbins", plan.bobbins) }
         ));
-        if let Some(gap) = plan.widest_gap {
+        if !plan.changes.is_empty() {
+            notes.push("A bobbin runs out at each numbered ring.".to_owned());
+        }
+        let told = plan.cautions.iter().any(|caution| matches!(caution, Caution::WideGap { .. }));
+        if let Some(gap) = plan.widest_gap.filter(|_| !told) {
             let (gap, most) = (fraction(gap.inches, 16), fraction(plan.most_gap_in, 8));
             notes.push(format!("The widest gap is {gap} across; the batting allows {most}."));
         }

@@ -279,7 +279,7 @@ fn tabs_reach(hung: &[Point], plumb: Point, most: f64) -> f64 {
     let height = |x: f64| highest(hung, x).unwrap_or(f64::NEG_INFINITY);
     let is_level = |x: f64| {
         let inward = x + STEP_IN * (plumb.x - x).signum();
-        height(x) >= plumb.y && (height(inward) - height(x)).abs() <= STEP_IN
+        height(x) >= plumb.y && (height(inward) - height(x)).abs() <= STEP_IN + 1e-9
     };
     let steps = (most / STEP_IN).floor().max(0.0) as u32;
     let reaches = || (0..=steps).map(|k| most - f64::from(k) * STEP_IN);
