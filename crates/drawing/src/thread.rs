@@ -87,4 +87,13 @@ mod tests {
             assert_eq!(thinned(&points[..few], 1.0), points[..few]);
         }
     }
+    #[test]
+    fn stitches_are_drawn_where_they_can_be_told_apart() {
+        let strokes = vec![fill::Stroke::open(vec![Point::ORIGIN, Point::new(4.0, 0.0)])];
+        let colour = crate::INK;
+        let thread =
+            ThreadItem { strokes, colour, width_in: 0.03, dash_in: Some([0.08, 0.03]), shade_in: 0.0 };
+        assert_eq!(thread.clone().told_apart(50.0).dash_in, Some([0.08, 0.03]));
+        assert_eq!(thread.told_apart(49.0).dash_in, None);
+    }
 }
