@@ -416,8 +416,14 @@ fn lines_in_true_size_are_one_path_a_stroke() {
     let quilting = document.descendants().find(|node| node.attribute("class") == Some("quilting")).unwrap();
     assert_eq!(quilting.descendants().filter(|node| node.has_tag_name("path")).count(), fill.starts());
     // An inch of the drawing is an inch of the page.
-    let width: f64 = document.root_element().attribute("width").unwrap().trim_end_matches("in").parse().unwrap();
-    let shown: Vec<f64> =
-        document.root_element().attribute("viewBox").unwrap().split(' ').map(|n| n.parse().unwrap()).collect();
+    let width: f64 =
+        document.root_element().attribute("width").unwrap().trim_end_matches("in").parse().unwrap();
+    let shown: Vec<f64> = document
+        .root_element()
+        .attribute("viewBox")
+        .unwrap()
+        .split(' ')
+        .map(|n| n.parse().unwrap())
+        .collect();
     assert!((width - shown[2]).abs() < 1e-4 && width > 12.0 && width < 14.0, "{width} {shown:?}");
 }

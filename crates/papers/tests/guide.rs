@@ -2,7 +2,7 @@
 //!
 //! Sizes are measured by a second program: poppler's pdftoppm, which `cargo xtask test` installs.
 
-use papers::{Guide, MOST_TILES, PaperProblem, Paper, guide};
+use papers::{Guide, MOST_TILES, Paper, PaperProblem, guide};
 use plane::Point;
 use plane::fill::{Fill, Stroke};
 use std::process::Command;

@@ -461,7 +461,8 @@ fn a_figure_of_four_thousand_corners_is_planned_in_seconds() {
     let mut flower = shape("flower", &corners);
     flower.cloth = Some(ClothId(1));
     let started = std::time::Instant::now();
-    let plan = plan(&choice(vec![flower]), &ell, &[OnHand::all_of(&cloth(1, 12.0, 12.0, Runs::AnyWay))]).unwrap();
+    let plan =
+        plan(&choice(vec![flower]), &ell, &[OnHand::all_of(&cloth(1, 12.0, 12.0, Runs::AnyWay))]).unwrap();
     assert!(plan.place.fits && matches!(plan.cut_from[0], CutFrom::Fits(_)));
     assert!(plan.patches[0].clip_count() >= 12);
     assert!(started.elapsed().as_secs() < 20, "{:?}", started.elapsed());

@@ -445,7 +445,9 @@ fn lines_of_quilting_are_written_for_machine_and_paper() {
     let plan = "[[stage]]\nquilting = { design = \"lines\", spacing_in = 1.0 }\n";
     std::fs::write(to("plan.toml"), plan).unwrap();
     room.json(&["finish", &to("plan.toml")]);
-    assert!(room.refused(&["lines", "--to", &to("l.txt")], 2).contains("neither a .svg nor a .dxf nor a .pdf"));
+    assert!(
+        room.refused(&["lines", "--to", &to("l.txt")], 2).contains("neither a .svg nor a .dxf nor a .pdf")
+    );
     assert!(!Path::new(&to("l.txt")).exists());
     let said = room.json(&["lines", "--to", &to("l.svg")]);
     assert_eq!(said["strokes"], 10);

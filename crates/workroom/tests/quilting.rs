@@ -34,8 +34,7 @@ fn take(room: &mut Workroom, ask: &StageAsk) -> StageReport {
 /// A square of 4 whose middle lies at a place.
 fn square(x: f64, y: f64, order: FigureOrder) -> FigureChoice {
     let corners = rectangle(0.0, 0.0, 4.0, 4.0);
-    let path =
-        Path { start: corners[0], segments: corners[1..].iter().map(|p| Segment::Line(*p)).collect() };
+    let path = Path { start: corners[0], segments: corners[1..].iter().map(|p| Segment::Line(*p)).collect() };
     let shape = Shape { id: "square".to_owned(), cloth: None, paths: vec![path] };
     let figure = Figure { name: "square".to_owned(), shapes: vec![shape], unit_in: Some(1.0) };
     FigureChoice { order, ..FigureChoice::usual(figure, FigureSize::AsDrawn, Point::new(x, y)) }
@@ -99,7 +98,10 @@ fn a_figure_that_the_lines_cannot_go_round_is_refused_and_nothing_changes() {
     let over_the_centre = StageAsk::Figure(square(12.0, 12.0, FigureOrder::BeforeQuilting));
     let refused = room.take_stage(&before, &over_the_centre).unwrap_err();
     let AskError::CantBe { what, hint } = refused else { panic!("{refused:?}") };
-    assert!(what.contains("can't go round the figure") && hint.contains("after the quilting"), "{what} {hint}");
+    assert!(
+        what.contains("can't go round the figure") && hint.contains("after the quilting"),
+        "{what} {hint}"
+    );
     assert_eq!(at(&mut room), before);
 }
 
@@ -127,11 +129,8 @@ fn designs_are_compared_side_by_side_and_nothing_changes() {
     take(&mut room, &StageAsk::Quilting(spiral()));
     let before = at(&mut room);
     let design = |design, spacing_in| QuiltingChoice { design, spacing_in, ..QuiltingChoice::default() };
-    let choices = [
-        design(DesignKind::Lines, 1.0),
-        design(DesignKind::Waves, 1.0),
-        design(DesignKind::Lines, 90.0),
-    ];
+    let choices =
+        [design(DesignKind::Lines, 1.0), design(DesignKind::Waves, 1.0), design(DesignKind::Lines, 90.0)];
     let compared = room.compare_quilting("low tide", MAIN, &choices, DrawAsk::default()).unwrap();
     assert_eq!(at(&mut room), before);
     for (choice, design) in choices.iter().zip(&compared.designs).take(2) {

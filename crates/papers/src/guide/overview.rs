@@ -3,7 +3,7 @@
 use super::tiles::Tile;
 use super::{FREE, Guide, Ink, LINES, MARGIN_IN, MARKS, OUTLINE, OnPage, Paper};
 use crate::pdf::Page;
-use drawing::words_width_in;
+use drawing::{words_in_lines, words_width_in};
 use plane::fill::Stroke;
 use plane::{Point, Vec2, polygon};
 
@@ -20,7 +20,8 @@ pub(super) fn overview(guide: &Guide<'_>, paper: Paper, tiles: &[Tile]) -> Page 
     let [width, height] = paper.size_in();
     let mut page = Page::new([width, height]);
     let room = width - 2.0 * MARGIN_IN;
-    let notes: Vec<String> = guide.notes.iter().flat_map(|note| wrapped(note, room, NOTE_IN)).collect();
+    let notes: Vec<String> =
+        guide.notes.iter().flat_map(|note| words_in_lines(note, room, NOTE_IN)).collect();
     let notes_in = 1.35 * NOTE_IN * (notes.len() + 2) as f64;
     let top = height - MARGIN_IN - 1.6 * TITLE_IN;
     page.words(Point::new(MARGIN_IN, height - MARGIN_IN - TITLE_IN), TITLE_IN, true, guide.title);
@@ -51,8 +52,11 @@ pub(super) fn overview(guide: &Guide<'_>, paper: Paper, tiles: &[Tile]) -> Page 
 }
 
 fn scale_words(scale: f64) -> String {
-    let size =
-        if scale < 1.0 { format!("1 inch here is {:.2} on the piece.", 1.0 / scale) } else { "True size.".to_owned() };
+    let size = if scale < 1.0 {
+        format!("1 inch here is {:.2} on the piece.", 1.0 / scale)
+    } else {
+        "True size.".to_owned()
+    };
     format!("{size} A dot is a start, an arrow the direction, a ring with a number a change of bobbin.")
 }
 
@@ -104,19 +108,4 @@ fn disc(middle: Point, radius: f64) -> Vec<Point> {
         middle + Vec2::new(cos * radius, sin * radius)
     };
     (0..16).map(corner).collect()
-}
-
-/// A sentence in lines no wider than the room.
-fn wrapped(sentence: &str, room_in: f64, letters_in: f64) -> Vec<String> {
-    let mut lines: Vec<String> = vec![String::new()];
-    for word in sentence.split_whitespace() {
-        let Some(last) = lines.last_mut() else { break };
-        let longer = if last.is_empty() { word.to_owned() } else { format!("{last} {word}") };
-        if last.is_empty() || words_width_in(&longer, letters_in) <= room_in {
-            *last = longer;
-        } else {
-            lines.push(word.to_owned());
-        }
-    }
-    lines
 }

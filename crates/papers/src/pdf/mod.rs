@@ -61,7 +61,8 @@ fn file_of(objects: &[Vec<u8>]) -> Vec<u8> {
     }
     let (begins, count) = (out.len(), objects.len() + 1);
     out.extend(format!("xref\n0 {count}\n{table}").into_bytes());
-    let trailer = format!("trailer\n<< /Size {count} /Root 1 0 R /Info 3 0 R >>\nstartxref\n{begins}\n%%EOF\n");
+    let trailer =
+        format!("trailer\n<< /Size {count} /Root 1 0 R /Info 3 0 R >>\nstartxref\n{begins}\n%%EOF\n");
     out.extend(trailer.into_bytes());
     out
 }

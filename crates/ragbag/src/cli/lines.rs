@@ -25,10 +25,7 @@ pub(super) fn lines(arguments: &Arguments, asked: &LinesArgs, out: &Out) -> Resu
         Some("pdf") => as_guide,
         _ => {
             let why = format!("{} is neither a .svg nor a .dxf nor a .pdf", asked.to.display());
-            return Err(Refusal::bad(
-                why,
-                "Give the file one of these endings: it tells what is written.",
-            ));
+            return Err(Refusal::bad(why, "Give the file one of these endings: it tells what is written."));
         }
     };
     let (mut room, head) = bench(arguments)?;
@@ -71,10 +68,10 @@ fn as_svg(quilt: &str, lines: &QuiltingLines, _: &LinesArgs) -> Result<Vec<u8>, 
 }
 
 fn as_dxf(_: &str, lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
-    let ring = |points: &Vec<Point>| DxfStroke { layer: DxfLayer::Marks, points: points.clone(), closed: true };
-    let rings = |region: &Region| {
-        std::iter::once(&region.outer).chain(&region.holes).map(ring).collect::<Vec<_>>()
-    };
+    let ring =
+        |points: &Vec<Point>| DxfStroke { layer: DxfLayer::Marks, points: points.clone(), closed: true };
+    let rings =
+        |region: &Region| std::iter::once(&region.outer).chain(&region.holes).map(ring).collect::<Vec<_>>();
     let mut strokes = vec![ring(&lines.outline)];
     strokes.extend(lines.free.iter().flat_map(rings));
     strokes.extend(lines.laid.strokes.iter().map(|stroke| DxfStroke {
@@ -86,8 +83,11 @@ fn as_dxf(_: &str, lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, 
 }
 
 fn as_guide(quilt: &str, lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
-    let free: Vec<Vec<Point>> =
-        lines.free.iter().flat_map(|region| std::iter::once(&region.outer).chain(&region.holes).cloned()).collect();
+    let free: Vec<Vec<Point>> = lines
+        .free
+        .iter()
+        .flat_map(|region| std::iter::once(&region.outer).chain(&region.holes).cloned())
+        .collect();
     let changes: Vec<Point> = lines.plan.changes.iter().map(|change| change.at).collect();
     let told = Guide {
         title: quilt,
@@ -136,7 +136,8 @@ fn varied(chosen: &QuiltingChoice, design: DesignKind, spacing_in: Option<f64>) 
 }
 
 fn in_words(design: &DesignCompared) -> String {
-    let mut words = format!("{}, rows {} apart", design.choice.design.words(), fraction(design.choice.spacing_in, 16));
+    let mut words =
+        format!("{}, rows {} apart", design.choice.design.words(), fraction(design.choice.spacing_in, 16));
     match &design.plan {
         Err(problem) => words += &format!(": can't be laid. {problem}"),
         Ok(plan) => {

@@ -168,7 +168,10 @@ impl Kind {
             (_, true) => Ok(Self::Png),
             _ => {
                 let why = format!("{} is neither a .svg nor a .png", file.display());
-                Err(Refusal::bad(why, "Give the file one of these endings: it tells which of both is written."))
+                Err(Refusal::bad(
+                    why,
+                    "Give the file one of these endings: it tells which of both is written.",
+                ))
             }
         }
     }

@@ -76,9 +76,9 @@ impl DesignCompared {
         let name = self.choice.design.words().to_owned();
         let Ok(plan) = &self.plan else { return vec![name, "can't be laid here".to_owned()] };
         let starts = if plan.starts == 1 { "1 start".to_owned() } else { format!("{} starts", plan.starts) };
-        let gap = plan.widest_gap.map_or_else(String::new, |gap| {
-            format!(", widest gap {}", fraction(gap.inches, 16))
-        });
+        let gap = plan
+            .widest_gap
+            .map_or_else(String::new, |gap| format!(", widest gap {}", fraction(gap.inches, 16)));
         let line = format!("{:.0} in, {starts}, {:.0} min{gap}", plan.length_in, plan.minutes);
         vec![name, line]
     }

@@ -91,6 +91,9 @@ impl QuiltingLines {
             let (gap, most) = (fraction(gap.inches, 16), fraction(plan.most_gap_in, 8));
             notes.push(format!("The widest gap is {gap} across; the batting allows {most}."));
         }
+        if let Some(gap) = plan.corner_gap_in {
+            notes.push(format!("At its corners the spiral gapes to {}.", fraction(gap, 16)));
+        }
         notes.extend(plan.cautions.iter().map(ToString::to_string));
         notes.push(
             "Needles and pins hurt: take out every pin before the needle comes to it, count pins in and out, keep fingers \

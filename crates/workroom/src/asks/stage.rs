@@ -207,7 +207,11 @@ impl Workroom {
                 let chosen = ChosenLast { quilting: Some(choice), ..ChosenLast::of(table.stages()) };
                 let beside = beside_quilting(&chosen, &raw, &self.on_hand(quilt, head)?)?;
                 let done = quilting::plan(choice, &raw, &beside, &ThreadChoice::default()).map_err(cant)?;
-                (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice.clone())))
+                (
+                    StageReport::Quilting(done.plan),
+                    RunKind::Finishing,
+                    choose(Chosen::Quilting(choice.clone())),
+                )
             }
             StageAsk::Binding { from, choice } => {
                 let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;

@@ -69,7 +69,8 @@ struct Layer {
 /// All layers of one cloth, in the order that leaves fewest without room.
 fn together(mut layers: Vec<Layer>, cloth: &OnHand) -> Vec<(usize, CutFrom)> {
     let mut best: Vec<(usize, CutFrom)> = Vec::new();
-    let fits = |cuts: &[(usize, CutFrom)]| cuts.iter().filter(|(_, cut)| matches!(cut, CutFrom::Fits(_))).count();
+    let fits =
+        |cuts: &[(usize, CutFrom)]| cuts.iter().filter(|(_, cut)| matches!(cut, CutFrom::Fits(_))).count();
     for _ in 0..ORDERS {
         let cuts = one_by_one(&layers, cloth);
         let without = cuts.iter().position(|(_, cut)| !matches!(cut, CutFrom::Fits(_)));

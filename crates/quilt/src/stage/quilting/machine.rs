@@ -177,10 +177,7 @@ mod tests {
             pieces(&there, Across::Height, 0.0, 4.0),
             [line(&[(0.0, 1.0), (3.0, 4.0)]), line(&[(7.0, 4.0), (10.0, 1.0)])]
         );
-        assert_eq!(
-            pieces(&there, Across::Height, 4.0, 8.0),
-            [line(&[(3.0, 4.0), (5.0, 6.0), (7.0, 4.0)])]
-        );
+        assert_eq!(pieces(&there, Across::Height, 4.0, 8.0), [line(&[(3.0, 4.0), (5.0, 6.0), (7.0, 4.0)])]);
         // It only touches the height of 6.
         assert_eq!(pieces(&there, Across::Height, 6.0, 9.0), []);
     }

@@ -22,7 +22,7 @@ pub use problem::QuiltingProblem;
 
 use super::thread::{self, ThreadChoice, Work};
 use machine::Passes;
-use plane::fill::{Fill, Ground, Stroke};
+use plane::fill::{Fill, Ground, Stroke, corner_gap};
 use plane::gap::{self, Sides};
 use plane::{Point, Region};
 use serde::Serialize;
@@ -90,6 +90,8 @@ pub struct QuiltingPlan {
     pub most_gap_in: f64,
     /// How far apart rows lie; `None` for a design of one row.
     pub rows: Option<Rows>,
+    /// How wide a spiral gapes at its corners; `None` for any other design.
+    pub corner_gap_in: Option<f64>,
     /// The smallest curve's radius; `None` where all is straight.
     pub smallest_curve: Option<Found>,
     /// How close the quilting is, in the middle and at the rim.
@@ -166,6 +168,8 @@ pub fn plan(
         widest_gap: widest(&inside, &beside::kept_free(&choice.keep_out, beside), &fill)?,
         most_gap_in: choice.most_gap_in,
         rows: rows(choice, &ground, &fill),
+        corner_gap_in: (choice.design == DesignKind::CorneredSpiral)
+            .then(|| corner_gap(choice.sides, choice.spacing_in)),
         smallest_curve: smallest_curve(&fill),
         density: density::of(&ground, &fill, centre),
         passes,
@@ -186,11 +190,7 @@ struct Laid {
 }
 
 impl Laid {
-    fn try_new(
-        choice: &QuiltingChoice,
-        outline: &[Point],
-        beside: &Beside,
-    ) -> Result<Self, QuiltingProblem> {
+    fn try_new(choice: &QuiltingChoice, outline: &[Point], beside: &Beside) -> Result<Self, QuiltingProblem> {
         choice.check()?;
         let inside = inside(choice, outline)?;
         let middle = plane::polygon::centroid(&inside.outer).unwrap_or_default();

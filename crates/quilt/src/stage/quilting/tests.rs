@@ -136,7 +136,9 @@ fn lines_stay_off_the_edge_and_out_of_the_figure() {
 #[test]
 fn what_makes_no_sense_is_refused() {
     let refused = |choice: &QuiltingChoice| {
-        plan(choice, &square(10.0), &Beside::default(), &ThreadChoice::default()).expect_err("refused").to_string()
+        plan(choice, &square(10.0), &Beside::default(), &ThreadChoice::default())
+            .expect_err("refused")
+            .to_string()
     };
     let base = QuiltingChoice::default();
     assert!(refused(&QuiltingChoice { spacing_in: 0.0, ..base.clone() }).contains("spacing"));
@@ -154,7 +156,9 @@ fn what_makes_no_sense_is_refused() {
     });
     assert!(bounds.contains("widest over narrowest"), "{bounds}");
     let crossed = [(0.0, 0.0), (4.0, 4.0), (4.0, 0.0), (0.0, 4.0)].map(|(x, y)| Point::new(x, y));
-    assert!(plan(&QuiltingChoice::default(), &crossed, &Beside::default(), &ThreadChoice::default()).is_err());
+    assert!(
+        plan(&QuiltingChoice::default(), &crossed, &Beside::default(), &ThreadChoice::default()).is_err()
+    );
 }
 
 fn cautions(choice: &QuiltingChoice, outline: &[Point]) -> Vec<Caution> {
@@ -242,7 +246,8 @@ fn inner(shape: &Region) -> Region {
 
 #[test]
 fn a_keep_out_without_a_word_on_what_holds_it_is_held_by_nothing() {
-    let text = r#"{ "keep_out": [ { "outer": [ {"x":0,"y":0}, {"x":1,"y":0}, {"x":0,"y":1} ], "holes": [] } ] }"#;
+    let text =
+        r#"{ "keep_out": [ { "outer": [ {"x":0,"y":0}, {"x":1,"y":0}, {"x":0,"y":1} ], "holes": [] } ] }"#;
     let read: QuiltingChoice = serde_json::from_str(text).expect("a choice");
     assert_eq!(read.keep_out[0].held, Held::Not);
     let kept = serde_json::to_string(&read).expect("text");
@@ -310,4 +315,20 @@ fn tight_curves_and_dense_lines_all_one_way_are_told() {
     assert!(cautions(&one_way, &square(10.0)).contains(&Caution::PullsOneWay));
     let back = QuiltingChoice { sewing: Sewing::ThereAndBack, ..one_way };
     assert!(!cautions(&back, &square(10.0)).contains(&Caution::PullsOneWay));
+}
+
+#[test]
+fn a_spiral_says_how_wide_it_gapes_at_its_corners() {
+    // TRADE 5, geometry: 1.333 spacings at corners of 60 degrees, 1.172 at 90.
+    for (sides, gap) in [(3, 1.333), (4, 1.172), (6, 1.072), (12, 1.017)] {
+        let choice = QuiltingChoice {
+            design: DesignKind::CorneredSpiral,
+            sides,
+            spacing_in: 1.0,
+            ..QuiltingChoice::default()
+        };
+        let found = planned(&choice, &square(30.0)).plan.corner_gap_in;
+        assert!(found.is_some_and(|found| (found - gap).abs() < 1e-3), "{sides}: {found:?}");
+    }
+    assert_eq!(planned(&QuiltingChoice::default(), &square(30.0)).plan.corner_gap_in, None);
 }

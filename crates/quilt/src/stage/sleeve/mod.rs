@@ -283,9 +283,8 @@ fn tabs_reach(hung: &[Point], plumb: Point, most: f64) -> f64 {
     };
     let steps = (most / STEP_IN).floor().max(0.0) as u32;
     let reaches = || (0..=steps).map(|k| most - f64::from(k) * STEP_IN);
-    let both = |does: &dyn Fn(f64) -> bool| {
-        reaches().find(|reach| does(plumb.x - reach) && does(plumb.x + reach))
-    };
+    let both =
+        |does: &dyn Fn(f64) -> bool| reaches().find(|reach| does(plumb.x - reach) && does(plumb.x + reach));
     let level = both(&is_level).filter(|reach| *reach >= 1.0);
     level.or_else(|| both(&|x| height(x) >= plumb.y)).unwrap_or(most)
 }
