@@ -6,7 +6,7 @@ use crate::cutting::{self, Beside};
 use crate::display::weight_for;
 use crate::looks::Looks;
 use crate::shows::{Seen, shows};
-use crate::{Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction};
+use crate::{Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction, words_in_lines};
 use colour::Srgb;
 use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, ClothId};
@@ -140,6 +140,15 @@ fn name(cloth: &Cloth, what: &ClothOptions, (lo, hi): (Point, Point), weight: f6
     let below = if what.letters || what.lengths { lo.y - 0.6 * weight } else { lo.y };
     let line =
         |row: f64, words: &str| TextItem::level(Point::new(middle, below - letters * row), letters, words);
-    let title = TextItem { bold: true, ..line(1.0, &cloth.name) };
-    Item::group("words", vec![Item::text(title), Item::text(line(2.15, &size))])
+    // A strip set is called by all its strips: its name goes on in further lines.
+    let room = (hi.x - lo.x).max(12.0 * letters);
+    let names = words_in_lines(&cloth.name, room, letters);
+    let rows = names.len() as f64;
+    let mut items: Vec<Item> = (0_u32..)
+        .zip(&names)
+        .map(|(row, words)| TextItem { bold: true, ..line(1.0 + 1.15 * f64::from(row), words) })
+        .map(Item::text)
+        .collect();
+    items.push(Item::text(line(1.0 + 1.15 * rows, &size)));
+    Item::group("words", items)
 }

@@ -60,9 +60,12 @@ impl Drawing {
         }
     }
 
-    /// The same drawing with calico under it.
+    /// The same drawing with calico under it, if there isn't any yet.
     #[must_use]
     pub fn on_calico(mut self) -> Self {
+        if self.items.first().is_some_and(|item| item.tag.class == GROUND) {
+            return self;
+        }
         let (lo, hi) = (self.lo, self.hi);
         let page = vec![lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)];
         let ground = Item::fill(page, crate::Paint::Calico).tagged(crate::Tag::class(GROUND));

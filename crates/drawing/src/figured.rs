@@ -94,8 +94,11 @@ fn side_by_side(line: &FigureLine, rows: u32, colour: Srgb) -> ThreadItem {
     let off = |row: u32| (f64::from(row) - f64::from(rows.saturating_sub(1)) / 2.0) * row_in;
     let strokes = (0..rows).map(|row| fill::Stroke::open(beside(&line.points, off(row)))).collect();
     let one = stitched(strokes, colour, STITCH_IN);
-    // The thread of hand stitches is thicker, but never wider than its row.
-    ThreadItem { width_in: (1.5 * one.width_in).min(row_in), ..one }
+    // Rows that lie close fill the shape with thread: their stitches can't be told apart.
+    let dash_in = one.dash_in.filter(|_| rows < 2);
+    // The thread of hand stitches is thicker; rows cover what was drawn, one by itself no more than that.
+    let width_in = if rows < 2 { (1.5 * one.width_in).min(row_in) } else { row_in };
+    ThreadItem { width_in, dash_in, ..one }
 }
 
 /// The points of a line, each moved to the left by so much.

@@ -43,7 +43,7 @@ pub fn finished_front(
     let figure = |order| move |figured: &&Figured<'_>| figured.order == order;
     let draw = |figured: &Figured<'_>| figured::figure(&looks, figured, what.flat);
     within.extend(stages.figure.as_ref().filter(figure(FigureOrder::BeforeQuilting)).map(draw));
-    within.extend(stages.quilting.as_ref().map(|quilted| quilting(quilted, Side::Front)));
+    within.extend(stages.quilting.as_ref().map(|quilted| quilting(quilted, Side::Front, scene.weight)));
     within.extend(stages.figure.as_ref().filter(figure(FigureOrder::AfterQuilting)).map(draw));
     items.extend(whole(&scene, stages, Side::Front, &outline, within));
     items.extend(size(&scene, &outline, stages));
@@ -70,7 +70,7 @@ pub fn finished_back(
         Some(backed) => vec![backing::backing(&looks, backed, &outline, what.flat)],
         None => vec![patches(&scene, true)],
     };
-    within.extend(stages.quilting.as_ref().map(|quilted| quilting(quilted, Side::Back)));
+    within.extend(stages.quilting.as_ref().map(|quilted| quilting(quilted, Side::Back, scene.weight)));
     let mut items = whole(&scene, stages, Side::Back, &outline, within);
     items.extend(stages.hanging.as_ref().map(|hung| hung::hanging(&looks, hung, what.flat)));
     items.extend(size(&scene, &outline, stages));

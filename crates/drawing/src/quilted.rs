@@ -10,6 +10,8 @@ pub(crate) const THREAD_IN: f64 = 1.0 / 32.0;
 const DIPS_SHARE: f64 = 0.25;
 /// So much line is drawn stitch by stitch; more is drawn plain, since every stitch costs whoever looks.
 const MOST_STITCHED_IN: f64 = 5_000.0;
+/// A drawing's longer side at weight 1, in inches, is looked at on about a thousand pixels.
+const PIXELS_PER_IN: f64 = 50.0;
 
 /// Which side is seen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,15 +20,19 @@ pub(crate) enum Side {
     Back,
 }
 
-/// The quilting as it is seen from one side, still where it lies on the piece.
-pub(crate) fn quilting(quilted: &Quilted<'_>, side: Side) -> Item {
+/// The quilting as it is seen from one side, still where it lies on the piece. Stitches are drawn where they
+/// can be told apart in a drawing of this weight, else plain lines.
+pub(crate) fn quilting(quilted: &Quilted<'_>, side: Side, weight: f64) -> Item {
     let colour = match side {
         Side::Front => quilted.front,
         Side::Back => quilted.back,
     };
-    let plain = stitched(quilted.fill.strokes.clone(), colour, quilted.stitch_in);
-    let few = plain.length_in() <= MOST_STITCHED_IN;
-    let thread = ThreadItem { dash_in: plain.dash_in.filter(|_| few), ..plain };
+    let thread = stitched(quilted.fill.strokes.clone(), colour, quilted.stitch_in);
+    let thread = if thread.length_in() <= MOST_STITCHED_IN {
+        thread.told_apart(PIXELS_PER_IN / weight)
+    } else {
+        ThreadItem { dash_in: None, ..thread }
+    };
     Item::new(Shape::Thread(thread)).tagged(Tag::class("quilting"))
 }
 

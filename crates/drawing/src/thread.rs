@@ -27,7 +27,18 @@ impl ThreadItem {
     pub fn length_in(&self) -> f64 {
         self.strokes.iter().map(fill::Stroke::length).sum()
     }
+
+    /// The same thread at so many pixels an inch: as plain lines where the gaps between stitches are too
+    /// small to be seen and would only shimmer.
+    #[must_use]
+    pub fn told_apart(mut self, pixels_per_in: f64) -> Self {
+        self.dash_in = self.dash_in.filter(|[_, gap]| gap * pixels_per_in >= LEAST_GAP_PX);
+        self
+    }
 }
+
+/// Gaps smaller than this run together.
+const LEAST_GAP_PX: f64 = 1.5;
 
 /// How many places in a row may be left out.
 const MOST_LEFT_OUT: usize = 32;
@@ -75,5 +86,14 @@ mod tests {
         for few in 0..3 {
             assert_eq!(thinned(&points[..few], 1.0), points[..few]);
         }
+    }
+    #[test]
+    fn stitches_are_drawn_where_they_can_be_told_apart() {
+        let strokes = vec![fill::Stroke::open(vec![Point::ORIGIN, Point::new(4.0, 0.0)])];
+        let colour = crate::INK;
+        let thread =
+            ThreadItem { strokes, colour, width_in: 0.03, dash_in: Some([0.08, 0.03]), shade_in: 0.0 };
+        assert_eq!(thread.clone().told_apart(50.0).dash_in, Some([0.08, 0.03]));
+        assert_eq!(thread.told_apart(49.0).dash_in, None);
     }
 }

@@ -370,3 +370,60 @@ fn words_stay_on_their_label() {
     }
     assert_eq!(lines, 2);
 }
+
+#[test]
+fn stitches_of_a_large_piece_are_lines() {
+    let fill = fill();
+    let stages = Stages { quilting: Some(quilted(&fill)), ..Stages::default() };
+    assert!(thread(&seen(&stages), "quilting").dash_in.is_some());
+    let mut table = quilt::table::Table::new();
+    lay(&mut table, 1, SAND, plane::Pose::STAY, Region::rectangle(60.0, 60.0).outer);
+    let large = finished_front(&table, Mark(1), &stash(), &FrontOptions::default(), &stages).unwrap();
+    assert_eq!(thread(&large, "quilting").dash_in, None);
+}
+
+#[test]
+fn drawings_side_by_side_keep_their_size_and_have_their_words_under_them() {
+    let fill = fill();
+    let stages = Stages { quilting: Some(quilted(&fill)), ..Stages::default() };
+    let one = seen(&stages);
+    let named = |name: &str| vec![name.to_owned(), "a line of words".to_owned()];
+    let three = side_by_side("three", vec![(named("a"), &one), (named("b"), &one), (named("c"), &one)]);
+    let designs = of_class(&three.items, "design");
+    let reach = |item: &Item| {
+        let mut points = Vec::new();
+        let pieces = of_class(std::slice::from_ref(item), "piece");
+        pieces[0].each_point(&mut |p| points.push(p));
+        polygon::bounds(&points).unwrap()
+    };
+    let places: Vec<(Point, Point)> = designs.iter().map(|design| reach(design)).collect();
+    for (low, high) in &places {
+        assert!((high.x - low.x - 12.0).abs() < 1e-9 && (high.y - low.y - 10.0).abs() < 1e-9);
+    }
+    // Two in the first row, one in the second, none on another.
+    assert!(places[0].1.x < places[1].0.x && places[2].1.y < places[0].0.y);
+    assert_eq!((places[0].0.y, places[0].0.x), (places[1].0.y, places[2].0.x));
+    let svg = three.to_svg(&SvgOptions::default());
+    assert_eq!(svg.matches("a line of words").count(), 3);
+}
+
+#[test]
+fn lines_in_true_size_are_one_path_a_stroke() {
+    let fill = fill();
+    let drawn = lines_drawing("lines", &outline(), &[Region::rectangle(1.0, 1.0)], &fill);
+    let svg = drawn.to_svg(&SvgOptions::default());
+    let document = Document::parse(&svg).unwrap();
+    let quilting = document.descendants().find(|node| node.attribute("class") == Some("quilting")).unwrap();
+    assert_eq!(quilting.descendants().filter(|node| node.has_tag_name("path")).count(), fill.starts());
+    // An inch of the drawing is an inch of the page.
+    let width: f64 =
+        document.root_element().attribute("width").unwrap().trim_end_matches("in").parse().unwrap();
+    let shown: Vec<f64> = document
+        .root_element()
+        .attribute("viewBox")
+        .unwrap()
+        .split(' ')
+        .map(|n| n.parse().unwrap())
+        .collect();
+    assert!((width - shown[2]).abs() < 1e-4 && width > 12.0 && width < 14.0, "{width} {shown:?}");
+}

@@ -23,7 +23,7 @@ use quilt::stage::figure::{
 };
 use quilt::stage::layers::{self, Backing, LayersChoice};
 use quilt::stage::on_hand::OnHand;
-use quilt::stage::quilting::{self, DesignKind, QuiltingChoice};
+use quilt::stage::quilting::{self, Beside, DesignKind, QuiltingChoice};
 use quilt::stage::sleeve::{self, SleeveChoice};
 use quilt::stage::{Order, Piece};
 use quilt::sums::Join;
@@ -157,10 +157,10 @@ impl Work {
 
     fn quilted(&self, design: DesignKind, outline: &[Point], figure: &FigurePlan) -> Fallible<Fill> {
         let echo_of = figure.keep_out.first().cloned().filter(|_| design == DesignKind::Echoes);
-        let keep_out = figure.keep_out.clone();
+        let beside = Beside { figure: figure.keep_out.clone(), ..Beside::default() };
         let turned = QuiltingChoice { angle_deg: 20.0, crossing_deg: 110.0, ..QuiltingChoice::default() };
-        let choice = QuiltingChoice { design, echo_of, keep_out, ..turned };
-        Ok(quilting::lay(&choice, outline)?)
+        let choice = QuiltingChoice { design, echo_of, ..turned };
+        Ok(quilting::lay(&choice, outline, &beside)?)
     }
 
     fn backing(&self, outline: &[Point], whole: bool) -> Fallible<Backing> {
@@ -184,7 +184,7 @@ impl Work {
         let mut choice = FigureChoice::usual(bird(), FigureSize::HeightIn(7.0), at);
         choice.order = order;
         choice.answers.insert("neck".to_owned(), Thin::BiasStem { finished_in: 0.3 });
-        let cloths: Vec<Cloth> = self.cloths.values().cloned().collect();
+        let cloths: Vec<OnHand> = self.cloths.values().map(OnHand::all_of).collect();
         let outline = Region { outer: outline.to_vec(), holes: Vec::new() };
         Ok(figure::plan(&choice, &outline, &cloths)?)
     }

@@ -1,4 +1,5 @@
-//! Pictures for paper and screen: PNG from drawings, and from any SVG; DXF for cutters and frames.
+//! Pictures for paper and screen: PNG from drawings, and from any SVG; DXF for cutters and frames; PDF for
+//! paper guides.
 //!
 //! * The heavy dependencies stay here.
 //! * Sizes are inches and pixels an inch. Only [`Fonts::in_folder`] reads files; the rest is a
@@ -6,12 +7,15 @@
 
 pub mod dxf;
 mod fonts;
+mod guide;
 mod paint;
+pub mod pdf;
 mod png;
 mod problem;
 mod source;
 
 pub use fonts::Fonts;
+pub use guide::{Guide, MOST_TILES, Paper, guide};
 pub use paint::{FindPicture, paint};
 pub use png::{LARGEST_PIXELS, PicturesByAddress, png};
 pub use problem::PaperProblem;

@@ -7,7 +7,7 @@
 use crate::png::size_px;
 use crate::source::Source;
 use crate::{Fonts, PaperProblem, png};
-use drawing::svg::{PictureKey, Pictures, SvgOptions, key_of};
+use drawing::svg::{Pictures, SvgOptions};
 use drawing::{Drawing, Item, PictureItem, Shape};
 use quilt::cloth::Picture;
 use std::collections::BTreeMap;
@@ -16,8 +16,8 @@ use std::collections::BTreeMap;
 /// colour shows.
 pub type FindPicture<'a> = &'a dyn Fn(&Picture) -> Option<Vec<u8>>;
 
-/// A drawing as PNG, so many pixels an inch, on a clear ground where it has no calico. The size
-/// in pixels is that of the page, rounded up. Words need `fonts`: without any they are left out.
+/// A drawing as PNG, so many pixels an inch, on calico: whoever shows it needs no ground of their own. The
+/// size in pixels is that of the page, rounded up. Words need `fonts`: without any they are left out.
 ///
 /// # Errors
 /// A scale that makes no picture, or more than [`crate::LARGEST_PIXELS`].
@@ -30,17 +30,20 @@ pub fn paint(
     size_px([drawing.width_in(), drawing.height_in()], pixels_per_in)?;
     let mut parts = Parts { find, pixels_per_in, sources: BTreeMap::new(), files: BTreeMap::new() };
     let items = drawing.items.iter().filter_map(|item| parts.cut(item)).collect();
-    let drawing = Drawing { items, ..drawing.clone() };
+    let drawing = Drawing { items, ..drawing.clone() }.on_calico();
     let options = SvgOptions { pictures: Pictures::Linked(""), ..SvgOptions::default() };
     let files = parts.files;
     png(&drawing.to_svg(&options), pixels_per_in, fonts, &|address| files.get(address).cloned())
 }
 
+/// A file at a scale. Wherever it lies on its cloths, it is read once.
+type FileKey<'a> = (&'a str, [u32; 2], u64);
+
 struct Parts<'a> {
     find: FindPicture<'a>,
     pixels_per_in: f64,
     /// Pictures read so far; `None` for those that can't be had.
-    sources: BTreeMap<PictureKey<'a>, Option<Source>>,
+    sources: BTreeMap<FileKey<'a>, Option<Source>>,
     /// The files of the parts, by address.
     files: BTreeMap<String, Vec<u8>>,
 }
@@ -54,7 +57,8 @@ impl<'a> Parts<'a> {
                 clip: clip.clone(),
                 items: items.iter().filter_map(|item| self.cut(item)).collect(),
             },
-            Shape::Fill { .. } | Shape::Line { .. } | Shape::Thread(_) | Shape::Text(_) => item.shape.clone(),
+            Shape::Thread(thread) => Shape::Thread(thread.clone().told_apart(self.pixels_per_in)),
+            Shape::Fill { .. } | Shape::Line { .. } | Shape::Text(_) => item.shape.clone(),
         };
         Some(Item { tag: item.tag.clone(), shape })
     }
@@ -64,7 +68,7 @@ impl<'a> Parts<'a> {
         let whole = &item.picture;
         let source = self
             .sources
-            .entry(key_of(whole))
+            .entry((&whole.hash, whole.size_px, whole.pixels_per_in.to_bits()))
             .or_insert_with(|| find(whole).and_then(|file| Source::read(whole, &file, pixels_per_in)));
         let (picture, file) = source.as_ref()?.part(item, format!("part-{}", self.files.len() + 1))?;
         self.files.insert(format!("{}.{}", picture.hash, picture.format), file);

@@ -54,6 +54,19 @@ pub enum PaperProblem {
         /// Which of its points, counted from 1.
         point: usize,
     },
+    /// An outline that has no room.
+    #[error("The piece has no outline to draw. Hint: sew something first.")]
+    NoOutline,
+    /// More tiles than anybody lays out.
+    #[error(
+        "In true size it would be {tiles} pages; the most is {most}. Hint: print the overview alone, or have the lines plotted from SVG or DXF."
+    )]
+    TooManyTiles {
+        /// How many.
+        tiles: usize,
+        /// The most.
+        most: usize,
+    },
     /// A folder without any type.
     #[error("{place} holds no type. Hint: name a folder with .ttf or .otf files, or do without words.")]
     NoType {

@@ -31,7 +31,8 @@ impl Source {
     }
 
     /// What `item` shows of this picture, as a picture of its own with the bytes of its file;
-    /// `None` when it shows nothing of it.
+    /// `None` when it shows nothing of it. Where the picture lies on its cloth the item says: scraps
+    /// of one print share the file, and each lies on it in its own place.
     pub(crate) fn part(&self, item: &PictureItem, hash: String) -> Option<(Picture, Vec<u8>)> {
         let seen = item.placement.inverse().apply_all(&item.clip.outer);
         let (lo, hi) = polygon::bounds(&seen).filter(|(lo, hi)| lo.is_finite() && hi.is_finite())?;

@@ -206,3 +206,20 @@ fn one_file_at_two_scales_is_painted_at_both() {
         assert_eq!([at(1.0, 0.5), at(3.0, 0.5), at(1.0, 1.5), at(3.0, 1.5)], [RED, BLUE, RED, RED]);
     }
 }
+
+#[test]
+fn a_painted_page_has_the_page_s_ground() {
+    let square = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)].map(|(x, y)| Point::new(x, y));
+    let item = Item::fill(square.to_vec(), drawing::Paint::solid(Srgb::from_number(RED)));
+    let drawn = Drawing::around("", vec![item], 1.0, 0.5);
+    let painted = read(&paint(&drawn, 50.0, &Fonts::none(), &|_| None).unwrap());
+    let [r, g, b, alpha] = rgb(painted.pixel(5, 5));
+    let calico = drawing::CALICO;
+    assert_eq!(alpha, 255);
+    for (seen, wished) in [(r, calico.r), (g, calico.g), (b, calico.b)] {
+        assert!(seen.abs_diff(wished) < 12, "{seen} {wished}");
+    }
+    assert_eq!(rgb(painted.pixel(50, 50)), [0xc8, 0x32, 0x28, 255]);
+    // Calico that is there already is not laid twice.
+    assert_eq!(drawn.clone().on_calico().on_calico(), drawn.on_calico());
+}

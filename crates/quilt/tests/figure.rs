@@ -9,6 +9,7 @@ use quilt::stage::figure::{
     CutFrom, Figure, FigureChoice, FigureOrder, FigurePlan, FigureProblem, FigureRule, FigureSize, LineKind,
     Path, Segment, Shape, Thin, Traced, plan,
 };
+use quilt::stage::on_hand::OnHand;
 
 fn path(corners: &[(f64, f64)]) -> Path {
     let mut points = corners.iter().map(|&(x, y)| Point::new(x, y));
@@ -389,7 +390,7 @@ fn each_layer_is_cut_from_its_cloth_if_that_has_room() {
     let mut bar = shape("bar", &[(0.0, 0.0), (1.0, 0.0), (1.0, 6.0), (0.0, 6.0)]);
     let outline = Region::rectangle(20.0, 20.0);
     let asked = |bar: &Shape, cloth: Cloth| {
-        let plan = plan(&choice(vec![bar.clone()]), &outline, &[cloth]).unwrap();
+        let plan = plan(&choice(vec![bar.clone()]), &outline, &[OnHand::all_of(&cloth)]).unwrap();
         (plan.cut_from[0], plan)
     };
     assert_eq!(asked(&bar, cloth(1, 9.0, 9.0, Runs::AnyWay)).0, CutFrom::NotNamed);
@@ -405,6 +406,48 @@ fn each_layer_is_cut_from_its_cloth_if_that_has_room() {
     assert!(matches!(upright, CutFrom::TooLarge { fits_at_scale: Some(s) } if s < 0.25), "{upright:?}");
 }
 
+/// Three bars of 1 by 6, cut 1 1/2 by 6 1/2 with a turn-under of 1/4, all from one cloth.
+fn bars() -> FigureChoice {
+    let bar = |id: &str, x: f64| Shape {
+        cloth: Some(ClothId(1)),
+        ..shape(id, &[(x, 0.0), (x + 1.0, 0.0), (x + 1.0, 6.0), (x, 6.0)])
+    };
+    let mut choice = choice(vec![bar("left", 0.0), bar("middle", 2.0), bar("right", 4.0)]);
+    choice.turn_under_in = 0.25;
+    choice
+}
+
+#[test]
+fn layers_of_one_cloth_are_cut_side_by_side() {
+    let outline = Region::rectangle(20.0, 20.0);
+    let cuts = |cloth: OnHand| {
+        let plan = plan(&bars(), &outline, std::slice::from_ref(&cloth)).unwrap();
+        let laid = plan.patches.iter().zip(&plan.cut_from).filter_map(|(patch, cut)| match cut {
+            CutFrom::Fits(pose) => Some(pose.apply_all(&patch.cut.outer)),
+            _ => None,
+        });
+        let laid: Vec<Region> = laid.map(|outer| Region { outer, holes: Vec::new() }).collect();
+        for (i, one) in laid.iter().enumerate() {
+            for other in &laid[..i] {
+                let shared: f64 = plane::intersection(one, other).iter().map(Region::area).sum();
+                assert!(shared < 1e-6, "{shared}");
+            }
+            let out: f64 = plane::difference(one, &cloth.free).iter().map(Region::area).sum();
+            assert!(out < 1e-6, "{out} beyond what is free");
+        }
+        laid.len()
+    };
+    let all = |width: f64, height: f64| OnHand::all_of(&cloth(1, width, height, Runs::AnyWay));
+    assert_eq!(cuts(all(6.5625, 4.5625)), 3);
+    // Each has room by itself, but only two beside each other.
+    assert_eq!(cuts(all(6.5625, 4.25)), 2);
+    // What chalk has claimed is not free.
+    let slate = cloth(1, 6.5625, 4.5625, Runs::AnyWay);
+    let claimed = Region::rectangle(6.5625, 1.0);
+    let free = plane::difference(&slate.outline, &[claimed]);
+    assert_eq!(cuts(OnHand::with_free(&slate, free)), 2);
+}
+
 #[test]
 fn a_figure_of_four_thousand_corners_is_planned_in_seconds() {
     let petal = |k: u32| {
@@ -418,7 +461,8 @@ fn a_figure_of_four_thousand_corners_is_planned_in_seconds() {
     let mut flower = shape("flower", &corners);
     flower.cloth = Some(ClothId(1));
     let started = std::time::Instant::now();
-    let plan = plan(&choice(vec![flower]), &ell, &[cloth(1, 12.0, 12.0, Runs::AnyWay)]).unwrap();
+    let plan =
+        plan(&choice(vec![flower]), &ell, &[OnHand::all_of(&cloth(1, 12.0, 12.0, Runs::AnyWay))]).unwrap();
     assert!(plan.place.fits && matches!(plan.cut_from[0], CutFrom::Fits(_)));
     assert!(plan.patches[0].clip_count() >= 12);
     assert!(started.elapsed().as_secs() < 20, "{:?}", started.elapsed());

@@ -119,6 +119,17 @@ fn plan_of(choice: &SleeveChoice, outline: &[Point]) -> SleevePlan {
 }
 
 #[test]
+fn tabs_sit_on_the_upper_edge_and_not_down_the_sides() {
+    // Its sides fall much more steeply than 45 degrees.
+    let trapezoid = points(&[(0.0, 0.0), (20.0, 0.0), (17.0, 14.0), (3.0, 14.0)]);
+    let plan = hang(&trapezoid).unwrap();
+    assert!(plan.tabs.len() >= 2);
+    plan.tabs.iter().for_each(|tab| near(tab.at.y, 14.0));
+    let across: Vec<f64> = plan.tabs.iter().map(|tab| tab.at.x).collect();
+    assert!(across[across.len() - 1] - across[0] > 13.0, "{across:?}");
+}
+
+#[test]
 fn two_prongs_are_held_by_two_parts_that_mirror_each_other() {
     let prongs = points(&[
         (0.0, 0.0),

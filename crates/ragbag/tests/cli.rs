@@ -435,6 +435,57 @@ fn what_is_taken_for_granted_or_written_over_is_told() {
 }
 
 #[test]
+fn lines_of_quilting_are_written_for_machine_and_paper() {
+    let room = Room::new();
+    room.json(&["add", "rectangle", "rust dot", "14", "12"]);
+    room.json(&["quilt", "Tide"]);
+    room.json(&["start", "1", "--piece", "0,0 12,0 12,10 0,10"]);
+    let to = |name: &str| room.path(name);
+    assert!(room.refused(&["lines", "--to", &to("l.svg")], 1).contains("no quilting has been chosen"));
+    let plan = "[[stage]]\nquilting = { design = \"lines\", spacing_in = 1.0 }\n";
+    std::fs::write(to("plan.toml"), plan).unwrap();
+    room.json(&["finish", &to("plan.toml")]);
+    assert!(
+        room.refused(&["lines", "--to", &to("l.txt")], 2).contains("neither a .svg nor a .dxf nor a .pdf")
+    );
+    assert!(!Path::new(&to("l.txt")).exists());
+    let said = room.json(&["lines", "--to", &to("l.svg")]);
+    assert_eq!(said["strokes"], 10);
+    assert!((said["length_in"].as_f64().unwrap() - 120.0).abs() < 1e-6);
+    room.json(&["lines", "--to", &to("l.dxf"), "--unit", "mm"]);
+    // Read by its group codes: each stroke is a polyline of two places, 12 inches in millimetres.
+    let dxf = std::fs::read_to_string(to("l.dxf")).unwrap();
+    let codes: Vec<(&str, &str)> =
+        dxf.lines().collect::<Vec<_>>().chunks(2).map(|pair| (pair[0].trim(), pair[1].trim())).collect();
+    let mut lengths = Vec::new();
+    for polyline in codes.split(|code| code.0 == "0") {
+        if polyline.contains(&("8", "quilting")) && polyline.contains(&("100", "AcDbPolyline")) {
+            let of = |axis: &str| -> Vec<f64> {
+                let places = polyline.iter().filter(|code| code.0 == axis);
+                places.map(|code| code.1.parse().unwrap()).collect()
+            };
+            let (x, y) = (of("10"), of("20"));
+            assert_eq!((x.len(), y.len()), (2, 2));
+            lengths.push((x[1] - x[0]).hypot(y[1] - y[0]));
+        }
+    }
+    assert_eq!(lengths.len(), 10);
+    assert!(lengths.iter().all(|length| (length - 12.0 * 25.4).abs() < 1e-4), "{lengths:?}");
+    room.json(&["lines", "--to", &to("l.pdf"), "--paper", "letter", "--true-size"]);
+    let pdf = std::fs::read(to("l.pdf")).unwrap();
+    let pdf: String = pdf.iter().map(|byte| char::from(*byte)).collect();
+    // The overview and two by two tiles of 7 by 9 1/2 inches.
+    assert!(pdf.starts_with("%PDF-1.4") && pdf.contains("/Count 5"));
+    assert!(pdf.contains("Needles and pins hurt"));
+    let compared = room.json(&["designs", "waves", "lines", "--spacing", "3/4", "--to", &to("d.svg")]);
+    assert_eq!(compared["designs"][0]["design"], "waves");
+    assert_eq!(compared["designs"][1]["spacing_in"], 0.75);
+    assert!(std::fs::read_to_string(to("d.svg")).unwrap().contains("straight lines"));
+    room.refused(&["designs", "knots"], 2);
+    room.refused(&["designs", "--to", &to("d.gif")], 2);
+}
+
+#[test]
 fn the_demo_has_a_workroom_of_its_own() {
     let home = tempfile::tempdir().unwrap();
     let serve = |args: &[&str]| {

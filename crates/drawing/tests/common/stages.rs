@@ -81,7 +81,7 @@ pub(crate) fn bud() -> FigureChoice {
 }
 
 pub(crate) fn planned(choice: &FigureChoice) -> FigurePlan {
-    let cloths: Vec<Cloth> = heap().into_values().collect();
+    let cloths: Vec<OnHand> = heap().values().map(OnHand::all_of).collect();
     figure::plan(choice, &Region::rectangle(12.0, 10.0), &cloths).unwrap()
 }
 

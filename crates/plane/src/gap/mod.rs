@@ -10,4 +10,4 @@ mod widest;
 pub use crossing::{Crossing, crossings, first_crossing};
 pub use curve::{CORNER_DEG, Tightest, WITHIN, tightest};
 pub use spacing::{RowSpacing, Sides, spacing};
-pub use widest::{KeepOuts, WIDEST_TOLERANCE, widest};
+pub use widest::{KeepOuts, WIDEST_TOLERANCE, widest, widest_within};

@@ -30,13 +30,20 @@ const CELL_ROWS: f64 = 2.0;
 /// quilt at 1/4 inch about a million squares.
 #[must_use]
 pub fn widest(ground: &Ground, fill: &Fill, keep_outs: KeepOuts, tolerance_in: f64) -> Option<Disc> {
-    let edges = ground.edges(keep_outs != KeepOuts::Ignored);
     let bounds = ground.edges(keep_outs == KeepOuts::Closed);
+    let edges = if keep_outs == KeepOuts::SewnRound { ground.edges(true) } else { Vec::new() };
+    widest_within(&bounds, fill, &edges, tolerance_in)
+}
+
+/// The widest gap inside `bounds`, the sides of one or more rings, between the lines of a fill and
+/// whatever else is `sewn`. The bounds themselves count as sewn. As [`widest`] otherwise.
+#[must_use]
+pub fn widest_within(bounds: &[Segment], fill: &Fill, sewn: &[Segment], tolerance_in: f64) -> Option<Disc> {
     let mut segments: Vec<Segment> = fill.strokes.iter().flat_map(Stroke::segments).collect();
     let length: f64 = segments.iter().map(|(a, b)| a.distance(*b)).sum();
+    segments.extend(sewn);
     let first_bound = segments.len();
-    segments.extend(&bounds);
-    segments.extend(&edges);
+    segments.extend(bounds);
     let corners: Vec<Point> = bounds.iter().map(|side| side.0).collect();
     let (low, high) = polygon::bounds(&corners)?;
     let area = (high.x - low.x) * (high.y - low.y);
@@ -44,7 +51,7 @@ pub fn widest(ground: &Ground, fill: &Fill, keep_outs: KeepOuts, tolerance_in: f
     let search = Search {
         grid: Grid::new(&segments, low, high, cell),
         segments,
-        bounds,
+        bounds: bounds.to_vec(),
         first_bound,
         tolerance: tolerance_in.max(1e-6) / 2.0,
     };

@@ -150,9 +150,40 @@ pub(super) fn audit(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     Ok(())
 }
 
-pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result<(), Refusal> {
-    let is_png = ending(asked)?;
-    let (room, drawing, told) = drawn(arguments, asked)?;
+/// What a drawing is written as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// With its pictures inside, so that the file can travel.
+    Svg,
+    /// Of so many pixels an inch.
+    Png,
+}
+
+impl Kind {
+    /// What a file's ending says; any other is refused.
+    pub(super) fn of(file: &Path) -> Result<Self, Refusal> {
+        let is = |wanted: &str| file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(wanted));
+        match (is("svg"), is("png")) {
+            (true, _) => Ok(Self::Svg),
+            (_, true) => Ok(Self::Png),
+            _ => {
+                let why = format!("{} is neither a .svg nor a .png", file.display());
+                Err(Refusal::bad(
+                    why,
+                    "Give the file one of these endings: it tells which of both is written.",
+                ))
+            }
+        }
+    }
+}
+
+/// A drawing as the bytes of a file, with the pictures of the workroom.
+pub(super) fn written(
+    room: &Workroom,
+    drawing: &Drawing,
+    kind: Kind,
+    pixels: f64,
+) -> Result<Vec<u8>, Refusal> {
     let lost = RefCell::new(BTreeSet::new());
     let find = |picture: &Picture| {
         let found = room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
@@ -161,16 +192,27 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
         }
         found
     };
-    // An SVG has its pictures inside, so that the file can travel.
-    let bytes = if is_png {
-        paint(&drawing, asked.pixels, &fonts(), &find)
-            .map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))?
-    } else {
-        drawing.to_svg(&SvgOptions { pictures: Pictures::Inside(&find), id_prefix: "" }).into_bytes()
+    let bytes = match kind {
+        Kind::Png => paint(drawing, pixels, &fonts(), &find)
+            .map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))?,
+        Kind::Svg => {
+            drawing.to_svg(&SvgOptions { pictures: Pictures::Inside(&find), id_prefix: "" }).into_bytes()
+        }
     };
     for hash in lost.take() {
         Out::talk(&format!("The picture {hash} is missing or damaged; its cloth is drawn without it."));
     }
+    Ok(bytes)
+}
+
+pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result<(), Refusal> {
+    if let (DrawWhat::Front | DrawWhat::Back, Some(no)) = (&asked.what, asked.cloth) {
+        let why = format!("a number belongs to a cloth, and {no} was said with the piece");
+        return Err(Refusal::bad(why, "Draw the cloth, `ragbag draw cloth 12`, or leave the number out."));
+    }
+    let kind = asked.to.as_deref().map_or(Ok(Kind::Svg), Kind::of)?;
+    let (room, drawing, told) = drawn(arguments, asked)?;
+    let bytes = written(&room, &drawing, kind, asked.pixels)?;
     match &asked.to {
         None => out.say(&String::from_utf8_lossy(&bytes), &json!({ "svg": String::from_utf8_lossy(&bytes) })),
         Some(file) => {
@@ -188,21 +230,6 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
         }
     }
     Ok(())
-}
-
-/// Whether a PNG is wanted; a file of another ending, or a number that means nothing, is refused.
-fn ending(asked: &DrawArgs) -> Result<bool, Refusal> {
-    if let (DrawWhat::Front | DrawWhat::Back, Some(no)) = (&asked.what, asked.cloth) {
-        let why = format!("a number belongs to a cloth, and {no} was said with the piece");
-        return Err(Refusal::bad(why, "Draw the cloth, `ragbag draw cloth 12`, or leave the number out."));
-    }
-    let Some(file) = &asked.to else { return Ok(false) };
-    let is = |wanted: &str| file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(wanted));
-    if is("png") || is("svg") {
-        return Ok(is("png"));
-    }
-    let why = format!("{} is neither a .svg nor a .png", file.display());
-    Err(Refusal::bad(why, "Give the file one of these endings: it tells which of both is written."))
 }
 
 /// What is to be drawn, the workroom with its pictures, and what is planned to be cut, in words.

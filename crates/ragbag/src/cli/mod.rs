@@ -8,6 +8,7 @@ mod carry;
 mod change;
 mod exit;
 mod finish;
+mod lines;
 mod look;
 mod next;
 mod out;
@@ -100,6 +101,8 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Sides => look::sides(arguments, out),
         Command::Audit => look::audit(arguments, out),
         Command::Draw(draw) => look::draw(arguments, draw, out),
+        Command::Designs(designs) => lines::designs(arguments, designs, out),
+        Command::Lines(asked) => lines::lines(arguments, asked, out),
         Command::Export { file, over } => carry::export(arguments, file, *over, out),
         Command::Import { file, name } => carry::import(arguments, file, name.as_deref(), out),
     }

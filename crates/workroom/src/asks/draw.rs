@@ -2,14 +2,17 @@
 
 use super::error::{AskError, Asked};
 use super::finished::Wanted;
+use super::heap::Claimed;
 use super::propose::{Offer, laid};
 use crate::audit::claims;
 use crate::workroom::Workroom;
 use drawing::{ClothOptions, FrontOptions, PlannedCut};
 use plane::{Point, Region};
 use quilt::cloth::ClothId;
-use quilt::log::{Mark, StepId};
+use quilt::log::{Entry, Mark, StepId};
 use quilt::marks::{numbered_through, ruler};
+use quilt::stage::ChosenLast;
+use quilt::stage::on_hand::OnHand;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is asked of a drawing.
@@ -45,9 +48,10 @@ impl Workroom {
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
             let allowance_in = FrontOptions::default().allowance_in;
-            let wanted =
-                Wanted { table: &table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
-            if let Some(drawing) = self.draw_finished(&wanted)? {
+            let on_hand = &self.on_hand_at(tip, sewn)?;
+            let (table, cloths, what, back) = (&table, &cloths, &what, ask.back);
+            let wanted = Wanted { table, top, cloths, what, back, allowance_in, on_hand };
+            if let Some(drawing) = self.draw_finished(&wanted, &ChosenLast::of(table.stages()))? {
                 return Ok(drawing);
             }
         }
@@ -57,6 +61,15 @@ impl Workroom {
             (false, true) => drawing::table_drawing(&table, &cloths, &what)?,
             (false, false) => drawing::front(&table, top, &cloths, &what)?,
         })
+    }
+
+    /// Every cloth as a stage may use it at a step, with the steps up to `sewn` cut already.
+    pub(super) fn on_hand_at(&mut self, tip: StepId, sewn: Option<&BTreeSet<Mark>>) -> Asked<Vec<OnHand>> {
+        let entries: Vec<Entry> = self.path(tip)?.into_iter().map(|step| step.entry).collect();
+        let done = entries.iter().take_while(|entry| sewn.is_none_or(|sewn| sewn.contains(&entry.mark)));
+        let done = done.count();
+        let stash = self.stash()?;
+        Ok(Claimed::by_entries(&entries, done, None, stash).on_hand(stash))
     }
 
     /// The piece with an offer laid on it.
@@ -163,7 +176,7 @@ impl Workroom {
     }
 }
 
-fn options(sewn: Option<&BTreeSet<Mark>>, ask: DrawAsk) -> FrontOptions {
+pub(super) fn options(sewn: Option<&BTreeSet<Mark>>, ask: DrawAsk) -> FrontOptions {
     FrontOptions {
         labels: ask.labels,
         measures: ask.measures,

@@ -1,5 +1,6 @@
 //! Binding from the cloth that is named, and hanging by the piece's real weight.
 
+use super::beside::figure_plan;
 use super::error::Asked;
 use super::stage::{ClothName, answers, cant};
 use crate::workroom::Workroom;
@@ -7,8 +8,9 @@ use plane::Point;
 use quilt::cloth::{Cloth, Kind};
 use quilt::stage::ChosenLast;
 use quilt::stage::binding::BindingChoice;
+use quilt::stage::on_hand::OnHand;
 use quilt::stage::sleeve::{self, HeavyPart, LAYER_ADDS, SleeveChoice, SleevePlan};
-use quilt::table::{Table, Top};
+use quilt::table::Top;
 
 impl Workroom {
     /// A binding with its strips laid in the cloth that is named; all leftovers of binding that answer to
@@ -33,23 +35,22 @@ impl Workroom {
         let laid = choice.laid_in(raw, allowance_in, &cloths).map_err(cant)?;
         Ok(BindingChoice { cloth: cloths.first().map(|cloth| cloth.id), ..laid })
     }
+}
 
-    /// How a piece hangs, with the weight of its figure where that lies.
-    ///
-    /// # Errors
-    /// As [`sleeve::plan`], or a figure that can't be laid out.
-    pub(super) fn sleeve_plan(
-        &mut self,
-        choice: &SleeveChoice,
-        table: &Table,
-        top: &Top,
-        allowance_in: f64,
-    ) -> Asked<SleevePlan> {
-        let figure = ChosenLast::of(table.stages()).figure.cloned();
-        let figure = figure.map(|figure| self.figure_plan(&figure, top)).transpose()?;
-        let patches = figure.into_iter().flat_map(|figure| figure.patches);
-        let heavy: Vec<HeavyPart> =
-            patches.map(|patch| HeavyPart { outline: patch.finished, adds: LAYER_ADDS }).collect();
-        sleeve::plan(choice, &top.outline_points(), &heavy, allowance_in).map_err(cant)
-    }
+/// How a piece hangs, with the weight of its figure where that lies.
+///
+/// # Errors
+/// As [`sleeve::plan`], or a figure that can't be laid out.
+pub(super) fn sleeve_plan(
+    choice: &SleeveChoice,
+    chosen: &ChosenLast<'_>,
+    top: &Top,
+    on_hand: &[OnHand],
+    allowance_in: f64,
+) -> Asked<SleevePlan> {
+    let figure = chosen.figure.map(|figure| figure_plan(figure, top, on_hand)).transpose()?;
+    let patches = figure.into_iter().flat_map(|figure| figure.patches);
+    let heavy: Vec<HeavyPart> =
+        patches.map(|patch| HeavyPart { outline: patch.finished, adds: LAYER_ADDS }).collect();
+    sleeve::plan(choice, &top.outline_points(), &heavy, allowance_in).map_err(cant)
 }

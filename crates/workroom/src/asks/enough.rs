@@ -1,5 +1,7 @@
 //! Enough? Everything that a piece takes to its end, held against what there is.
 
+use super::beside::{beside_quilting, figure_plan};
+use super::edge::sleeve_plan;
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::stage::cant;
@@ -56,8 +58,9 @@ impl Workroom {
             needs.add(layers::plan(choice, &raw, &on_hand).map_err(cant)?.asks(choice, &on_hand));
         }
         if let Some(choice) = chosen.quilting {
-            let fill = quilting::lay(choice, &raw).map_err(cant)?;
-            lines(&fill, &mut needs, &mut work);
+            let beside = beside_quilting(&chosen, &raw, &on_hand)?;
+            let sewn = quilting::sewn(choice, &raw, &beside).map_err(cant)?;
+            lines(&sewn, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.binding {
             let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
@@ -66,11 +69,11 @@ impl Workroom {
             finish(choice, &plan, from, &mut needs, &mut work);
         }
         if let Some(choice) = chosen.sleeve {
-            let plan = self.sleeve_plan(choice, &table, top, allowance_in)?;
+            let plan = sleeve_plan(choice, &chosen, top, &on_hand, allowance_in)?;
             hanging(&plan, &mut needs, &mut work);
         }
-        if let Some(choice) = chosen.figure.cloned() {
-            let plan = self.figure_plan(&choice, top)?;
+        if let Some(choice) = chosen.figure {
+            let plan = figure_plan(choice, top, &on_hand)?;
             needs.work(StageName::Figure, WorkKind::HandStitch, plan.hand.turned_in + plan.hand.rows_in);
             for patch in &plan.patches {
                 if let Some(cloth) = patch.cloth {

@@ -1,5 +1,7 @@
 //! The finished piece as a drawing: what is chosen of the later stages, laid over the top.
 
+use super::beside::{beside_quilting, figure_plan};
+use super::edge::sleeve_plan;
 use super::error::Asked;
 use super::heap::Claimed;
 use crate::workroom::Workroom;
@@ -10,6 +12,7 @@ use quilt::cloth::{Cloth, ClothId};
 use quilt::length::MM_PER_IN;
 use quilt::log::Mark;
 use quilt::stage::layers::{Backing, LayersChoice};
+use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, ThreadColour};
 use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{ChosenLast, binding, layers, quilting};
@@ -29,24 +32,30 @@ pub(super) struct Wanted<'a> {
     pub(super) what: &'a FrontOptions,
     pub(super) back: bool,
     pub(super) allowance_in: f64,
+    /// What a stage may cut from.
+    pub(super) on_hand: &'a [OnHand],
 }
 
 impl Workroom {
     /// The piece with what is chosen laid over it; `None` where nothing is chosen yet. A choice that
     /// the outline no longer allows is left out: the stage itself says why.
-    pub(super) fn draw_finished(&mut self, wanted: &Wanted<'_>) -> Asked<Option<Drawing>> {
-        let chosen = ChosenLast::of(wanted.table.stages());
-        let Some(top) = wanted.table.top(wanted.top).filter(|_| chosen != ChosenLast::default()) else {
+    pub(super) fn draw_finished(
+        &mut self,
+        wanted: &Wanted<'_>,
+        chosen: &ChosenLast<'_>,
+    ) -> Asked<Option<Drawing>> {
+        let Some(top) = wanted.table.top(wanted.top).filter(|_| *chosen != ChosenLast::default()) else {
             return Ok(None);
         };
         let raw = top.outline_points();
-        let lines = chosen.quilting.and_then(|choice| quilting::lay(choice, &raw).ok());
+        let beside = beside_quilting(chosen, &raw, wanted.on_hand).unwrap_or_default();
+        let lines = chosen.quilting.and_then(|choice| quilting::lay(choice, &raw, &beside).ok());
         let back = chosen.layers.map(|choice| self.back(choice, &raw)).transpose()?.flatten();
         let edge = chosen.binding.and_then(|choice| binding::plan(choice, &raw, wanted.allowance_in).ok());
-        let figure = chosen.figure.and_then(|choice| self.figure_plan(choice, top).ok());
+        let figure = chosen.figure.and_then(|choice| figure_plan(choice, top, wanted.on_hand).ok());
         let hung = chosen
             .sleeve
-            .and_then(|choice| self.sleeve_plan(choice, wanted.table, top, wanted.allowance_in).ok());
+            .and_then(|choice| sleeve_plan(choice, chosen, top, wanted.on_hand, wanted.allowance_in).ok());
         let bolts = chosen.layers.map_or(0, |choice| choice.backing.bolts.len());
         let stages = Stages {
             quilting: lines.as_ref().zip(chosen.quilting).map(|(fill, choice)| quilted(fill, choice)),

@@ -3,6 +3,8 @@
 //! Each ask reads the head, decides on steps, and appends them in one deed. Nothing here knows
 //! whether a command line or a browser asked.
 
+mod beside;
+mod designs;
 mod draw;
 mod edge;
 mod enough;
@@ -11,6 +13,7 @@ mod finished;
 mod grow;
 mod hand;
 mod heap;
+mod lines;
 mod look;
 mod measure;
 mod propose;
@@ -21,11 +24,13 @@ mod true_up;
 mod unpick;
 mod wish;
 
+pub use designs::{DesignCompared, DesignsCompared};
 pub use draw::DrawAsk;
 pub use enough::EnoughReport;
 pub use error::{AskError, Asked};
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
 pub use hand::{HandSewn, Instead};
+pub use lines::QuiltingLines;
 pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
 pub use propose::{Offer, OfferPatch};

@@ -3,17 +3,19 @@
 //! A ring, a border and squaring up are steps that sew and cut; layers, quilting, binding, sleeve and
 //! figure are choices that the log keeps and everything else is worked out from.
 
+use super::beside::{beside_quilting, figure_plan};
+use super::edge::sleeve_plan;
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use crate::quilts::{At, Head};
 use crate::stash::Item;
 use crate::workroom::Workroom;
-use plane::{Point, Region};
+use plane::Point;
 use quilt::cloth::{Cloth, Kind};
 use quilt::log::{Entry, Mark, Run, RunKind, Stage, Step};
 use quilt::stage::binding::{BindingChoice, FinishPlan};
 use quilt::stage::border::{BorderChoice, BorderPlan};
-use quilt::stage::figure::{FigureChoice, FigureOrder, FigurePlan};
+use quilt::stage::figure::{FigureChoice, FigurePlan};
 use quilt::stage::layers::{LayersChoice, LayersPlan};
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, QuiltingPlan};
@@ -22,7 +24,7 @@ use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
 use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
 use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{Chosen, ChosenLast, Piece};
-use quilt::stage::{binding, border, figure, layers, quilting, ring, square_up};
+use quilt::stage::{binding, border, layers, quilting, ring, square_up};
 use quilt::table::{Table, Top};
 use serde::{Deserialize, Serialize};
 
@@ -203,9 +205,14 @@ impl Workroom {
                 (StageReport::Layers(plan), RunKind::Finishing, choose(Chosen::Layers(choice.clone())))
             }
             StageAsk::Quilting(choice) => {
-                let choice = self.clear_of_figure(table, choice)?;
-                let done = quilting::plan(&choice, &raw, &ThreadChoice::default()).map_err(cant)?;
-                (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice)))
+                let chosen = ChosenLast { quilting: Some(choice), ..ChosenLast::of(table.stages()) };
+                let beside = beside_quilting(&chosen, &raw, &self.on_hand(quilt, head)?)?;
+                let done = quilting::plan(choice, &raw, &beside, &ThreadChoice::default()).map_err(cant)?;
+                (
+                    StageReport::Quilting(done.plan),
+                    RunKind::Finishing,
+                    choose(Chosen::Quilting(choice.clone())),
+                )
             }
             StageAsk::Binding { from, choice } => {
                 let chosen = match from {
@@ -216,38 +223,18 @@ impl Workroom {
                 (StageReport::Binding(plan), RunKind::Finishing, choose(Chosen::Binding(chosen)))
             }
             StageAsk::Sleeve(choice) => {
-                let plan = self.sleeve_plan(choice, table, top, allowance_in)?;
+                let chosen = ChosenLast::of(table.stages());
+                let plan = sleeve_plan(choice, &chosen, top, &self.on_hand(quilt, head)?, allowance_in)?;
                 (StageReport::Sleeve(plan), RunKind::Finishing, choose(Chosen::Sleeve(choice.clone())))
             }
             StageAsk::Figure(choice) => {
-                let plan = self.figure_plan(choice, top)?;
+                let on_hand = self.on_hand(quilt, head)?;
+                let plan = figure_plan(choice, top, &on_hand)?;
+                let chosen = ChosenLast { figure: Some(choice), ..ChosenLast::of(table.stages()) };
+                can_be_quilted_round(&chosen, &raw, &on_hand)?;
                 (StageReport::Figure(plan), RunKind::Finishing, choose(Chosen::Figure(choice.clone())))
             }
         })
-    }
-
-    /// What is said of a figure on a top, with the cloths that its shapes name.
-    pub(super) fn figure_plan(&mut self, choice: &FigureChoice, top: &Top) -> Asked<FigurePlan> {
-        let bound = Region { outer: top.outline_points(), holes: Vec::new() };
-        let named: Vec<_> = choice.figure.shapes.iter().filter_map(|shape| shape.cloth).collect();
-        let stash = self.stash()?;
-        let cloths: Vec<Cloth> = named
-            .into_iter()
-            .filter_map(|id| stash.get(id))
-            .map(|item| item.now.as_ref().unwrap_or(&item.came).clone())
-            .collect();
-        figure::plan(choice, &bound, &cloths).map_err(cant)
-    }
-
-    /// A figure that is sewn on before is quilted round.
-    fn clear_of_figure(&mut self, table: &Table, choice: &QuiltingChoice) -> Asked<QuiltingChoice> {
-        let mut choice = choice.clone();
-        let before =
-            ChosenLast::of(table.stages()).figure.filter(|f| f.order == FigureOrder::BeforeQuilting).cloned();
-        if let (Some(figure), Some((_, top))) = (before, table.piece()) {
-            choice.keep_out.extend(self.figure_plan(&figure, top)?.keep_out);
-        }
-        Ok(choice)
     }
 
     /// Every cloth as a stage of a head may use it.
@@ -284,6 +271,19 @@ impl Workroom {
         let stash = self.stash()?;
         let found = stash.items().find(|item| item.now.is_some() && answers(item, name));
         found.map(|item| item.came.id).ok_or_else(|| no_cloth(name))
+    }
+}
+
+/// Whether the lines that are chosen can still be laid beside a figure.
+fn can_be_quilted_round(chosen: &ChosenLast<'_>, raw: &[Point], on_hand: &[OnHand]) -> Asked<()> {
+    let Some(choice) = chosen.quilting else { return Ok(()) };
+    let beside = beside_quilting(chosen, raw, on_hand)?;
+    match quilting::lay(choice, raw, &beside) {
+        Ok(_) => Ok(()),
+        Err(problem) => Err(AskError::CantBe {
+            what: format!("the quilting that is chosen can't go round the figure there. {problem}"),
+            hint: "Move the figure, sew it on after the quilting, or choose other lines first.".to_owned(),
+        }),
     }
 }
 

@@ -42,5 +42,5 @@ pub use laid::CHORD_ERROR_IN;
 pub use line::{FigureLine, LineKind};
 pub use patch::{FigurePatch, Tracing};
 pub use places::{Places, Slide, clear_ground};
-pub use plan::{FigurePlace, FigurePlan, plan};
+pub use plan::{FigurePlace, FigurePlan, kept_free, plan};
 pub use problem::FigureProblem;

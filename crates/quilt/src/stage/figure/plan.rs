@@ -6,7 +6,7 @@ use super::laid::{Laid, lay};
 use super::places::{Places, Slide, clear_ground};
 use super::seen::Above;
 use super::{FigureChoice, FigureLine, FigureOrder, FigurePatch, FigureProblem, Finding, HandWork};
-use crate::cloth::Cloth;
+use crate::stage::on_hand::OnHand;
 use plane::{MITRE_LIMIT, Point, Region, offset, polygon, union};
 use serde::Serialize;
 
@@ -55,13 +55,14 @@ pub struct FigurePlace {
     pub slides: Vec<Slide>,
 }
 
-/// Plans a figure on a piece whose bound outline is given. `cloths` are those that shapes may name.
+/// Plans a figure on a piece whose bound outline is given. `cloths` are those that shapes may name, with
+/// what is free of them.
 ///
 /// # Errors
 /// [`FigureProblem`]: numbers that make no sense, shapes that cross themselves, names that are
 /// double or missing. A figure that doesn't fit where it is wished is planned nevertheless, so that
 /// it can be seen; [`FigurePlace::fits`] says so.
-pub fn plan(choice: &FigureChoice, outline: &Region, cloths: &[Cloth]) -> Result<FigurePlan, FigureProblem> {
+pub fn plan(choice: &FigureChoice, outline: &Region, cloths: &[OnHand]) -> Result<FigurePlan, FigureProblem> {
     choice.check()?;
     let outline =
         Region::try_new(outline.outer.clone(), outline.holes.clone()).map_err(FigureProblem::Outline)?;
@@ -80,13 +81,23 @@ pub fn plan(choice: &FigureChoice, outline: &Region, cloths: &[Cloth]) -> Result
         hand: HandWork::default(),
     };
     plan.judge_shapes(choice, &laid);
-    plan.cut_from = plan.patches.iter().map(|patch| cut_from(patch, cloths)).collect();
+    plan.cut_from = cut_from(&plan.patches, cloths);
     plan.works_at_scale = plan.findings.iter().filter_map(|found| found.works_at_scale).reduce(f64::max);
     let edges: f64 = plan.patches.iter().map(|patch| patch.turned_in).sum();
     let work = plan.lines.iter().map(FigureLine::work_in);
     let (turned_in, rows_in) = work.fold((edges, 0.0), |sum, next| (sum.0 + next.0, sum.1 + next.1));
     plan.hand = HandWork::of(turned_in, rows_in, choice.hand);
     Ok(plan)
+}
+
+/// What the quilting keeps out of, without the rest of the plan; empty when the figure is sewn on
+/// afterwards.
+///
+/// # Errors
+/// As [`plan`], but for the outline.
+pub fn kept_free(choice: &FigureChoice) -> Result<Vec<Region>, FigureProblem> {
+    choice.check()?;
+    Ok(keep_out(choice, &lay(choice)?))
 }
 
 impl FigurePlan {

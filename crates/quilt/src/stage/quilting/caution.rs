@@ -40,6 +40,8 @@ pub enum Caution {
         /// How many times as dense.
         times: f64,
     },
+    /// Only the middle is quilted.
+    BareRim,
     /// The batting wants lines closer.
     WideGap {
         /// The widest gap.
@@ -78,6 +80,7 @@ impl std::fmt::Display for Caution {
                 f,
                 "The middle is quilted {times:.1} times as densely as the rim: it draws up and the rim ruffles."
             ),
+            Self::BareRim => write!(f, "Only the middle is quilted: it draws up and the rim ruffles."),
             Self::WideGap { gap_in, most_in } => write!(
                 f,
                 "The widest gap is {} across; the batting allows {}.",
@@ -101,16 +104,17 @@ impl std::fmt::Display for Caution {
 
 pub(super) fn of(choice: &QuiltingChoice, plan: &QuiltingPlan) -> Vec<Caution> {
     let mut found = Vec::new();
-    let pieces: usize = plan.passes.iter().map(|pass| pass.pieces).sum();
     let on_frame = matches!(choice.machine, Machine::Frame { .. });
-    if on_frame && pieces > plan.starts + MANY_STARTS {
-        let dont = pieces > TOO_MANY_STARTS;
-        found.push(Caution::CutByPasses { pieces, lines: plan.starts, dont });
+    if on_frame && plan.starts > plan.lines + MANY_STARTS {
+        let dont = plan.starts > TOO_MANY_STARTS;
+        found.push(Caution::CutByPasses { pieces: plan.starts, lines: plan.lines, dont });
     } else if plan.starts > MANY_STARTS {
         found.push(Caution::ManyStarts { starts: plan.starts, dont: plan.starts > TOO_MANY_STARTS });
     }
     let times = plan.density.middle_over_rim();
-    if times > DENSER {
+    if times.is_infinite() {
+        found.push(Caution::BareRim);
+    } else if times > DENSER {
         found.push(Caution::DenseMiddle { times });
     }
     if let Some(gap) = plan.widest_gap.filter(|gap| gap.inches > plan.most_gap_in) {

@@ -1,6 +1,6 @@
 //! What a maker says of the quilting.
 
-use super::QuiltingProblem;
+use super::{KeepOut, QuiltingProblem};
 use crate::length::within;
 use colour::Lab;
 use plane::fill::{
@@ -32,6 +32,33 @@ pub enum DesignKind {
     Waves,
 }
 
+impl DesignKind {
+    /// All of them.
+    pub const ALL: [Self; 7] = [
+        Self::RoundSpiral,
+        Self::CorneredSpiral,
+        Self::UnbrokenSpiral,
+        Self::Lines,
+        Self::Crossed,
+        Self::Echoes,
+        Self::Waves,
+    ];
+
+    /// What it is called.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::RoundSpiral => "round spiral",
+            Self::CorneredSpiral => "spiral with corners",
+            Self::UnbrokenSpiral => "unbroken spiral",
+            Self::Lines => "straight lines",
+            Self::Crossed => "crossed lines",
+            Self::Echoes => "echoes",
+            Self::Waves => "waves",
+        }
+    }
+}
+
 /// The machine, and how far it reaches.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -49,6 +76,10 @@ pub enum Machine {
     Frame {
         /// Reach in one setting of the rollers.
         reach_in: f64,
+        /// Whether the piece's width lies along the rollers; as the layers are loaded when not said,
+        /// and that is along them where nothing is said there either.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        width_along_rollers: Option<bool>,
     },
 }
 
@@ -133,8 +164,8 @@ pub struct QuiltingChoice {
     pub seed: u64,
     /// How far inside the raw edge all lines stay.
     pub inside_in: f64,
-    /// Shapes that are not quilted over.
-    pub keep_out: Vec<Region>,
+    /// Shapes that are not quilted over. A figure that is sewn on before needn't be among them.
+    pub keep_out: Vec<KeepOut>,
     /// The machine.
     pub machine: Machine,
     /// How fast it goes.
@@ -193,7 +224,7 @@ impl QuiltingChoice {
             Machine::Arm { room_in } => {
                 within("room beside the needle", room_in, [2.0, 60.0], "from 2 to 60 inches")?;
             }
-            Machine::Frame { reach_in } => {
+            Machine::Frame { reach_in, .. } => {
                 within("reach between the rollers", reach_in, [2.0, 60.0], "from 2 to 60 inches")?;
             }
         }

@@ -49,10 +49,14 @@ pub struct Density {
 }
 
 impl Density {
-    /// How many times as dense the middle is as the rim.
+    /// How many times as dense the middle is as the rim; infinite where only the middle is quilted.
     #[must_use]
     pub fn middle_over_rim(&self) -> f64 {
-        if self.rim > 0.0 { self.middle / self.rim } else { f64::INFINITY }
+        match (self.middle > 0.0, self.rim > 0.0) {
+            (_, true) => self.middle / self.rim,
+            (true, false) => f64::INFINITY,
+            (false, false) => 1.0,
+        }
     }
 }
 

@@ -2,23 +2,28 @@
 //!
 //! The choice is what the log keeps; the lines are laid from it anew each time and are the same each
 //! time. Lines may run to the raw edge, since a quilt is trimmed after it is quilted; `inside_in`
-//! keeps them off it. A figure that is sewn on before is a keep-out.
+//! keeps them off it. What other stages have to do with it, a figure sewn on before and how the frame is
+//! loaded, comes as [`Beside`]. On a frame starts, thread, bobbins and time are those of the lines as
+//! the passes cut them.
 
+mod beside;
 mod caution;
 mod choice;
 mod density;
 mod machine;
 mod problem;
 
+pub use beside::{Beside, Held, KeepOut};
 pub use caution::Caution;
 pub use choice::{DesignKind, Machine, Pace, QuiltingChoice, ThreadColour};
 pub use density::{Density, Thickness};
-pub use machine::Pass;
+pub use machine::{Across, Pass};
 pub use problem::QuiltingProblem;
 
 use super::thread::{self, ThreadChoice, Work};
-use plane::fill::{Fill, Ground, Stroke};
-use plane::gap::{self, KeepOuts, Sides};
+use machine::Passes;
+use plane::fill::{Fill, Ground, Stroke, corner_gap};
+use plane::gap::{self, Sides};
 use plane::{Point, Region};
 use serde::Serialize;
 
@@ -48,7 +53,7 @@ pub struct Rows {
 /// A place at which the bobbin runs out.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Change {
-    /// On which stroke, from 1.
+    /// On which stroke, from 1, as they are sewn.
     pub stroke: usize,
     /// How far along all strokes together, in inches.
     pub along_in: f64,
@@ -63,7 +68,9 @@ pub struct QuiltingPlan {
     pub length_in: f64,
     /// Stitches.
     pub stitches: f64,
-    /// How many times sewing starts, and as many times stops.
+    /// Lines as the design lays them.
+    pub lines: usize,
+    /// How many times sewing starts, and as many times stops: on a frame at every pass anew.
     pub starts: usize,
     /// Thread from above, waste included.
     pub needle_in: f64,
@@ -83,6 +90,8 @@ pub struct QuiltingPlan {
     pub most_gap_in: f64,
     /// How far apart rows lie; `None` for a design of one row.
     pub rows: Option<Rows>,
+    /// How wide a spiral gapes at its corners; `None` for any other design.
+    pub corner_gap_in: Option<f64>,
     /// The smallest curve's radius; `None` where all is straight.
     pub smallest_curve: Option<Found>,
     /// How close the quilting is, in the middle and at the rim.
@@ -96,8 +105,10 @@ pub struct QuiltingPlan {
 /// Lines and what they come to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Quilting {
-    /// The strokes in sewing order.
+    /// The strokes in sewing order, as the design lays them.
     pub fill: Fill,
+    /// The same as they are sewn: on a frame cut at the edges of the passes, pass by pass.
+    pub sewn: Fill,
     /// What they come to.
     pub plan: QuiltingPlan,
 }
@@ -107,9 +118,17 @@ pub struct Quilting {
 /// # Errors
 /// What stands against the lines, with place and numbers; numbers of the machine or the thread that
 /// make no sense.
-pub fn lay(choice: &QuiltingChoice, outline: &[Point]) -> Result<Fill, QuiltingProblem> {
-    let (ground, centre) = ground(choice, outline)?;
-    Ok(choice.lay(&ground, centre)?)
+pub fn lay(choice: &QuiltingChoice, outline: &[Point], beside: &Beside) -> Result<Fill, QuiltingProblem> {
+    Ok(Laid::try_new(choice, outline, beside)?.fill)
+}
+
+/// Lays the lines and gives them as they are sewn: on a frame cut at the edges of the passes.
+///
+/// # Errors
+/// As [`lay`].
+pub fn sewn(choice: &QuiltingChoice, outline: &[Point], beside: &Beside) -> Result<Fill, QuiltingProblem> {
+    let laid = Laid::try_new(choice, outline, beside)?;
+    Ok(machine::passes(choice.machine, across(choice, beside), &laid.fill, outline).sewn)
 }
 
 /// Lays the lines and works out what they come to.
@@ -119,64 +138,108 @@ pub fn lay(choice: &QuiltingChoice, outline: &[Point]) -> Result<Fill, QuiltingP
 pub fn plan(
     choice: &QuiltingChoice,
     outline: &[Point],
+    beside: &Beside,
     threads: &ThreadChoice,
 ) -> Result<Quilting, QuiltingProblem> {
-    choice.check()?;
-    let (ground, centre) = ground(choice, outline)?;
-    let fill = choice.lay(&ground, centre)?;
-    if fill.strokes.is_empty() {
-        return Err(QuiltingProblem::NoLine { spacing_in: choice.spacing_in });
-    }
-    let strokes_in: Vec<f64> = fill.strokes.iter().map(Stroke::length).collect();
+    let Laid { fill, ground, inside, centre } = Laid::try_new(choice, outline, beside)?;
+    let Passes { passes, sewn } = machine::passes(choice.machine, across(choice, beside), &fill, outline);
+    let strokes_in: Vec<f64> = sewn.strokes.iter().map(Stroke::length).collect();
     let length_in: f64 = strokes_in.iter().sum();
     let thread = thread::plan(threads, &Work { quilting_strokes_in: strokes_in, ..Work::default() })?;
     let changes: Vec<Change> = thread
         .changes
         .iter()
         .filter_map(|change| {
-            let at = along(fill.strokes.get(change.stroke.checked_sub(1)?)?, change.at_in)?;
+            let at = along(sewn.strokes.get(change.stroke.checked_sub(1)?)?, change.at_in)?;
             Some(Change { stroke: change.stroke, along_in: change.along_in, at })
         })
         .collect();
-    let density = density::of(&ground, &fill, centre);
-    let passes = machine::passes(choice.machine, &fill, outline);
     let mut plan = QuiltingPlan {
         length_in,
         stitches: thread::stitches(length_in, threads.quilting_stitch_mm)?,
-        starts: fill.starts(),
+        lines: fill.starts(),
+        starts: sewn.starts(),
         needle_in: thread.needle_in,
         bobbin_in: thread.bobbin_in,
         flat_ratio_in: thread.flat_ratio_in,
         bobbins: thread.bobbins,
-        minutes: choice.pace.minutes(length_in, fill.starts(), changes.len()),
+        minutes: choice.pace.minutes(length_in, sewn.starts(), changes.len()),
         changes,
-        widest_gap: gap::widest(&ground, &fill, KeepOuts::Closed, gap::WIDEST_TOLERANCE)
-            .map(|disc| Found { inches: 2.0 * disc.radius, at: disc.centre }),
+        widest_gap: widest(&inside, &beside::kept_free(&choice.keep_out, beside), &fill)?,
         most_gap_in: choice.most_gap_in,
         rows: rows(choice, &ground, &fill),
+        corner_gap_in: (choice.design == DesignKind::CorneredSpiral)
+            .then(|| corner_gap(choice.sides, choice.spacing_in)),
         smallest_curve: smallest_curve(&fill),
-        density,
+        density: density::of(&ground, &fill, centre),
         passes,
         cautions: Vec::new(),
     };
     plan.cautions = caution::of(choice, &plan);
-    Ok(Quilting { fill, plan })
+    Ok(Quilting { fill, sewn, plan })
 }
 
-/// The ground that is quilted, and the design's middle.
-fn ground(choice: &QuiltingChoice, outline: &[Point]) -> Result<(Ground, Point), QuiltingProblem> {
+/// A design laid, with what it was laid on.
+struct Laid {
+    fill: Fill,
+    /// What is quilted.
+    ground: Ground,
+    /// The same with all that is kept free.
+    inside: Region,
+    centre: Point,
+}
+
+impl Laid {
+    fn try_new(choice: &QuiltingChoice, outline: &[Point], beside: &Beside) -> Result<Self, QuiltingProblem> {
+        choice.check()?;
+        let inside = inside(choice, outline)?;
+        let middle = plane::polygon::centroid(&inside.outer).unwrap_or_default();
+        let centre = choice.centre.unwrap_or(middle);
+        let free: Vec<Region> =
+            beside::kept_free(&choice.keep_out, beside).into_iter().map(|kept| kept.shape).collect();
+        let ground = Ground::try_new(&inside, &free)?;
+        let fill = choice.lay(&ground, centre)?;
+        if fill.strokes.is_empty() {
+            return Err(QuiltingProblem::NoLine { spacing_in: choice.spacing_in });
+        }
+        Ok(Self { fill, ground, inside, centre })
+    }
+}
+
+/// The outline, drawn in as far as lines stay inside it.
+fn inside(choice: &QuiltingChoice, outline: &[Point]) -> Result<Region, QuiltingProblem> {
     let raw = Region::try_new(outline.to_vec(), Vec::new()).map_err(QuiltingProblem::Outline)?;
-    let inside = if choice.inside_in > 0.0 {
-        let parts = plane::offset(&raw, -choice.inside_in, plane::MITRE_LIMIT);
-        let most = plane::largest_disc(&raw, 1.0 / 64.0).map_or(0.0, |disc| disc.radius);
-        let largest = parts.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
-        largest.ok_or(QuiltingProblem::NothingInside { inside_in: choice.inside_in, most_in: most })?
-    } else {
-        raw
+    if choice.inside_in <= 0.0 {
+        return Ok(raw);
+    }
+    let parts = plane::offset(&raw, -choice.inside_in, plane::MITRE_LIMIT);
+    let most = plane::largest_disc(&raw, 1.0 / 64.0).map_or(0.0, |disc| disc.radius);
+    let largest = parts.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
+    largest.ok_or(QuiltingProblem::NothingInside { inside_in: choice.inside_in, most_in: most })
+}
+
+/// What the passes divide: as the machine says, else as the layers are loaded.
+fn across(choice: &QuiltingChoice, beside: &Beside) -> Across {
+    let said = match choice.machine {
+        Machine::Frame { width_along_rollers, .. } => width_along_rollers,
+        Machine::Hand | Machine::Arm { .. } => None,
     };
-    let middle = plane::polygon::centroid(&inside.outer).unwrap_or_default();
-    let centre = choice.centre.unwrap_or(middle);
-    Ok((Ground::try_new(&inside, &choice.keep_out)?, centre))
+    match said.or(beside.width_along_rollers) {
+        Some(false) => Across::Width,
+        Some(true) | None => Across::Height,
+    }
+}
+
+/// The widest place where nothing holds the layers.
+fn widest(inside: &Region, free: &[KeepOut], fill: &Fill) -> Result<Option<Found>, QuiltingProblem> {
+    let of = |held: Held| free.iter().filter(move |kept| kept.held == held).map(|kept| kept.shape.clone());
+    let layers = Ground::try_new(inside, &of(Held::Hole).collect::<Vec<_>>())?;
+    let sewn: Vec<(Point, Point)> = of(Held::AtEdge)
+        .flat_map(|shape| std::iter::once(shape.outer).chain(shape.holes))
+        .flat_map(|ring| plane::polygon::edges(&ring).collect::<Vec<_>>())
+        .collect();
+    let disc = gap::widest_within(&layers.edges(true), fill, &sewn, gap::WIDEST_TOLERANCE);
+    Ok(disc.map(|disc| Found { inches: 2.0 * disc.radius, at: disc.centre }))
 }
 
 /// Where a stroke has come after so many inches.

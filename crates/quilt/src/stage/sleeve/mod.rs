@@ -285,6 +285,23 @@ fn at_height(choice: &SleeveChoice, hung: &[Point], plumb: f64, [bottom, top]: [
     (outer - inner >= 1.0).then_some(Held { top, inner, outer })
 }
 
+/// How far from the plumb line tabs still sit on the upper edge. On an edge that falls more steeply than 45
+/// degrees a tab would hang askew and far down (common practice, no source); where all of it does, they stay
+/// above the centre of weight.
+fn tabs_reach(hung: &[Point], plumb: Point, most: f64) -> f64 {
+    let height = |x: f64| highest(hung, x).unwrap_or(f64::NEG_INFINITY);
+    let is_level = |x: f64| {
+        let inward = x + STEP_IN * (plumb.x - x).signum();
+        height(x) >= plumb.y && (height(inward) - height(x)).abs() <= STEP_IN + 1e-9
+    };
+    let steps = (most / STEP_IN).floor().max(0.0) as u32;
+    let reaches = || (0..=steps).map(|k| most - f64::from(k) * STEP_IN);
+    let both =
+        |does: &dyn Fn(f64) -> bool| reaches().find(|reach| does(plumb.x - reach) && does(plumb.x + reach));
+    let level = both(&is_level).filter(|reach| *reach >= 1.0);
+    level.or_else(|| both(&|x| height(x) >= plumb.y)).unwrap_or(most)
+}
+
 /// Tabs evenly apart on the upper edge, as far to the left of the plumb line as to the right.
 fn tabs(choice: &SleeveChoice, hung: &[Point], plumb: Point) -> Vec<Tab> {
     let Some((lo, hi)) = polygon::bounds(hung) else { return Vec::new() };
@@ -292,6 +309,7 @@ fn tabs(choice: &SleeveChoice, hung: &[Point], plumb: Point) -> Vec<Tab> {
     if reach <= 0.0 {
         return Vec::new();
     }
+    let reach = tabs_reach(hung, plumb, reach);
     let gaps = (2.0 * reach / choice.tab_every_in).ceil().max(1.0) as u32;
     let xs = (0..=gaps).map(|k| plumb.x - reach + 2.0 * reach * f64::from(k) / f64::from(gaps));
     let rod = hi.y + ABOVE_IN;

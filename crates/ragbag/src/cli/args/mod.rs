@@ -4,12 +4,14 @@ mod choices;
 mod finishing;
 mod heap;
 mod piece;
+mod quilting;
 mod sums;
 
 pub(crate) use choices::{DrawWhat, EffortArg, JoinArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
+pub(crate) use quilting::{DesignsArgs, LinesArgs};
 pub(crate) use sums::Sum;
 
 use clap::{Parser, Subcommand};
@@ -334,6 +336,14 @@ pub(crate) enum Command {
     /// Draw the front, the back, or a cloth.
     #[command(after_help = "Example: ragbag draw front --labels --measures --to front.svg")]
     Draw(DrawArgs),
+    /// Designs of quilting side by side: what each comes to on the piece, and how it looks.
+    #[command(after_help = "Example: ragbag designs waves echoes --spacing 3/4 --to designs.png")]
+    Designs(DesignsArgs),
+    /// Write the lines of quilting in true size, or as a paper guide.
+    #[command(
+        after_help = "Example: ragbag lines --to lines.dxf\n         ragbag lines --to guide.pdf --paper letter --true-size"
+    )]
+    Lines(LinesArgs),
     /// Write a quilt with the cloth it uses into one file.
     #[command(after_help = "Example: ragbag export low-tide.zip")]
     Export {
