@@ -1,0 +1,221 @@
+//! What a stage says, in a maker's sentences: the same on the command line and on the page.
+
+use super::stage::StageReport;
+use quilt::length::{fraction, many, round_up};
+use quilt::stage::binding::{BindingPlan, Corner, FacingPlan, FinishPlan};
+use quilt::stage::border::BorderPlan;
+use quilt::stage::figure::FigurePlan;
+use quilt::stage::layers::{LayersPlan, Take};
+use quilt::stage::quilting::QuiltingPlan;
+use quilt::stage::ring::RingPlan;
+use quilt::stage::sleeve::SleevePlan;
+use quilt::stage::square_up::SquareUpPlan;
+
+/// Inches in a yard.
+const YARD_IN: f64 = 36.0;
+
+/// A report in words.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Told {
+    /// Everything in a sentence or two.
+    pub sentence: String,
+    /// What to cut or to do, one after the other.
+    pub list: Vec<String>,
+    /// What to look out for.
+    pub cautions: Vec<String>,
+}
+
+impl StageReport {
+    /// What the stage is called, in the trade's words.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Ring(_) => "Ring",
+            Self::Border(_) => "Border",
+            Self::SquareUp(_) => "Squaring up",
+            Self::Layers(_) => "Layers",
+            Self::Quilting(_) => "Quilting",
+            Self::Binding(FinishPlan::Bound(_)) => "Binding",
+            Self::Binding(FinishPlan::Faced(_)) => "Facing",
+            Self::Sleeve(_) => "Sleeve and label",
+            Self::Figure(_) => "Figure",
+        }
+    }
+
+    /// What it says, in sentences.
+    #[must_use]
+    pub fn told(&self) -> Told {
+        match self {
+            Self::Ring(plan) => ring(plan),
+            Self::Border(plan) => border(plan),
+            Self::SquareUp(plan) => square_up(plan),
+            Self::Layers(plan) => layers(plan),
+            Self::Quilting(plan) => quilting(plan),
+            Self::Binding(FinishPlan::Bound(plan)) => binding(plan),
+            Self::Binding(FinishPlan::Faced(plan)) => facing(plan),
+            Self::Sleeve(plan) => sleeve(plan),
+            Self::Figure(plan) => figure(plan),
+        }
+    }
+
+    /// The same with its name, as lines of text.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let Told { sentence, list, cautions } = self.told();
+        let first = format!("{}: {sentence}", self.name());
+        std::iter::once(first).chain(list).chain(cautions).collect::<Vec<_>>().join("\n")
+    }
+}
+
+fn ring(plan: &RingPlan) -> Told {
+    let breaks = plan.sides.iter().filter(|side| !side.goes_on).count();
+    let sentence = format!(
+        "{} slices of {} cut ({} when unpicked); a set of {} is used up, {} when unpicked. Shows {}.",
+        plan.slices_whole,
+        fraction(plan.slice_in, 8),
+        plan.slices_unpicked,
+        fraction(plan.set_used_whole_in, 8),
+        fraction(plan.set_used_unpicked_in, 8),
+        fraction(plan.shows_in, 8)
+    );
+    let meets: Vec<String> =
+        plan.sides.iter().filter(|side| side.meets_itself).map(|side| (side.side + 1).to_string()).collect();
+    let mut cautions = Vec::new();
+    if breaks > 0 {
+        cautions.push(format!("The pattern breaks at {}.", many(breaks, "corner", "corners")));
+    }
+    if !meets.is_empty() {
+        cautions.push(format!("One cloth meets itself at the end of side {}.", meets.join(", ")));
+    }
+    Told { sentence, cautions, ..Told::default() }
+}
+
+fn border(plan: &BorderPlan) -> Told {
+    let list = plan.strips.iter().map(|strip| {
+        let long = fraction(round_up(strip.cut_bar_in, 8), 8);
+        format!("Side {}: cut {long} by {}.", strip.side + 1, fraction(strip.cut_wide_in, 8))
+    });
+    let cloth = format!("{:.0} square inches of cloth", plan.cut_sq_in);
+    let sentence = match &plan.cutting {
+        Some(cutting) => {
+            format!("{cloth}, {}. Cut and sew in this order:", many(cutting.joins, "join", "joins"))
+        }
+        None => format!("{cloth}. Cut and sew in this order:"),
+    };
+    let missing = plan.cutting.as_ref().map_or(0.0, |cutting| cutting.missing_in);
+    let cautions = (missing > 0.0).then(|| {
+        format!("The cloth hasn't room for all strips: {} are missing along them.", fraction(missing, 8))
+    });
+    Told { sentence, list: list.collect(), cautions: cautions.into_iter().collect() }
+}
+
+fn square_up(plan: &SquareUpPlan) -> Told {
+    let agree = |all: bool| if all { "agree" } else { "differ" };
+    let trueness = if plan.trueness.diagonals_in.is_empty() {
+        String::new()
+    } else {
+        let (diagonals, sides) = (plan.trueness.diagonals_agree, plan.trueness.sides_agree);
+        format!(" Diagonals {}, opposite sides {}.", agree(diagonals), agree(sides))
+    };
+    let sentence =
+        format!("{} take {:.1} % off.{trueness}", many(plan.cuts, "cut", "cuts"), plan.lost_percent);
+    let mut cautions = Vec::new();
+    if !plan.gone.is_empty() {
+        cautions.push(format!("{} cut away wholly.", is_are(plan.gone.len())));
+    }
+    if !plan.thin.is_empty() {
+        let thin = many(plan.thin.len(), "patch gets", "patches get");
+        cautions.push(format!("{thin} thinner than they may."));
+    }
+    cautions.push("Close the cutter's guard after every cut, and cut away from yourself.".to_owned());
+    Told { sentence, cautions, ..Told::default() }
+}
+
+fn is_are(patches: usize) -> String {
+    many(patches, "patch is", "patches are")
+}
+
+fn layers(plan: &LayersPlan) -> Told {
+    let mut list = Vec::new();
+    let back = match (plan.backing.take, plan.backing.pieced.first()) {
+        (Take::Pieced, Some(pieced)) => {
+            list.extend(pieced.cutting.iter().cloned());
+            "pieced".to_owned()
+        }
+        (Take::Pieced, None) => "not there".to_owned(),
+        (Take::Whole(cloth), _) => {
+            let holds = plan.backing.whole.holds.iter().find(|holds| holds.cloth == cloth);
+            holds.map_or_else(|| "whole".to_owned(), |holds| format!("whole, from {}", holds.name))
+        }
+    };
+    list.extend(plan.basting.steps.iter().cloned());
+    let [wide, high] = plan.sizes.washed_in;
+    let sentence =
+        format!("The back is {back}. After washing {} by {}.", fraction(wide, 8), fraction(high, 8));
+    Told { sentence, list, cautions: plan.basting.cautions.clone() }
+}
+
+fn quilting(plan: &QuiltingPlan) -> Told {
+    let mut sentence = format!(
+        "{:.0} inches of line, {:.0} stitches, {}; thread {:.0} yards above and {:.0} below, {}; about {:.0} minutes.",
+        plan.length_in,
+        plan.stitches,
+        many(plan.starts, "start", "starts"),
+        plan.needle_in / YARD_IN,
+        plan.bobbin_in / YARD_IN,
+        many(plan.bobbins as usize, "bobbin", "bobbins"),
+        plan.minutes
+    );
+    if let Some(gap) = plan.widest_gap {
+        sentence += &format!(" Widest gap {}.", fraction(gap.inches, 16));
+    }
+    Told { sentence, cautions: plan.cautions.iter().map(ToString::to_string).collect(), ..Told::default() }
+}
+
+fn binding(plan: &BindingPlan) -> Told {
+    let sentence = format!(
+        "{} needed, {} at least.",
+        fraction(round_up(plan.length_needed_in, 8), 8),
+        many(plan.strips_least, "strip", "strips")
+    );
+    Told { sentence, list: plan.corners.iter().map(Corner::sentence).collect(), ..Told::default() }
+}
+
+fn facing(plan: &FacingPlan) -> Told {
+    let sentence = format!(
+        "{} {} wide, {:.0} square inches.",
+        many(plan.strips.len(), "strip", "strips"),
+        fraction(plan.cut_width_in, 8),
+        plan.area_cut_in2
+    );
+    Told { sentence, ..Told::default() }
+}
+
+/// Its own sentence, without the name that stands before it.
+fn sleeve(plan: &SleevePlan) -> Told {
+    let sentence = plan.sentence();
+    let sentence = sentence.strip_prefix("Sleeve: ").unwrap_or(&sentence);
+    Told { sentence: capital(sentence), ..Told::default() }
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn figure(plan: &FigurePlan) -> Told {
+    let sentence = format!(
+        "{} by {}, {} and {}; about {:.0} minutes by hand.",
+        fraction(plan.width_in, 8),
+        fraction(plan.height_in, 8),
+        many(plan.patches.len(), "patch", "patches"),
+        many(plan.lines.len(), "stitched line", "stitched lines"),
+        plan.hand.minutes
+    );
+    let mut cautions: Vec<String> = Vec::new();
+    if !plan.place.fits {
+        cautions.push("It comes too near the binding there.".to_owned());
+    }
+    cautions.extend(plan.findings.iter().map(ToString::to_string));
+    Told { sentence, cautions, ..Told::default() }
+}
