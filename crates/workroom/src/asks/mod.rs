@@ -3,6 +3,7 @@
 //! Each ask reads the head, decides on steps, and appends them in one deed. Nothing here knows
 //! whether a command line or a browser asked.
 
+mod chosen;
 mod draw;
 mod enough;
 mod error;
