@@ -10,6 +10,7 @@ use plane::{Point, Region};
 use quilt::cloth::ClothId;
 use quilt::log::{Mark, StepId};
 use quilt::marks::{numbered_through, ruler};
+use quilt::table::Table;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is asked of a drawing.
@@ -38,24 +39,36 @@ impl Workroom {
         sewn: Option<&BTreeSet<Mark>>,
         ask: DrawAsk,
     ) -> Asked<drawing::Drawing> {
-        let cloths = self.every_cloth()?;
         let table = self.table_at(tip)?;
+        self.draw_table(&table, sewn, ask)
+    }
+
+    /// As [`Workroom::draw`], of what lies on a table that no head has come to yet: a look at a stage.
+    ///
+    /// # Errors
+    /// Nothing on the table.
+    pub fn draw_table(
+        &mut self,
+        table: &Table,
+        sewn: Option<&BTreeSet<Mark>>,
+        ask: DrawAsk,
+    ) -> Asked<drawing::Drawing> {
+        let cloths = self.every_cloth()?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
         let what = options(sewn, ask);
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
             let allowance_in = FrontOptions::default().allowance_in;
-            let wanted =
-                Wanted { table: &table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
+            let wanted = Wanted { table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
             if let Some(drawing) = self.draw_finished(&wanted)? {
                 return Ok(drawing);
             }
         }
         Ok(match (ask.back, table.tops().len() > 1) {
-            (true, true) => drawing::table_back(&table, &cloths, &what)?,
-            (true, false) => drawing::back(&table, top, &cloths, &what)?,
-            (false, true) => drawing::table_drawing(&table, &cloths, &what)?,
-            (false, false) => drawing::front(&table, top, &cloths, &what)?,
+            (true, true) => drawing::table_back(table, &cloths, &what)?,
+            (true, false) => drawing::back(table, top, &cloths, &what)?,
+            (false, true) => drawing::table_drawing(table, &cloths, &what)?,
+            (false, false) => drawing::front(table, top, &cloths, &what)?,
         })
     }
 
