@@ -20,6 +20,7 @@ import type {
 } from "./api/types";
 import { remembering } from "./drawing/cache";
 import { Finishing } from "./finishing/finishing.svelte";
+import type { StageKind } from "./finishing/stages";
 import { Growing } from "./growing.svelte";
 import { layBefore } from "./log/patch";
 import { lastRun } from "./log/run";
@@ -418,6 +419,7 @@ export class Room {
 
   /** Goes to a place on the log. */
   goTo(place: number): void {
+    this.finishing.forget();
     this.at = Math.min(this.log.entries.length, Math.max(0, Math.round(place)));
   }
 
@@ -468,6 +470,11 @@ export class Room {
   /** From where a stage is looked at, and taken. */
   get #from(): api.From {
     return { quilt: this.quilt, head: this.head, tip: this.log.tip };
+  }
+
+  /** Chooses a stage to look at. */
+  chooseStage(kind: StageKind): void {
+    this.finishing.choose(kind, this.cloths);
   }
 
   /** Looks at the stage as it is filled in, or at its ways side by side. Nothing is changed. */

@@ -3,7 +3,7 @@
 
 import * as api from "../api/client";
 import type { Face, From, Lettering } from "../api/client";
-import type { Enough, Looks, Seen, Told } from "../api/types";
+import type { Cloth, Enough, Looks, Seen, Told } from "../api/types";
 import { askOf, stageOf, usual, ways, type Stage, type StageKind, type Typed } from "./stages";
 
 /** How often a look that takes longer is asked for again, in milliseconds. */
@@ -54,10 +54,10 @@ export class Finishing {
   }
 
   /** Chooses a stage, filled in as it was left, or as is usual. */
-  choose(kind: StageKind): void {
+  choose(kind: StageKind, heap: readonly Cloth[]): void {
     this.forget();
     this.stage = stageOf(kind);
-    this.typed = this.#filled[kind] ?? usual(this.stage);
+    this.typed = this.#filled[kind] ?? usual(this.stage, heap);
   }
 
   /** Back to the list of stages. */

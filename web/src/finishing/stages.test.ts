@@ -1,16 +1,23 @@
 // Oracles: what was filled in by hand here, and docs/PLAN.md for the names of a plan; no outside source.
 
 import { expect, it } from "vitest";
+import type { Cloth } from "../api/types";
 import { askOf, shown, stageOf, STAGES, usual, ways } from "./stages";
 
 const names = (kind: Parameters<typeof stageOf>[0], typed: Record<string, string>): string[] =>
-  shown(stageOf(kind), { ...usual(stageOf(kind)), ...typed }).map((field) => field.name);
+  shown(stageOf(kind), { ...usual(stageOf(kind), []), ...typed }).map((field) => field.name);
 
 it("a stage as it usually is says only what must be said, under its name in a plan", () => {
   const plain = (kind: Parameters<typeof stageOf>[0]): unknown =>
-    JSON.parse(JSON.stringify(askOf(stageOf(kind), usual(stageOf(kind)))));
+    JSON.parse(JSON.stringify(askOf(stageOf(kind), usual(stageOf(kind), []))));
   expect(plain("ring")).toEqual({
-    ring: { cloth: "strip set", slice_in: "1 3/4", order: "apart_first", unpick: false },
+    ring: {
+      cloth: "strip set",
+      slice_in: "1 3/4",
+      lean_deg: 0,
+      order: "apart_first",
+      unpick: false,
+    },
   });
   expect(plain("border")).toEqual({
     border: { sewn_in: ["2 1/2"], order: "apart_first", print: "by_grain" },
@@ -36,7 +43,7 @@ it("a field is shown where it means something", () => {
 it("numbers are read, and what is none is left for the program to refuse", () => {
   const lines = (angle: string): unknown => {
     const stage = stageOf("quilting");
-    const ask = askOf(stage, { ...usual(stage), design: "crossed", angle }) as {
+    const ask = askOf(stage, { ...usual(stage, []), design: "crossed", angle }) as {
       quilting: { angle_deg: unknown; crossing_deg: unknown };
     };
     return [ask.quilting.angle_deg, ask.quilting.crossing_deg];
@@ -48,7 +55,7 @@ it("numbers are read, and what is none is left for the program to refuse", () =>
 
 it("ways side by side differ in one field alone, and the program takes no more than eight", () => {
   for (const stage of STAGES) {
-    const typed = { ...usual(stage), spacing: "1" };
+    const typed = { ...usual(stage, []), spacing: "1" };
     const all = ways(stage, typed);
     expect(all.length).toBeLessThanOrEqual(8);
     for (const way of all) {
@@ -58,7 +65,31 @@ it("ways side by side differ in one field alone, and the program takes no more t
       expect(differ.filter((name) => name !== stage.beside)).toEqual([]);
     }
   }
-  expect(ways(stageOf("quilting"), usual(stageOf("quilting"))).length).toBe(7);
-  expect(ways(stageOf("border"), usual(stageOf("border"))).length).toBe(4);
-  expect(ways(stageOf("sleeve"), usual(stageOf("sleeve")))).toEqual([]);
+  expect(ways(stageOf("quilting"), usual(stageOf("quilting"), [])).length).toBe(7);
+  expect(ways(stageOf("border"), usual(stageOf("border"), [])).length).toBe(4);
+  expect(ways(stageOf("sleeve"), usual(stageOf("sleeve"), []))).toEqual([]);
+});
+
+it("a border is cut from what has the most left that nothing else counts on", () => {
+  const cloth = (no: number, area_in2: number, claimed = 0, kind = "scrap"): Cloth => ({
+    id: `${no}`,
+    no,
+    name: "",
+    kind,
+    about: false,
+    place: null,
+    area_in2,
+    width_in: 1,
+    height_in: 1,
+    remaining: 1,
+    claimed,
+    print: null,
+    runs: "any way",
+    colours: [],
+    picture_url: null,
+    svg_url: "",
+  });
+  const heap = [cloth(1, 40), cloth(2, 100, 0.7), cloth(3, 50), cloth(4, 900, 0, "stripset")];
+  expect(usual(stageOf("border"), heap)["cloth"]).toBe("3");
+  expect(usual(stageOf("border"), [])["cloth"]).toBe("");
 });

@@ -2,6 +2,8 @@
 // the program with them. What is left empty keeps the program's own default; lengths go over as they
 // were written, for the program to read.
 
+import type { Cloth } from "../api/types";
+
 /** The stages, by their names in a plan. */
 export type StageKind =
   "ring" | "border" | "square_up" | "layers" | "figure" | "quilting" | "binding" | "sleeve";
@@ -19,13 +21,19 @@ interface Common {
 /** Something one fills in. Every value is a text; a yes is "yes", a no is empty. */
 export type Field = Common &
   (
-    | { readonly kind: "length"; readonly usual: string }
+    | {
+        readonly kind: "length";
+        readonly usual: string;
+        /** What it is while nothing is filled in. */
+        readonly empty?: string;
+      }
     | { readonly kind: "number"; readonly usual: string; readonly unit: string }
     | { readonly kind: "words"; readonly usual: string; readonly hint: string }
     | { readonly kind: "choice"; readonly usual: string; readonly options: readonly Option[] }
     | { readonly kind: "yes"; readonly usual: "" | "yes" }
     | {
         readonly kind: "cloth";
+        /** `LARGEST`, or none. */
         readonly usual: string;
         readonly of: "cloth" | "strip_set";
         /** What is said where no cloth has to be named. */
@@ -51,6 +59,9 @@ export interface Stage {
   readonly beside?: string;
   readonly ask: (typed: Typed) => unknown;
 }
+
+/** The cloth that is filled in is the one with the most left. */
+export const LARGEST = "largest";
 
 const ORDERS: readonly Option[] = [
   ["apart_first", "sides apart first, then those between"],
@@ -132,7 +143,7 @@ export const STAGES: readonly Stage[] = [
     fields: [
       { kind: "cloth", name: "cloth", label: "Strip set", usual: "", of: "strip_set" },
       { kind: "length", name: "slice", label: "Slices cut", usual: "1 3/4" },
-      { kind: "number", name: "lean", label: "Leaning by", usual: "", unit: "°" },
+      { kind: "number", name: "lean", label: "Leaning by", usual: "0", unit: "°" },
       order,
       { kind: "yes", name: "unpick", label: "Unpick slices into stripes", usual: "" },
     ],
@@ -150,9 +161,16 @@ export const STAGES: readonly Stage[] = [
     words: "Strips of one cloth round the piece, often sewn wider and trimmed even.",
     beside: "order",
     fields: [
-      { kind: "cloth", name: "cloth", label: "Cloth", usual: "", of: "cloth", none: "sums only" },
+      {
+        kind: "cloth",
+        name: "cloth",
+        label: "Cloth",
+        usual: LARGEST,
+        of: "cloth",
+        none: "sums only",
+      },
       { kind: "length", name: "sewn", label: "Sewn, to the raw edge", usual: "2 1/2" },
-      { kind: "length", name: "trimmed", label: "Trimmed to", usual: "" },
+      { kind: "length", name: "trimmed", label: "Trimmed to", usual: "", empty: "as sewn" },
       order,
       {
         kind: "choice",
@@ -438,9 +456,25 @@ function crossing(typed: Typed): number | string | undefined {
 export const stageOf = (kind: StageKind): Stage =>
   STAGES.find((one) => one.kind === kind) ?? (STAGES[0] as Stage);
 
-/** A stage's fields as they usually are. */
-export const usual = (stage: Stage): Typed =>
-  Object.fromEntries(stage.fields.map((field) => [field.name, field.usual]));
+/** A stage's fields as they usually are, with this heap. */
+export const usual = (stage: Stage, heap: readonly Cloth[]): Typed =>
+  Object.fromEntries(
+    stage.fields.map((field) => [
+      field.name,
+      field.kind === "cloth" && field.usual === LARGEST ? largest(heap) : field.usual,
+    ]),
+  );
+
+/** The number of the whole cloth with the most left that no plan lays claim to; empty without one. */
+function largest(heap: readonly Cloth[]): string {
+  const left = (cloth: Cloth): number => cloth.area_in2 * (1 - cloth.claimed);
+  const whole = heap.filter((cloth) => !MADE.includes(cloth.kind));
+  const [first] = whole.toSorted((a, b) => left(b) - left(a));
+  return first ? String(first.no) : "";
+}
+
+/** Kinds of cloth that are not cut into strips. */
+const MADE: readonly string[] = ["stripset", "binding", "batting"];
 
 /** The fields that mean something beside what is filled in. */
 export const shown = (stage: Stage, typed: Typed): readonly Field[] =>

@@ -16,7 +16,10 @@ pub(super) fn sentence(chosen: &Chosen, cloths: &BTreeMap<ClothId, Cloth>) -> St
         Chosen::Quilting(choice) => quilting(choice),
         Chosen::Binding(choice) => binding(choice, cloths),
         Chosen::Figure(choice) => figure(choice),
-        Chosen::Sleeve(_) => return format!("Decide on {}.", chosen.what()),
+        Chosen::Sleeve(choice) => {
+            let [wide, high] = choice.label_in;
+            format!("the label {} by {}", fraction(wide, 8), fraction(high, 8))
+        }
     };
     format!("Decide on {}: {how}.", chosen.what())
 }
@@ -101,6 +104,9 @@ mod tests {
         );
         let faced = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
         assert_eq!(told(Chosen::Binding(faced)), "Decide on the binding: a facing, strips 3 wide.");
-        assert_eq!(told(Chosen::Sleeve(SleeveChoice::default())), "Decide on sleeve and label.");
+        assert_eq!(
+            told(Chosen::Sleeve(SleeveChoice::default())),
+            "Decide on sleeve and label: the label 4 by 3."
+        );
     }
 }

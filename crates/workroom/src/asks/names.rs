@@ -42,6 +42,8 @@ impl GoodsNames {
     #[must_use]
     pub fn short(&self, line: &Line) -> String {
         let Line { goods, unit, needed, has, short } = line;
-        format!("{}: {needed:.0} needed, {has:.0} there, short of {short:.0} {unit}", self.named(goods))
+        let there =
+            if *has > 0.0 { format!("{has:.0} there: {short:.0} short") } else { "none there".to_owned() };
+        format!("{}: {needed:.0} {unit} needed, {there}", self.named(goods))
     }
 }

@@ -216,6 +216,8 @@ fn figure(plan: &FigurePlan) -> Told {
     if !plan.place.fits {
         cautions.push("It comes too near the binding there.".to_owned());
     }
-    cautions.extend(plan.findings.iter().map(ToString::to_string));
-    Told { sentence, cautions, ..Told::default() }
+    // What became a line of stitches is settled; the rest is for the maker to decide.
+    let (settled, open): (Vec<_>, Vec<_>) = plan.findings.iter().partition(|finding| finding.became_line);
+    cautions.extend(open.into_iter().map(ToString::to_string));
+    Told { sentence, list: settled.into_iter().map(ToString::to_string).collect(), cautions }
 }
