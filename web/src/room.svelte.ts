@@ -19,6 +19,8 @@ import type {
   Table,
 } from "./api/types";
 import { remembering } from "./drawing/cache";
+import { Finishing } from "./finishing/finishing.svelte";
+import type { StageKind } from "./finishing/stages";
 import { Growing } from "./growing.svelte";
 import { layBefore } from "./log/patch";
 import { lastRun } from "./log/run";
@@ -26,7 +28,7 @@ import { hashOf, placeIn } from "./place";
 
 /** What lies at the edge of the table, if anything. */
 export type Paper =
-  "heap" | "next" | "eye" | "what_ifs" | "wish" | "instead" | "lay" | "quilt" | null;
+  "heap" | "next" | "eye" | "what_ifs" | "wish" | "finish" | "instead" | "lay" | "quilt" | null;
 
 /** Something that can be done about what a slip says. */
 export interface Deed {
@@ -102,6 +104,9 @@ export class Room {
   /** What is growing, if anything. */
   readonly growing = new Growing();
 
+  /** The stages after the centre, and what is looked at of them. */
+  readonly finishing = new Finishing();
+
   /** The text of a drawing, fetched once. */
   readonly drawing = remembering(api.drawing);
 
@@ -114,12 +119,22 @@ export class Room {
   );
   readonly entry = $derived(this.at > 0 ? (this.log.entries[this.at - 1] ?? null) : null);
   readonly atTip = $derived(this.at === this.log.entries.length);
+  /** The drawing of a stage that is looked at, while one is. */
+  readonly #lookUrl = $derived(this.finishing.drawingUrl(this.face, this.lettering));
   readonly drawingUrl = $derived(
-    this.entry ? api.drawingUrl(this.entry.step, this.face, this.lettering, this.log.sewn) : null,
+    this.#lookUrl
+      ? this.#lookUrl
+      : this.entry
+        ? api.drawingUrl(this.entry.step, this.face, this.lettering, this.log.sewn)
+        : null,
   );
   /** The drawing that the head comes to, on the face that is up. */
   readonly tipDrawingUrl = $derived(
-    this.log.tip ? api.drawingUrl(this.log.tip, this.face, this.lettering, this.log.sewn) : null,
+    this.#lookUrl
+      ? this.#lookUrl
+      : this.log.tip
+        ? api.drawingUrl(this.log.tip, this.face, this.lettering, this.log.sewn)
+        : null,
   );
   /** The patch that the place on the log is about: the entry that laid it. */
   readonly layHere = $derived(layBefore(this.log.entries, this.at));
@@ -299,6 +314,7 @@ export class Room {
   /** Asks for the next piece on a side, or on the best one; bent, if that is wished. */
   async askNext(side: string | null, bend: Bend | null = null): Promise<void> {
     this.paper = "next";
+    this.finishing.forget();
     this.chosenCloth = null;
     this.side = side;
     this.bend = bend;
@@ -403,6 +419,7 @@ export class Room {
 
   /** Goes to a place on the log. */
   goTo(place: number): void {
+    this.finishing.forget();
     this.at = Math.min(this.log.entries.length, Math.max(0, Math.round(place)));
   }
 
@@ -412,6 +429,7 @@ export class Room {
     else if (paper === "next") void this.askNext(null);
     else {
       this.#letGo();
+      this.finishing.forget();
       this.paper = paper;
     }
   }
@@ -419,6 +437,7 @@ export class Room {
   /** Puts the paper away. */
   putAway(): void {
     this.#letGo();
+    this.finishing.forget();
     this.paper = null;
   }
 
@@ -448,7 +467,44 @@ export class Room {
     this.slip = slipFrom(error);
   }
 
+  /** From where a stage is looked at, and taken. */
+  get #from(): api.From {
+    return { quilt: this.quilt, head: this.head, tip: this.log.tip };
+  }
+
+  /** Chooses a stage to look at. */
+  chooseStage(kind: StageKind): void {
+    this.finishing.choose(kind, this.cloths);
+  }
+
+  /** Looks at the stage as it is filled in, or at its ways side by side. Nothing is changed. */
+  async lookAtStage(beside = false): Promise<void> {
+    this.at = this.log.entries.length;
+    await this.#tried(() => this.finishing.look(this.#from, beside));
+  }
+
+  /** Takes the stage that was looked at: it is chalk on the log, and can be unpicked. */
+  async takeStage(): Promise<void> {
+    const stage = this.finishing.asked();
+    if (!stage) return;
+    await this.#tried(async () => {
+      const answer = await api.takeStage(this.#from, stage, this.finishing.ownSvg);
+      if (!answer.problems) this.finishing.leave();
+      this.at = this.log.entries.length;
+      await this.#takeIn(answer);
+      this.#tell(answer);
+    });
+  }
+
+  /** Holds all that is chosen against the heap. */
+  async askEnough(): Promise<void> {
+    await this.#tried(async () => {
+      this.finishing.enough = await api.enough(this.quilt, this.head);
+    });
+  }
+
   #putAwayProposals(): void {
+    this.finishing.forget();
     this.proposals = null;
     this.side = null;
     this.bend = null;

@@ -4,11 +4,13 @@ import type {
   Answer,
   Ask,
   Begun,
+  Enough,
   Entered,
   Eye,
   Job,
   Jobs,
   Log,
+  Looks,
   Scrap,
   Stash,
   Table,
@@ -101,6 +103,36 @@ export const job = (number: number): Promise<Job> => read(`/api/jobs/${number}`)
 /** Asks a job to stop. */
 export const stop = (number: number): Promise<Job> =>
   read(`/api/jobs/${number}`, { method: "DELETE" });
+
+/** From which quilt, head and tip something is asked. */
+export interface From {
+  readonly quilt: string;
+  readonly head: string;
+  readonly tip: string | null;
+}
+
+/** Looks at stages, each by itself; nothing is changed. What takes longer is asked for by `see`. */
+export const look = (
+  { quilt, head, tip }: From,
+  stages: readonly unknown[],
+  svg: string | null,
+): Promise<Looks> =>
+  read(`/api/quilts/${part(quilt)}/looks`, brought("POST", { head, tip, stages, svg }));
+
+/** A look that was begun. */
+export const see = (number: number): Promise<Looks> => read(`/api/looks/${number}`);
+
+/** Takes a stage: it is planned, as chalk. */
+export const takeStage = (
+  { quilt, head, tip }: From,
+  stage: unknown,
+  svg: string | null,
+): Promise<Answer> =>
+  read(`/api/quilts/${part(quilt)}/stages`, brought("POST", { head, tip, stage, svg }));
+
+/** Whether the heap has enough for all that is chosen, and what to buy. */
+export const enough = (quilt: string, head: string): Promise<Enough> =>
+  read(`/api/quilts/${part(quilt)}/enough?head=${part(head)}`);
 
 /** Puts a scrap into the heap. */
 export const enter = (scrap: Scrap): Promise<Entered> => read("/api/stash", brought("POST", scrap));

@@ -138,6 +138,57 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/looks/{look}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** A look that was begun. */
+        readonly get: operations["see"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/looks/{look}/{place}/back.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The back as it would be. */
+        readonly get: operations["look_back"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/looks/{look}/{place}/front.svg": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The front as it would be. */
+        readonly get: operations["look_front"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/quilts": {
         readonly parameters: {
             readonly query?: never;
@@ -172,6 +223,23 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/quilts/{quilt}/enough": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** Whether the heap has enough for everything that is chosen and planned, and what to buy. */
+        readonly get: operations["enough"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/quilts/{quilt}/jobs": {
         readonly parameters: {
             readonly query?: never;
@@ -200,6 +268,43 @@ export interface paths {
         readonly get: operations["log"];
         readonly put?: never;
         readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/looks": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /**
+         * Looks at stages from a head's tip, each by itself. Answers with them, or with the number by which
+         *     to ask for them when they take longer than a moment.
+         */
+        readonly post: operations["look"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/stages": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Takes a stage: its steps are planned, in one deed, which unpicking takes back whole. */
+        readonly post: operations["take_stage"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -416,6 +521,15 @@ export interface components {
              */
             readonly tilt?: number | null;
         };
+        /** @description A line of the shopping list. */
+        readonly BuyView: {
+            /** @description Whether it is reckoned from an area, so that it may take more. */
+            readonly at_least: boolean;
+            /** @description What. */
+            readonly name: string;
+            /** @description How much, in the shop's unit: `5 1/4 yd`. */
+            readonly words: string;
+        };
         /** @description A cloth in the stash. */
         readonly ClothView: {
             /** @description Its measures are a guess ("about 3 by 5"). */
@@ -448,6 +562,29 @@ export interface components {
             readonly svg_url: string;
             /** Format: double */
             readonly width_in: number;
+        };
+        /** @description Whether there is enough for a stage. */
+        readonly EnoughStageView: {
+            /** Format: double */
+            readonly hours: number;
+            readonly is_enough: boolean;
+            /** @description What it is short of, a sentence each. */
+            readonly short: readonly string[];
+            readonly stage: string;
+        };
+        /** @description Whether there is enough of everything. */
+        readonly EnoughView: {
+            /** @description What to buy. */
+            readonly buy: readonly components["schemas"]["BuyView"][];
+            /**
+             * Format: double
+             * @description Hours of work in all.
+             */
+            readonly hours: number;
+            /** @description Whether there is enough of everything. */
+            readonly is_enough: boolean;
+            /** @description Stage by stage, in the order of work. */
+            readonly stages: readonly components["schemas"]["EnoughStageView"][];
         };
         /** @description What came into the heap. */
         readonly EnteredView: {
@@ -522,6 +659,30 @@ export interface components {
             readonly tip: string | null;
             /** Format: int64 */
             readonly version: number;
+        };
+        /** @description Which stages to look at, from the tip of a head. */
+        readonly LookBody: {
+            readonly head: string;
+            /**
+             * @description Each an object as a stage of a plan file: `{"border": {"cloth": "ripple", "sewn_in": ["2 1/2"]}}`.
+             *     Lengths may be numbers of inches or words as a maker writes them; threads may be colour words.
+             */
+            readonly stages: readonly unknown[];
+            /** @description The drawing of a figure that is not `heron`, as SVG text. */
+            readonly svg?: string | null;
+            readonly tip?: string | null;
+        };
+        /** @description Stages looked at from one tip. */
+        readonly LooksView: {
+            /** @description Whether all have been worked out: then they are here, or else an error. */
+            readonly ended: boolean;
+            readonly error: null | components["schemas"]["Said"];
+            /**
+             * Format: int64
+             * @description By which they are asked for again.
+             */
+            readonly look: number;
+            readonly seen: readonly components["schemas"]["SeenView"][] | null;
         };
         /**
          * @description What the points of a mark make.
@@ -661,6 +822,8 @@ export interface components {
             /** Format: int32 */
             readonly first: number;
             readonly kind: string;
+            /** @description What it is called in the trade. */
+            readonly name: string;
         };
         /** @description Why something was refused. */
         readonly Said: {
@@ -692,6 +855,13 @@ export interface components {
             /** Format: int32 */
             readonly order: number;
             readonly press: string;
+        };
+        /** @description One stage as it would be. */
+        readonly SeenView: {
+            readonly error: null | components["schemas"]["Said"];
+            /** @description Its name in a plan: `border`. */
+            readonly stage: string;
+            readonly told: null | components["schemas"]["ToldView"];
         };
         /** @description One of the main colours of a cloth. */
         readonly ShadeView: {
@@ -729,6 +899,15 @@ export interface components {
         readonly TableView: {
             readonly tops: readonly components["schemas"]["TopView"][];
         };
+        /** @description Which stage to take. */
+        readonly TakeBody: {
+            readonly head: string;
+            /** @description As one of a look. */
+            readonly stage: unknown;
+            /** @description The drawing of a figure that is not `heron`, as SVG text. */
+            readonly svg?: string | null;
+            readonly tip?: string | null;
+        };
         /** @description One term of a score: what it adds. */
         readonly TermView: {
             readonly name: string;
@@ -744,6 +923,24 @@ export interface components {
             readonly x_in: number;
             /** Format: double */
             readonly y_in: number;
+        };
+        /** @description What a stage says. */
+        readonly ToldView: {
+            readonly back_svg_url: string;
+            /** @description What to look out for. */
+            readonly cautions: readonly string[];
+            /** @description The piece as it would be. */
+            readonly front_svg_url: string;
+            /** @description What to cut or to do, one after the other. */
+            readonly list: readonly string[];
+            /** @description What it is called in the trade. */
+            readonly name: string;
+            /** @description All its numbers, as `ragbag finish --look --json` has them. */
+            readonly report: unknown;
+            /** @description Everything in a sentence or two. */
+            readonly sentence: string;
+            /** @description How many steps of the log it takes; none where the heap hasn't the cloth. */
+            readonly steps: number;
         };
         /** @description A top on the table. */
         readonly TopView: {
@@ -1135,6 +1332,125 @@ export interface operations {
             };
         };
     };
+    readonly see: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly look: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["LooksView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly look_back: {
+        readonly parameters: {
+            readonly query?: {
+                readonly labels?: boolean;
+                readonly measures?: boolean;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly look: number;
+                readonly place: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly look_front: {
+        readonly parameters: {
+            readonly query?: {
+                readonly labels?: boolean;
+                readonly measures?: boolean;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly look: number;
+                readonly place: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/svg+xml": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly begin_quilt: {
         readonly parameters: {
             readonly query?: never;
@@ -1247,6 +1563,54 @@ export interface operations {
             };
         };
     };
+    readonly enough: {
+        readonly parameters: {
+            readonly query?: {
+                readonly head?: string;
+                readonly per_hour?: number;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["EnoughView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly begin_job: {
         readonly parameters: {
             readonly query?: never;
@@ -1342,6 +1706,168 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly look: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["LookBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["LooksView"];
+                };
+            };
+            readonly 202: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["LooksView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly take_stage: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["TakeBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["AnswerView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

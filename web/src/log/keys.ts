@@ -55,5 +55,5 @@ export function keyDeed(press: Key): Deed | null {
   const deed = (press.shiftKey ? SHIFTED : PLAIN)[press.key] ?? null;
   const name = (press.target as { localName?: string } | null)?.localName ?? "";
   if (deed !== "away" && ["input", "select", "textarea"].includes(name)) return null;
-  return deed === "run" && name === "button" ? null : deed;
+  return deed === "run" && ["button", "summary"].includes(name) ? null : deed;
 }

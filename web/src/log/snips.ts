@@ -7,7 +7,17 @@ export interface Snip {
   /** The cloths it brought, each with a colour to show where there is no picture. */
   readonly cloths: readonly { readonly colour: string; readonly picture: string | null }[];
   /** The drawing of the tool. */
-  readonly tool: "needle" | "scissors" | "tape" | "pencil" | "lay" | "layers";
+  readonly tool:
+    | "needle"
+    | "scissors"
+    | "tape"
+    | "pencil"
+    | "lay"
+    | "layers"
+    | "spiral"
+    | "edge"
+    | "leaf"
+    | "rod";
 }
 
 const TOOLS: Readonly<Record<string, Snip["tool"]>> = {
@@ -17,6 +27,15 @@ const TOOLS: Readonly<Record<string, Snip["tool"]>> = {
   measure: "tape",
   choose: "layers",
   note: "pencil",
+};
+
+/** The drawing for what was chosen of a later stage. */
+const CHOSEN: Readonly<Record<string, Snip["tool"]>> = {
+  Layers: "layers",
+  Quilting: "spiral",
+  Binding: "edge",
+  Figure: "leaf",
+  "Sleeve and label": "rod",
 };
 
 /** Colour of a cloth of which nothing is known: calico. */
@@ -33,7 +52,8 @@ export function snips(
     table?.tops.flatMap((top) => top.patches.map((p) => [p.name, p.cloth] as const)),
   );
   return entries.map((entry) => ({
-    tool: TOOLS[entry.kind] ?? "pencil",
+    tool:
+      (entry.kind === "choose" && CHOSEN[entry.run?.name ?? ""]) || TOOLS[entry.kind] || "pencil",
     cloths: entry.patches.flatMap((name) => {
       const cloth = cloths.get(of.get(name) ?? "");
       return cloth

@@ -122,7 +122,11 @@ export class MockRoom {
         step: this.#step(i),
         mark: i + 1,
         kind: lay ? "lay" : "sew",
-        run: { first: i === 0 ? 1 : 2 * piece, kind: i === 0 ? "start" : "piece" },
+        run: {
+          first: i === 0 ? 1 : 2 * piece,
+          kind: i === 0 ? "start" : "piece",
+          name: i === 0 ? "First patch" : "Piece",
+        },
         sentence: lay
           ? `Lay the ${name}, cut 3 1/8 by ${piece % 3} 1/4.`
           : `Sew the ${name} onto side ${piece - 1}a, with a 1/4 seam, and press it over.`,

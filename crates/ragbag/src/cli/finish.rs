@@ -4,16 +4,11 @@ use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
-use quilt::cloth::ClothId;
-use quilt::length::fraction;
-use quilt::stage::enough::{Goods, Line, Rates, Shop};
-use quilt::stage::layers::{LayersPlan, Take};
+use quilt::stage::enough::{Rates, Shop};
 use serde_json::{Value, json};
-use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::{Component, Path};
-use workroom::Workroom;
-use workroom::asks::StageReport;
+use workroom::asks::{GoodsNames, StageReport};
 use workroom::making::{PlanFile, read_plan};
 
 /// The largest drawing of a figure that is read, in bytes.
@@ -40,7 +35,7 @@ pub(super) fn finish(
         let stage = plan.stages.first().ok_or_else(|| Refusal::bad("the plan has no stage", ""))?;
         let ask = room.ask_of(&head.at(), stage, &read)?;
         let seen = room.look_at_stage(&head.quilt, &head.name, &ask)?;
-        let words = format!("{}\nNothing was changed.", told(&seen.report));
+        let words = format!("{}\nNothing was changed.", seen.report.words());
         out.say(&words, &json!({ "stage": value(&seen.report), "steps": seen.entries.len() }));
         return Ok(());
     }
@@ -70,18 +65,18 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     let rates = Rates { per_hour, ..Rates::default() };
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &rates)?;
     let found = &report.enough;
-    let names = Names::of(&mut room)?;
+    let names = GoodsNames::of(room.stash()?);
     let mut words = String::new();
     for stage in &found.stages {
         let verdict = if stage.is_enough() { "enough" } else { "not enough" };
         words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
         for line in stage.lines.iter().filter(|line| line.short > 0.0) {
-            words += &format!("    {}\n", short(line, &names));
+            words += &format!("    {}\n", names.short(line));
         }
     }
     words += if found.is_enough() { "There is enough of everything.\n" } else { "To buy:\n" };
     for buy in &found.buy {
-        let (goods, at_least) = (names.of_goods(&buy.goods), if buy.at_least { " at least" } else { "" });
+        let (goods, at_least) = (names.named(&buy.goods), if buy.at_least { " at least" } else { "" });
         words += &format!("    {goods}: {}{at_least}\n", buy.words);
     }
     words += &format!("About {:.1} hours in all.", found.hours);
@@ -90,43 +85,6 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     }
     out.say(&words, &serde_json::to_value(&report).unwrap_or(Value::Null));
     Ok(())
-}
-
-fn short(line: &Line, names: &Names) -> String {
-    let goods = names.of_goods(&line.goods);
-    format!(
-        "{goods}: {:.0} needed, {:.0} there, short of {:.0} {}",
-        line.needed, line.has, line.short, line.unit
-    )
-}
-
-/// What the maker calls the cloths that a report knows by number.
-struct Names {
-    prints: BTreeMap<u64, String>,
-    cloths: BTreeMap<ClothId, String>,
-}
-
-impl Names {
-    fn of(room: &mut Workroom) -> Result<Self, Refusal> {
-        let (mut prints, mut cloths) = (BTreeMap::new(), BTreeMap::new());
-        for item in room.stash().map_err(Refusal::from)?.items() {
-            let name = &item.came.name;
-            if let Some(print) = item.came.print {
-                prints.entry(print).or_insert_with(|| format!("the print of {name}"));
-            }
-            cloths.insert(item.came.id, name.clone());
-        }
-        Ok(Self { prints, cloths })
-    }
-
-    fn of_goods(&self, goods: &Goods) -> String {
-        let known = match goods {
-            Goods::Print(print) => self.prints.get(print),
-            Goods::Cloth(cloth) => self.cloths.get(cloth),
-            _ => None,
-        };
-        known.cloned().unwrap_or_else(|| goods.to_string())
-    }
 }
 
 fn plan(file: &Path) -> Result<PlanFile, Refusal> {
@@ -167,71 +125,11 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
 
 fn tell(stages: &[StageReport], grown: Option<&str>, out: &Out) {
     let mut words: Vec<String> = grown.map(str::to_owned).into_iter().collect();
-    words.extend(stages.iter().map(told));
+    words.extend(stages.iter().map(StageReport::words));
     let values: Vec<Value> = stages.iter().map(value).collect();
     out.say(&words.join("\n"), &json!({ "grown": grown, "stages": values }));
 }
 
 fn value(report: &StageReport) -> Value {
     serde_json::to_value(report).unwrap_or(Value::Null)
-}
-
-/// A stage in a few sentences; everything else is in the JSON.
-fn told(report: &StageReport) -> String {
-    match report {
-        StageReport::Ring(plan) => plan.sentence(),
-        StageReport::Border(plan) => plan.sentence(),
-        StageReport::SquareUp(plan) => plan.sentence(),
-        StageReport::Layers(plan) => layers(plan),
-        StageReport::Quilting(plan) => {
-            let mut words = format!(
-                "Quilting: {:.0} inches of line, {:.0} stitches, {} starts; thread {:.0} yards above and {:.0} below, {} bobbins; about {:.0} minutes.",
-                plan.length_in,
-                plan.stitches,
-                plan.starts,
-                plan.needle_in / 36.0,
-                plan.bobbin_in / 36.0,
-                plan.bobbins,
-                plan.minutes
-            );
-            if let Some(gap) = plan.widest_gap {
-                words += &format!(" Widest gap {}.", fraction(gap.inches, 16));
-            }
-            plan.cautions.iter().for_each(|caution| words += &format!(" {caution}"));
-            words
-        }
-        StageReport::Binding(plan) => plan.sentence(),
-        StageReport::Sleeve(plan) => plan.sentence(),
-        StageReport::Figure(plan) => {
-            let mut words = format!(
-                "Figure: {} by {}, {} patches and {} stitched lines; about {:.0} minutes by hand.",
-                fraction(plan.width_in, 8),
-                fraction(plan.height_in, 8),
-                plan.patches.len(),
-                plan.lines.len(),
-                plan.hand.minutes
-            );
-            plan.findings.iter().for_each(|finding| words += &format!("\n{finding}"));
-            words
-        }
-    }
-}
-
-fn layers(plan: &LayersPlan) -> String {
-    let back = match (plan.backing.take, plan.backing.pieced.first()) {
-        (Take::Pieced, Some(pieced)) => format!("pieced: {}", pieced.cutting.join(" ")),
-        (Take::Pieced, None) => "none".to_owned(),
-        (Take::Whole(cloth), _) => {
-            let holds = plan.backing.whole.holds.iter().find(|holds| holds.cloth == cloth);
-            holds.map_or_else(|| "whole".to_owned(), |holds| format!("whole, from {}", holds.name))
-        }
-    };
-    let [wide, high] = plan.sizes.washed_in;
-    format!(
-        "Layers: back {back}. After washing {} by {}.\n{}\n{}",
-        fraction(wide, 8),
-        fraction(high, 8),
-        plan.basting.steps.join(" "),
-        plan.basting.cautions.join(" ")
-    )
 }

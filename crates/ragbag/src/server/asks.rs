@@ -205,7 +205,8 @@ fn proposed(
     Ok(Came { offers: Some(offers), words })
 }
 
-fn refused(head: &Head, problem: &quilt::Problem, remedies: Vec<String>) -> AnswerView {
+/// What an answer says when a rule of the trade stands against it.
+pub(super) fn refused(head: &Head, problem: &quilt::Problem, remedies: Vec<String>) -> AnswerView {
     let rule = format!("{:?}", problem.rule);
     let place = Some(problem.place.to_string());
     let problems = Some(vec![ProblemView { rule, message: problem.to_string(), place, remedies }]);

@@ -119,6 +119,13 @@ impl From<QueryRejection> for ApiError {
 
 impl From<JsonRejection> for ApiError {
     fn from(why: JsonRejection) -> Self {
+        if why.status() == StatusCode::PAYLOAD_TOO_LARGE {
+            return Self::new(
+                why.status(),
+                "what was sent has more than 2 million bytes",
+                "Send less at once.",
+            );
+        }
         Self::new(why.status(), why.body_text(), FORM)
     }
 }

@@ -126,7 +126,12 @@ pub(crate) async fn begin(
 }
 
 /// Another door to the workroom, if that quilt and head are in it and stand at that tip.
-fn door(shared: &Shared, quilt: &str, head: &str, tip: Option<&str>) -> Result<Workroom, ApiError> {
+pub(super) fn door(
+    shared: &Shared,
+    quilt: &str,
+    head: &str,
+    tip: Option<&str>,
+) -> Result<Workroom, ApiError> {
     let room = Workroom::open(shared.reading().folder())?;
     still_at(&room.head(quilt, head)?, tip)?;
     Ok(room)

@@ -2,6 +2,7 @@
 
 mod asks;
 mod bend;
+mod enough;
 mod entering;
 mod error;
 mod extract;
@@ -9,6 +10,7 @@ mod guard;
 mod jobs;
 mod page;
 mod reads;
+mod stages;
 #[cfg(test)]
 mod tests;
 mod view;
@@ -21,6 +23,7 @@ use axum::middleware;
 use axum::routing::{get, post};
 use jobs::Jobs;
 use quilt::log::StepId;
+use stages::Looks;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use utoipa::OpenApi;
@@ -36,6 +39,7 @@ struct Inner {
     reading: Mutex<Workroom>,
     offers: Mutex<Option<(StepId, Vec<Offer>)>>,
     jobs: Mutex<Jobs>,
+    looks: Mutex<Looks>,
 }
 
 impl Shared {
@@ -46,6 +50,7 @@ impl Shared {
             reading: Mutex::new(reading),
             offers: Mutex::new(None),
             jobs: Mutex::new(Jobs::default()),
+            looks: Mutex::new(Looks::default()),
         }))
     }
 
@@ -64,6 +69,10 @@ impl Shared {
 
     fn jobs(&self) -> MutexGuard<'_, Jobs> {
         self.0.jobs.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn looks(&self) -> MutexGuard<'_, Looks> {
+        self.0.looks.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
@@ -90,6 +99,12 @@ impl Shared {
         jobs::list,
         jobs::read,
         jobs::stop,
+        stages::look,
+        stages::see,
+        stages::front,
+        stages::back,
+        stages::take,
+        enough::enough,
         wish::read,
         wish::change
     )
@@ -113,6 +128,12 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/quilts/{quilt}/asks", post(asks::ask))
         .route("/api/quilts/{quilt}/jobs", post(jobs::begin))
         .route("/api/quilts/{quilt}/wish", get(wish::read).patch(wish::change))
+        .route("/api/quilts/{quilt}/looks", post(stages::look))
+        .route("/api/quilts/{quilt}/stages", post(stages::take))
+        .route("/api/quilts/{quilt}/enough", get(enough::enough))
+        .route("/api/looks/{look}", get(stages::see))
+        .route("/api/looks/{look}/{place}/front.svg", get(stages::front))
+        .route("/api/looks/{look}/{place}/back.svg", get(stages::back))
         .route("/api/jobs", get(jobs::list))
         .route("/api/jobs/{job}", get(jobs::read).delete(jobs::stop))
         .route("/api/at/{step}/table", get(reads::table))

@@ -18,7 +18,8 @@ use plane::polygon;
 use quilt::cloth::{Cloth, ClothId, Runs};
 use quilt::eye::{EyeMark, Grade, Row};
 use quilt::layers::thickest;
-use quilt::log::{Mark, RunKind, Step, StepId};
+use quilt::log::{Mark, Run, RunKind, Stage, Step, StepId};
+use quilt::stage::Chosen;
 use quilt::table::{Table, Top};
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -151,11 +152,7 @@ pub(crate) async fn log(
                 step: step.id.to_string(),
                 mark: step.entry.mark.0,
                 kind: kind(&step.entry.step).to_owned(),
-                run: step
-                    .entry
-                    .run
-                    .as_ref()
-                    .map(|run| RunView { first: run.first.0, kind: run_kind(run.kind).to_owned() }),
+                run: step.entry.run.as_ref().map(|run| run_view(run, &step.entry.step)),
                 sentence,
                 sewn: i < log.sewn,
                 patches: match step.entry.step {
@@ -196,6 +193,41 @@ const fn run_kind(kind: RunKind) -> &'static str {
         RunKind::SquareUp => "square_up",
         RunKind::Centres => "centres",
         RunKind::Finishing => "finishing",
+    }
+}
+
+fn run_view(run: &Run, step: &Step) -> RunView {
+    let name = match step {
+        Step::Choose(Stage::Planned(chosen)) if run.kind == RunKind::Finishing => chosen_name(chosen),
+        _ => run_name(run.kind),
+    };
+    RunView { first: run.first.0, kind: run_kind(run.kind).to_owned(), name: name.to_owned() }
+}
+
+const fn run_name(kind: RunKind) -> &'static str {
+    match kind {
+        RunKind::Start => "First patch",
+        RunKind::Piece => "Piece",
+        RunKind::Trim => "Trim",
+        RunKind::Grow => "Growing",
+        RunKind::StripSet => "Strip set",
+        RunKind::PutIn => "Put in",
+        RunKind::TrueUp => "Truing up",
+        RunKind::Ring => "Ring",
+        RunKind::Border => "Border",
+        RunKind::SquareUp => "Squaring up",
+        RunKind::Centres => "Joining centres",
+        RunKind::Finishing => "Finishing",
+    }
+}
+
+const fn chosen_name(chosen: &Chosen) -> &'static str {
+    match chosen {
+        Chosen::Layers(_) => "Layers",
+        Chosen::Quilting(_) => "Quilting",
+        Chosen::Binding(_) => "Binding",
+        Chosen::Sleeve(_) => "Sleeve and label",
+        Chosen::Figure(_) => "Figure",
     }
 }
 
@@ -326,6 +358,14 @@ pub(crate) struct Drawn {
     sewn: Option<String>,
 }
 
+impl Drawn {
+    /// What is asked of the drawing of a face.
+    pub(super) fn asked(&self, back: bool) -> DrawAsk {
+        let (labels, measures) = (self.labels.unwrap_or(false), self.measures.unwrap_or(false));
+        DrawAsk { back, labels, measures, flat: false }
+    }
+}
+
 /// The front after a step; steps after `sewn` are chalk.
 #[utoipa::path(get, path = "/api/at/{step}/front.svg",
     params(("step" = String, Path), ("labels" = Option<bool>, Query), ("measures" = Option<bool>, Query), ("sewn" = Option<String>, Query)),
@@ -353,11 +393,10 @@ pub(crate) async fn back(
 async fn face(shared: Shared, step: &str, drawn: Drawn, back: bool) -> Result<Response, ApiError> {
     let step = step_of(step)?;
     let sewn = drawn.sewn.as_deref().filter(|sewn| *sewn != "none").map(step_of).transpose()?;
-    let (labels, measures) = (drawn.labels.unwrap_or(false), drawn.measures.unwrap_or(false));
+    let ask = drawn.asked(back);
     apart(move || {
         let mut room = shared.reading();
         let marks = room.sewn_marks(sewn)?;
-        let ask = DrawAsk { back, labels, measures, flat: false };
         let drawing = room.draw(step, Some(&marks), ask)?;
         Ok(svg(&drawing, FOR_EVER))
     })

@@ -105,6 +105,8 @@ pub(crate) struct EntryView {
 pub(crate) struct RunView {
     pub(crate) first: u32,
     pub(crate) kind: String,
+    /// What it is called in the trade.
+    pub(crate) name: String,
 }
 
 /// What lies on the table after a step.

@@ -13,6 +13,7 @@ use quilt::log::{Entry, Mark, StepId};
 use quilt::marks::{numbered_through, ruler};
 use quilt::stage::ChosenLast;
 use quilt::stage::on_hand::OnHand;
+use quilt::table::Table;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is asked of a drawing.
@@ -41,25 +42,39 @@ impl Workroom {
         sewn: Option<&BTreeSet<Mark>>,
         ask: DrawAsk,
     ) -> Asked<drawing::Drawing> {
-        let cloths = self.every_cloth()?;
         let table = self.table_at(tip)?;
+        self.draw_table(tip, &table, sewn, ask)
+    }
+
+    /// As [`Workroom::draw`], of what would lie on the table after a step: a look at a stage.
+    ///
+    /// # Errors
+    /// Nothing on the table.
+    pub fn draw_table(
+        &mut self,
+        tip: StepId,
+        table: &Table,
+        sewn: Option<&BTreeSet<Mark>>,
+        ask: DrawAsk,
+    ) -> Asked<drawing::Drawing> {
+        let cloths = self.every_cloth()?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
         let what = options(sewn, ask);
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
             let allowance_in = FrontOptions::default().allowance_in;
             let on_hand = &self.on_hand_at(tip, sewn)?;
-            let (table, cloths, what, back) = (&table, &cloths, &what, ask.back);
+            let (cloths, what, back) = (&cloths, &what, ask.back);
             let wanted = Wanted { table, top, cloths, what, back, allowance_in, on_hand };
             if let Some(drawing) = self.draw_finished(&wanted, &ChosenLast::of(table.stages()))? {
                 return Ok(drawing);
             }
         }
         Ok(match (ask.back, table.tops().len() > 1) {
-            (true, true) => drawing::table_back(&table, &cloths, &what)?,
-            (true, false) => drawing::back(&table, top, &cloths, &what)?,
-            (false, true) => drawing::table_drawing(&table, &cloths, &what)?,
-            (false, false) => drawing::front(&table, top, &cloths, &what)?,
+            (true, true) => drawing::table_back(table, &cloths, &what)?,
+            (true, false) => drawing::back(table, top, &cloths, &what)?,
+            (false, true) => drawing::table_drawing(table, &cloths, &what)?,
+            (false, false) => drawing::front(table, top, &cloths, &what)?,
         })
     }
 

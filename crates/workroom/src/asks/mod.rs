@@ -4,6 +4,7 @@
 //! whether a command line or a browser asked.
 
 mod beside;
+mod chosen;
 mod designs;
 mod draw;
 mod edge;
@@ -16,10 +17,12 @@ mod heap;
 mod lines;
 mod look;
 mod measure;
+mod names;
 mod propose;
 mod room;
 mod stage;
 mod story;
+mod told;
 mod true_up;
 mod unpick;
 mod wish;
@@ -33,8 +36,10 @@ pub use hand::{HandSewn, Instead};
 pub use lines::QuiltingLines;
 pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
+pub use names::GoodsNames;
 pub use propose::{Offer, OfferPatch};
 pub use room::Fitting;
 pub use stage::{ClothName, StageAsk, StageLook, StageReport};
 pub use story::story;
+pub use told::Told;
 pub use true_up::{TrueUp, TrueUpCut};

@@ -72,7 +72,7 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
         }
         Step::Choose(stage) => {
             let (what, words) = match stage {
-                Stage::Planned(chosen) => return format!("Decide on {}.", chosen.what()),
+                Stage::Planned(chosen) => return super::chosen::sentence(chosen, cloths),
                 Stage::Layers(words) => ("the layers", words),
                 Stage::Quilting(words) => ("the quilting", words),
                 Stage::Binding(words) => ("the binding", words),

@@ -2,8 +2,10 @@
 //! made again, varied and tested in one go.
 
 mod file;
+mod one;
 
 pub use file::{FigurePlanned, GrowPlanned, PlanFile, PlanProblem, PlanStage, read_plan};
+pub use one::read_stage;
 
 use crate::asks::{AskError, Asked, GrowAsk, GrowReport, StageAsk, StageReport};
 use crate::intake::read_figure;

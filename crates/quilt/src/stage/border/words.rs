@@ -14,18 +14,20 @@ impl BorderPlan {
             Order::InTurnPartial => "each side in turn, the first seam in part and closed at the end",
             Order::Mitred => "mitred",
         };
-        let strips: Vec<String> = self.strips.iter().map(|strip| self.strip(strip)).collect();
         let widths = format!(
             "Sewn {} wide from the seam, trimmed to {}, it shows {} when bound.",
             sizes(&self.sewn_in),
             sizes(&self.trimmed_in),
             sizes(&self.bound_in)
         );
-        format!(
-            "Border, {order}. Cut and sewn in this order: {}. {widths} {}",
-            strips.join("; "),
-            self.cloth()
-        )
+        let strips = self.strip_sentences().join("\n");
+        format!("Border: {order}. {widths} {}\n{strips}", self.cloth())
+    }
+
+    /// Each strip in the order of cutting and sewing.
+    #[must_use]
+    pub fn strip_sentences(&self) -> Vec<String> {
+        self.strips.iter().map(|strip| self.strip(strip)).collect()
     }
 
     fn strip(&self, strip: &Strip) -> String {
@@ -37,7 +39,7 @@ impl BorderPlan {
             String::new()
         };
         format!(
-            "side {}: {} by {}{ends}{}",
+            "Side {}: cut {} by {}{ends}{}.",
             strip.side + 1,
             fraction(round_up(strip.cut_bar_in, 8), 8),
             fraction(strip.cut_wide_in, 8),

@@ -16,6 +16,7 @@ pub use corners::CornerPiece;
 pub use problem::SquareProblem;
 pub use trueness::{Trueness, trueness};
 pub use upright::Shape;
+pub use words::CUTTER;
 
 use super::piece::Piece;
 use crate::cloth::Cloth;

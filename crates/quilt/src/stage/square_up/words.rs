@@ -7,6 +7,9 @@ use crate::log::Mark;
 /// So many patches are named one by one.
 const MOST_NAMED: usize = 8;
 
+/// What is said wherever something is cut off by blade.
+pub const CUTTER: &str = "Close the cutter's guard after every cut, and cut away from yourself.";
+
 impl SquareUpPlan {
     /// What is cut, what comes out, what it costs, and whether it is true.
     #[must_use]
@@ -25,7 +28,7 @@ impl SquareUpPlan {
             words += &format!(" It leans: to hang it upright, up_deg = {:.2}.", self.leans_deg);
         }
         words += &self.patches();
-        words + &self.true_or_not() + " Close the cutter's guard after every cut, and cut away from yourself."
+        words + &self.true_or_not() + " " + CUTTER
     }
 
     fn size(&self) -> String {

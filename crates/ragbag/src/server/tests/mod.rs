@@ -2,6 +2,7 @@
 
 mod jobs;
 mod page;
+mod stages;
 mod wish;
 
 use super::{Shared, router};
@@ -154,6 +155,12 @@ fn the_description_names_every_address_that_is_served() {
         ("/api/quilts", &["post"]),
         ("/api/undo", &["post"]),
         ("/api/quilts/{quilt}/wish", &["get", "patch"]),
+        ("/api/quilts/{quilt}/looks", &["post"]),
+        ("/api/quilts/{quilt}/stages", &["post"]),
+        ("/api/quilts/{quilt}/enough", &["get"]),
+        ("/api/looks/{look}", &["get"]),
+        ("/api/looks/{look}/{place}/front.svg", &["get"]),
+        ("/api/looks/{look}/{place}/back.svg", &["get"]),
     ] {
         for way in ways {
             assert!(paths[path][way].is_object(), "{way} {path}");

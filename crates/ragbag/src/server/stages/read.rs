@@ -1,0 +1,127 @@
+//! A stage as the page asks for it: the words of a plan file, with lengths as a maker writes them.
+
+use crate::server::asks::length;
+use crate::server::error::ApiError;
+use axum::http::StatusCode;
+use serde_json::{Map, Value, json};
+use workroom::Workroom;
+use workroom::asks::{AskError, Asked, StageAsk};
+use workroom::making::{PlanProblem, PlanStage, read_stage};
+use workroom::quilts::At;
+
+/// What a plan calls the heron that comes with the program.
+const HERON: &str = "heron";
+
+/// The largest drawing of a figure that may be sent along, in bytes.
+const MOST_SVG_BYTES: usize = 1 << 20;
+
+/// Reads a stage, the `no`-th of those asked.
+///
+/// # Errors
+/// What is wrong with it: its field, and what it must be.
+pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> {
+    let wrong = |what: String, hint: &str| ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, what, hint);
+    let mut said = asked.clone();
+    plainly(&mut said).map_err(|(field, why)| wrong(format!("stage {no}, `{field}`: {why}"), WRITTEN))?;
+    read_stage(&said).map_err(|problem| {
+        let what = match problem {
+            PlanProblem::Stage { name, why, .. } => format!("stage {no}, {name}: {why}"),
+            PlanProblem::Unknown { name, key, .. } => format!("stage {no}, {name}, doesn't know `{key}`"),
+            PlanProblem::OneEach { names, .. } => {
+                format!("stage {no} names {names}: it must name exactly one stage")
+            }
+            PlanProblem::Unreadable(_) => format!("stage {no} can't be read: a number in it is too large"),
+        };
+        wrong(what, "docs/PLAN.md tells what each stage can say.")
+    })
+}
+
+const WRITTEN: &str = "Write lengths as 2 1/4, 2.25 or 57 mm, and threads as a colour: pale grey.";
+
+/// The field that is wrong, and why.
+type Wrong = (String, String);
+
+/// Lengths in words become inches, and threads by a colour word a colour with that name.
+fn plainly(value: &mut Value) -> Result<(), Wrong> {
+    match value {
+        Value::Array(items) => items.iter_mut().try_for_each(plainly),
+        Value::Object(fields) => fields.iter_mut().try_for_each(|(name, field)| {
+            let wrong = |why: String| (name.clone(), why);
+            if name.ends_with("_in") {
+                inches(field).map_err(wrong)
+            } else if matches!(name.as_str(), "thread" | "below") && field.is_string() {
+                thread(field).map_err(wrong)
+            } else {
+                plainly(field)
+            }
+        }),
+        _ => Ok(()),
+    }
+}
+
+fn inches(field: &mut Value) -> Result<(), String> {
+    match field {
+        Value::String(text) => {
+            *field = json!(length(text).map_err(|why| why.to_string())?);
+            Ok(())
+        }
+        Value::Array(items) => items.iter_mut().try_for_each(inches),
+        _ => Ok(()),
+    }
+}
+
+fn thread(field: &mut Value) -> Result<(), String> {
+    let Some(name) = field.as_str() else { return Ok(()) };
+    let lab = colour::read_words(name).ok_or_else(|| {
+        format!("`{name}` is no colour that is known here: known are {}", colour::all_words())
+    })?;
+    let lab =
+        Map::from_iter([("l", lab.l), ("a", lab.a), ("b", lab.b)].map(|(k, v)| (k.to_owned(), json!(v))));
+    *field = json!({ "name": name, "lab": lab });
+    Ok(())
+}
+
+/// What a stage asks at a head, with its figure read: the heron, or what was sent along.
+///
+/// # Errors
+/// As [`Workroom::ask_of`]; a drawing that wasn't sent, or is too large.
+pub(super) fn asked_of(
+    room: &mut Workroom,
+    at: &At,
+    stage: &PlanStage,
+    svg: Option<&str>,
+) -> Asked<StageAsk> {
+    if let Some(svg) = svg.filter(|svg| svg.len() > MOST_SVG_BYTES) {
+        return Err(AskError::Nonsense {
+            what: format!("the figure's drawing has {} bytes: {MOST_SVG_BYTES} are the most", svg.len()),
+            hint: "Simplify its curves, or finish it on the command line.".to_owned(),
+        });
+    }
+    room.ask_of(at, stage, &|name| match (name, svg) {
+        (HERON, _) => Ok(::demo::HERON.as_bytes().to_vec()),
+        (_, Some(svg)) => Ok(svg.as_bytes().to_vec()),
+        (_, None) => Err("no drawing was sent along".to_owned()),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_and_threads_are_read_as_makers_write_them() {
+        let mut asked = json!({ "quilting": { "spacing_in": "1/2", "thread": "pale grey",
+            "machine": { "arm": { "room_in": "10 cm" } }, "angle_deg": 30 },
+            "border": { "sewn_in": ["2 1/2", 3] } });
+        plainly(&mut asked).unwrap();
+        assert_eq!(asked["quilting"]["spacing_in"], 0.5);
+        assert_eq!(asked["border"]["sewn_in"], json!([2.5, 3]));
+        // A centimetre is 1/2.54 inch by definition.
+        let room = asked["quilting"]["machine"]["arm"]["room_in"].as_f64().unwrap();
+        assert!((room - 10.0 / 2.54).abs() < 1e-9);
+        assert_eq!(asked["quilting"]["thread"]["name"], "pale grey");
+        assert!(asked["quilting"]["thread"]["lab"]["l"].as_f64().unwrap() > 70.0);
+        assert_eq!(plainly(&mut json!({ "spacing_in": "half" })).unwrap_err().0, "spacing_in");
+        assert!(plainly(&mut json!({ "thread": "of the sea" })).unwrap_err().1.contains("no colour"));
+    }
+}

@@ -1,0 +1,142 @@
+//! What a stage says, in a maker's sentences: the same on the command line and on the page.
+
+use super::stage::StageReport;
+use quilt::length::{fraction, many};
+use quilt::stage::binding::FinishPlan;
+use quilt::stage::figure::FigurePlan;
+use quilt::stage::layers::{LayersPlan, Take};
+use quilt::stage::quilting::QuiltingPlan;
+use quilt::stage::square_up::{CUTTER, SquareUpPlan};
+
+/// Inches in a yard.
+const YARD_IN: f64 = 36.0;
+
+/// How the sentences of some plans begin.
+const NAMED: [&str; 6] = ["Ring: ", "Border: ", "Squaring up: ", "Binding: ", "Facing: ", "Sleeve: "];
+
+/// A report in words.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Told {
+    /// Everything in a sentence or two.
+    pub sentence: String,
+    /// What to cut or to do, one after the other.
+    pub list: Vec<String>,
+    /// What to look out for.
+    pub cautions: Vec<String>,
+}
+
+impl StageReport {
+    /// What the stage is called, in the trade's words.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Ring(_) => "Ring",
+            Self::Border(_) => "Border",
+            Self::SquareUp(_) => "Squaring up",
+            Self::Layers(_) => "Layers",
+            Self::Quilting(_) => "Quilting",
+            Self::Binding(FinishPlan::Bound(_)) => "Binding",
+            Self::Binding(FinishPlan::Faced(_)) => "Facing",
+            Self::Sleeve(_) => "Sleeve and label",
+            Self::Figure(_) => "Figure",
+        }
+    }
+
+    /// What it says, in sentences.
+    #[must_use]
+    pub fn told(&self) -> Told {
+        match self {
+            Self::Ring(plan) => said(&plan.sentence()),
+            Self::Border(plan) => said(&plan.sentence()),
+            Self::SquareUp(plan) => square_up(plan),
+            Self::Layers(plan) => layers(plan),
+            Self::Quilting(plan) => quilting(plan),
+            Self::Binding(plan) => said(&plan.sentence()),
+            Self::Sleeve(plan) => said(&plan.sentence()),
+            Self::Figure(plan) => figure(plan),
+        }
+    }
+
+    /// The same with its name, as lines of text.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let Told { sentence, list, cautions } = self.told();
+        let first = format!("{}: {sentence}", self.name());
+        std::iter::once(first).chain(list).chain(cautions).collect::<Vec<_>>().join("\n")
+    }
+}
+
+/// A plan's own sentences, without the name that stands before them: the first line, then the rest.
+fn said(words: &str) -> Told {
+    let mut lines = words.lines().map(str::to_owned);
+    let first = lines.next().unwrap_or_default();
+    let sentence = NAMED.iter().find_map(|name| first.strip_prefix(name)).unwrap_or(&first);
+    Told { sentence: capital(sentence), list: lines.collect(), cautions: Vec::new() }
+}
+
+fn square_up(plan: &SquareUpPlan) -> Told {
+    let told = said(&plan.sentence());
+    let sentence = told.sentence.strip_suffix(CUTTER).map_or(told.sentence.as_str(), str::trim_end);
+    Told { sentence: sentence.to_owned(), cautions: vec![CUTTER.to_owned()], ..told }
+}
+
+fn layers(plan: &LayersPlan) -> Told {
+    let mut list = Vec::new();
+    let back = match (plan.backing.take, plan.backing.pieced.first()) {
+        (Take::Pieced, Some(pieced)) => {
+            list.extend(pieced.cutting.iter().cloned());
+            "pieced".to_owned()
+        }
+        (Take::Pieced, None) => "not there".to_owned(),
+        (Take::Whole(cloth), _) => {
+            let holds = plan.backing.whole.holds.iter().find(|holds| holds.cloth == cloth);
+            holds.map_or_else(|| "whole".to_owned(), |holds| format!("whole, from {}", holds.name))
+        }
+    };
+    list.extend(plan.basting.steps.iter().cloned());
+    let [wide, high] = plan.sizes.washed_in;
+    let sentence =
+        format!("The back is {back}. After washing {} by {}.", fraction(wide, 8), fraction(high, 8));
+    Told { sentence, list, cautions: plan.basting.cautions.clone() }
+}
+
+fn quilting(plan: &QuiltingPlan) -> Told {
+    let mut sentence = format!(
+        "{:.0} inches of line, {:.0} stitches, {}; thread {:.0} yards above and {:.0} below, {}; about {:.0} minutes.",
+        plan.length_in,
+        plan.stitches,
+        many(plan.starts, "start", "starts"),
+        plan.needle_in / YARD_IN,
+        plan.bobbin_in / YARD_IN,
+        many(plan.bobbins as usize, "bobbin", "bobbins"),
+        plan.minutes
+    );
+    if let Some(gap) = plan.widest_gap {
+        sentence += &format!(" Widest gap {}.", fraction(gap.inches, 16));
+    }
+    Told { sentence, cautions: plan.cautions.iter().map(ToString::to_string).collect(), ..Told::default() }
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn figure(plan: &FigurePlan) -> Told {
+    let sentence = format!(
+        "{} by {}, {} and {}; about {:.0} minutes by hand.",
+        fraction(plan.width_in, 8),
+        fraction(plan.height_in, 8),
+        many(plan.patches.len(), "patch", "patches"),
+        many(plan.lines.len(), "stitched line", "stitched lines"),
+        plan.hand.minutes
+    );
+    let mut cautions: Vec<String> = Vec::new();
+    if !plan.place.fits {
+        cautions.push("It comes too near the binding there.".to_owned());
+    }
+    // What became a line of stitches is settled; the rest is for the maker to decide.
+    let (settled, open): (Vec<_>, Vec<_>) = plan.findings.iter().partition(|finding| finding.became_line);
+    cautions.extend(open.into_iter().map(ToString::to_string));
+    Told { sentence, list: settled.into_iter().map(ToString::to_string).collect(), cautions }
+}
