@@ -9,7 +9,6 @@ use drawing::lines_drawing;
 use drawing::svg::SvgOptions;
 use papers::dxf::{DxfLayer, DxfStroke, dxf};
 use papers::{Guide, guide};
-use plane::fill::Fill;
 use plane::{Point, Region};
 use quilt::length::fraction;
 use quilt::stage::quilting::{DesignKind, QuiltingChoice};

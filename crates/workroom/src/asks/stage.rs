@@ -25,7 +25,7 @@ use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
 use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{Chosen, ChosenLast, Piece};
 use quilt::stage::{binding, border, layers, quilting, ring, square_up};
-use quilt::table::{Table, Top};
+use quilt::table::Table;
 use serde::{Deserialize, Serialize};
 
 /// What a plan calls the largest strip set that there is.
