@@ -5,7 +5,7 @@
 mod common;
 
 use common::Hand;
-use plane::{Line, Point, Pose, Region, difference, intersection, polygon, union};
+use plane::{Line, Point, Pose, Region, Turn, difference, intersection, polygon, union};
 use quilt::log::{Along, Bound, Entry, Keep, Mark, Sewing, Step};
 use quilt::table::{Table, Top};
 use std::collections::{BTreeMap, BTreeSet};
@@ -18,6 +18,10 @@ fn sewn_at_random(seed: u64, steps: usize) -> Hand {
     for i in 0..steps {
         match i {
             _ if i % 70 == 69 => hand.slice_and_rejoin(),
+            _ if i % 40 == 39 => {
+                let (top, by) = (hand.table.piece().expect("a piece").0, Turn::from_degrees(37.0));
+                hand.try_step(Step::Turn { top, by }).is_ok()
+            }
             _ if i % 5 == 2 => hand.trim(),
             _ => hand.add_piece(),
         };
@@ -109,6 +113,12 @@ impl Shadow {
                 };
             }
             Step::Sew(join) => self.sew(before, after, entry.mark, join),
+            Step::Turn { top, by } => {
+                let turned = Pose { turn: *by, by: plane::Vec2::default() };
+                for (_, part) in self.tops.get_mut(top).expect("a top") {
+                    *part = part.moved(turned);
+                }
+            }
             Step::Measure { .. } | Step::Choose(_) | Step::Note(_) => {}
         }
     }
@@ -161,7 +171,7 @@ fn line_of(top: &Top, along: Along) -> Line {
         Along::Side(side) => top.line(Bound::Raw(side)).expect("a side"),
         Along::From { side, at_in, turn } => {
             let found = top.sides().into_iter().find(|s| s.name() == Some(side)).expect("a side");
-            let along = plane::Turn::towards(found.to - found.from).expect("a length");
+            let along = Turn::towards(found.to - found.from).expect("a length");
             Line::from_point(found.from + along.vec() * at_in, along.then(turn))
         }
     }
