@@ -58,11 +58,12 @@ impl StageReport {
         }
     }
 
-    /// The same with its name, as lines of text.
+    /// The same with its name, as lines of text: what is done one after the other is numbered.
     #[must_use]
     pub fn words(&self) -> String {
         let Told { sentence, list, cautions } = self.told();
         let first = format!("{}: {sentence}", self.name());
+        let list = (1..).zip(list).map(|(no, line)| format!("{no}. {line}"));
         std::iter::once(first).chain(list).chain(cautions).collect::<Vec<_>>().join("\n")
     }
 }
@@ -95,13 +96,17 @@ fn border(plan: &BorderPlan) -> Told {
         let long = fraction(round_up(strip.cut_bar_in, 8), 8);
         format!("Side {}: cut {long} by {}.", strip.side + 1, fraction(strip.cut_wide_in, 8))
     });
-    let cloth = format!("{:.0} square inches of cloth", plan.cut_sq_in);
-    let sentence = match &plan.cutting {
-        Some(cutting) => {
-            format!("{cloth}, {}. Cut and sew in this order:", many(cutting.joins, "join", "joins"))
-        }
-        None => format!("{cloth}. Cut and sew in this order:"),
+    let joins = match plan.cutting.as_ref().map(|cutting| cutting.joins) {
+        None => String::new(),
+        Some(0) => ", no joins".to_owned(),
+        Some(joins) => format!(", {}", many(joins, "join", "joins")),
     };
+    let sentence = format!(
+        "{}, the longest cut {}; {:.0} square inches of cloth{joins}.",
+        many(plan.strips.len(), "strip", "strips"),
+        fraction(round_up(plan.cut_longest_in, 8), 8),
+        plan.cut_sq_in
+    );
     let missing = plan.cutting.as_ref().map_or(0.0, |cutting| cutting.missing_in);
     let cautions = (missing > 0.0).then(|| {
         format!("The cloth hasn't room for all strips: {} are missing along them.", fraction(missing, 8))
