@@ -57,6 +57,8 @@ export interface Stage {
   readonly fields: readonly Field[];
   /** The field whose choices are worth seeing side by side, if there is one. */
   readonly beside?: string;
+  /** The face on which ways differ, where it isn't the one that is up. */
+  readonly face?: "front" | "back";
   readonly ask: (typed: Typed) => unknown;
 }
 
@@ -254,7 +256,8 @@ export const STAGES: readonly Stage[] = [
     kind: "layers",
     name: "Layers",
     words: "Back and batting, and how they are held together.",
-    beside: "basting",
+    beside: "back",
+    face: "back",
     fields: [
       {
         kind: "choice",
@@ -280,16 +283,26 @@ export const STAGES: readonly Stage[] = [
       },
       { kind: "length", name: "overage", label: "Larger on each side by", usual: "" },
       {
-        kind: "yes",
-        name: "whole",
-        label: "The back in one piece, where a cloth holds it",
-        usual: "yes",
+        kind: "choice",
+        name: "back",
+        label: "Back",
+        usual: "whole",
+        options: [
+          ["whole", "in one piece, where a cloth holds it"],
+          ["pieced", "pieced, as it comes out better"],
+          ["along", "pieced, seams along the length"],
+          ["across", "pieced, seams across the width"],
+        ],
       },
     ],
     ask: (typed) => ({
       guiding: typed["guiding"] === "frame" ? { frame: {} } : "by_hand",
       basting: basting(typed["basting"]),
-      backing: { overage_in: said(typed["overage"]), whole: typed["whole"] === "yes" },
+      backing: {
+        overage_in: said(typed["overage"]),
+        whole: typed["back"] === "whole",
+        seams: ["along", "across"].find((run) => run === typed["back"]),
+      },
     }),
   },
   {

@@ -46,12 +46,15 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequest<S> for InBody<T> {
 }
 
 /// What a field must be, with a value that is that.
-fn kinds() -> [(&'static str, Value); 4] {
-    [
+type MustBe = (&'static str, Value);
+
+/// What a field can have to be that isn't left empty.
+pub(super) fn kinds() -> Vec<MustBe> {
+    vec![
+        ("a number", json!(0.5)),
         ("a whole number", json!(1)),
         ("words", json!("1a")),
         ("yes or no (true or false)", json!(true)),
-        ("left empty (null)", Value::Null),
     ]
 }
 
@@ -60,26 +63,41 @@ fn kinds() -> [(&'static str, Value); 4] {
 fn unclear<T: DeserializeOwned>(body: &Value, why: &serde_json::Error) -> ApiError {
     let refused =
         |message: String, hint: &str| ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, message, hint);
+    let mut kinds = kinds();
+    kinds.push(("left empty (null)", Value::Null));
+    match wrong_field(body, &kinds, |mended| serde_json::from_value::<T>(mended.clone()).is_ok()) {
+        Some(Wrong { name, what }) => refused(what, &format!("Fill in `{name}` and ask once more.")),
+        None => refused(format!("what was asked can't be read: {why}"), FORM),
+    }
+}
+
+/// A field that is wrong.
+pub(super) struct Wrong {
+    /// Its name.
+    pub(super) name: String,
+    /// What it is and what it must be, as a sentence without its full stop.
+    pub(super) what: String,
+}
+
+/// The field with which, made one of `kinds`, a body `reads`.
+pub(super) fn wrong_field(body: &Value, kinds: &[MustBe], reads: impl Fn(&Value) -> bool) -> Option<Wrong> {
     for path in fields(body) {
-        for (must, right) in kinds() {
+        for (must, right) in kinds {
             let mut mended = body.clone();
             if let Some(place) = mended.pointer_mut(&path) {
-                *place = right;
+                *place = right.clone();
             }
-            if serde_json::from_value::<T>(mended).is_ok() {
+            if reads(&mended) {
                 let name = path.rsplit('/').next().unwrap_or_default().to_owned();
                 let is = match body.pointer(&path) {
                     None | Some(Value::Null) => "empty".to_owned(),
                     Some(other) => other.to_string(),
                 };
-                return refused(
-                    format!("`{name}` is {is}: it must be {must}"),
-                    &format!("Fill in `{name}` and ask once more."),
-                );
+                return Some(Wrong { what: format!("`{name}` is {is}: it must be {must}"), name });
             }
         }
     }
-    refused(format!("what was asked can't be read: {why}"), FORM)
+    None
 }
 
 /// Pointers to all fields of a body that hold no others, the innermost objects' too.

@@ -57,11 +57,12 @@ impl StageReport {
         }
     }
 
-    /// The same with its name, as lines of text.
+    /// The same with its name, as lines of text: what is done one after the other is numbered.
     #[must_use]
     pub fn words(&self) -> String {
         let Told { sentence, list, cautions } = self.told();
         let first = format!("{}: {sentence}", self.name());
+        let list = (1..).zip(list).map(|(no, line)| format!("{no}. {line}"));
         std::iter::once(first).chain(list).chain(cautions).collect::<Vec<_>>().join("\n")
     }
 }
@@ -139,4 +140,44 @@ fn figure(plan: &FigurePlan) -> Told {
     let (settled, open): (Vec<_>, Vec<_>) = plan.findings.iter().partition(|finding| finding.became_line);
     cautions.extend(open.into_iter().map(ToString::to_string));
     Told { sentence, list: settled.into_iter().map(ToString::to_string).collect(), cautions }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quilt::stage::Piece;
+    use quilt::stage::border;
+    use quilt::stage::quilting::{self, Caution, DesignKind, QuiltingChoice};
+    use quilt::stage::thread::ThreadChoice;
+
+    /// A rectangle of 12 by 10, raw: with a seam of 1/4 each strip of a border that is sewn in turn runs
+    /// along a whole side or beyond.
+    fn raw() -> Vec<plane::Point> {
+        plane::Region::rectangle(12.0, 10.0).outer
+    }
+
+    #[test]
+    fn what_is_done_one_after_the_other_is_numbered() {
+        let piece = Piece::of_outline(&raw()).expect("a piece");
+        let choice = serde_json::from_str(r#"{ "sewn_in": [2.5] }"#).expect("a choice");
+        let report = StageReport::Border(border::plan(&piece, &choice, None, 0.25).expect("a plan"));
+        let words = report.words();
+        let lines: Vec<&str> = words.lines().collect();
+        assert!(lines[0].starts_with("Border: 4 strips, the longest cut "), "{words}");
+        assert_eq!(lines.len(), 5, "{words}");
+        for (no, line) in (1..).zip(&lines[1..]) {
+            assert!(line.starts_with(&format!("{no}. Side ")) && line.ends_with(" by 2 3/4."), "{line}");
+        }
+    }
+
+    #[test]
+    fn what_speaks_against_a_design_stands_apart_from_what_it_says() {
+        let choice =
+            QuiltingChoice { design: DesignKind::Lines, spacing_in: 4.0, ..QuiltingChoice::default() };
+        let plan = quilting::plan(&choice, &raw(), &ThreadChoice::default()).expect("a plan").plan;
+        assert!(plan.cautions.iter().any(|caution| matches!(caution, Caution::WideGap { .. })), "{plan:?}");
+        let told = StageReport::Quilting(plan).told();
+        assert!(told.cautions.iter().any(|caution| caution.contains("widest gap")), "{told:?}");
+        assert!(told.sentence.contains("inches of line") && !told.sentence.contains("batting"), "{told:?}");
+    }
 }

@@ -21,7 +21,8 @@ impl BorderPlan {
             sizes(&self.bound_in)
         );
         let strips = self.strip_sentences().join("\n");
-        format!("Border: {order}. {widths} {}\n{strips}", self.cloth())
+        let longest = fraction(round_up(self.cut_longest_in, 8), 8);
+        format!("Border: {order}. {widths} {} The longest strip is cut {longest}.\n{strips}", self.cloth())
     }
 
     /// Each strip in the order of cutting and sewing.

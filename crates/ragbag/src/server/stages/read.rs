@@ -2,6 +2,7 @@
 
 use crate::server::asks::length;
 use crate::server::error::ApiError;
+use crate::server::extract::{kinds, wrong_field};
 use axum::http::StatusCode;
 use serde_json::{Map, Value, json};
 use workroom::Workroom;
@@ -25,7 +26,11 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
     plainly(&mut said).map_err(|(field, why)| wrong(format!("stage {no}, `{field}`: {why}"), WRITTEN))?;
     read_stage(&said).map_err(|problem| {
         let what = match problem {
-            PlanProblem::Stage { name, why, .. } => format!("stage {no}, {name}: {why}"),
+            PlanProblem::Stage { name, why, .. } => {
+                let field = wrong_field(&said, &kinds(), |mended| read_stage(mended).is_ok());
+                let why = field.map_or_else(|| plain(&why), |field| field.what);
+                format!("stage {no}, {name}: {why}")
+            }
             PlanProblem::Unknown { name, key, .. } => format!("stage {no}, {name}, doesn't know `{key}`"),
             PlanProblem::OneEach { names, .. } => {
                 format!("stage {no} names {names}: it must name exactly one stage")
@@ -34,6 +39,11 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
         };
         wrong(what, "docs/PLAN.md tells what each stage can say.")
     })
+}
+
+/// What a reader said, without its own words.
+fn plain(why: &str) -> String {
+    why.replace("unknown variant ", "there is no ").replace(", expected one of ", "; there are ")
 }
 
 const WRITTEN: &str = "Write lengths as 2 1/4, 2.25 or 57 mm, and threads as a colour: pale grey.";

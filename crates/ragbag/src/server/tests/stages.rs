@@ -160,6 +160,15 @@ async fn what_cant_be_looked_at_or_taken_is_refused_and_the_log_stays() {
         (look(json!([{ "sleeve": {} }, { "ring": {}, "border": {} }])), "stage 2 names border and ring"),
         (look(json!([{ "quilting": { "spacng_in": 1 } }])), "doesn't know `spacng_in`"),
         (look(json!([{ "quilting": { "spacing_in": "half" } }])), "`spacing_in`"),
+        (
+            look(json!([{ "quilting": { "angle_deg": "steep" } }])),
+            "`angle_deg` is \"steep\": it must be a number",
+        ),
+        (
+            look(json!([{ "quilting": { "design": "zigzag" } }])),
+            "there is no `zigzag`; there are `round_spiral`",
+        ),
+        (look(json!([{ "ring": { "cloth": "strip set" } }])), "slice_in"),
         (look(json!([{ "quilting": { "thread": "of the sea" } }])), "`thread`"),
         (look(json!(["ring"])), "stage 1"),
         (look(json!({ "ring": {} })), ""),
