@@ -11,12 +11,14 @@ mod machine;
 mod problem;
 
 pub use caution::Caution;
-pub use choice::{DesignKind, Machine, Pace, QuiltingChoice, ThreadColour};
+pub use choice::{DesignKind, Machine, QuiltingChoice, ThreadColour};
 pub use density::{Density, Thickness};
 pub use machine::Pass;
 pub use problem::QuiltingProblem;
 
-use super::thread::{self, ThreadChoice, Work};
+use super::enough::{self, StageName, WorkKind};
+use super::habits::Habits;
+use super::thread::{self, Work};
 use plane::fill::{Fill, Ground, Stroke};
 use plane::gap::{self, KeepOuts, Sides};
 use plane::{Point, Region};
@@ -119,9 +121,10 @@ pub fn lay(choice: &QuiltingChoice, outline: &[Point]) -> Result<Fill, QuiltingP
 pub fn plan(
     choice: &QuiltingChoice,
     outline: &[Point],
-    threads: &ThreadChoice,
+    habits: &Habits,
 ) -> Result<Quilting, QuiltingProblem> {
     choice.check()?;
+    habits.check()?;
     let (ground, centre) = ground(choice, outline)?;
     let fill = choice.lay(&ground, centre)?;
     if fill.strokes.is_empty() {
@@ -129,7 +132,7 @@ pub fn plan(
     }
     let strokes_in: Vec<f64> = fill.strokes.iter().map(Stroke::length).collect();
     let length_in: f64 = strokes_in.iter().sum();
-    let thread = thread::plan(threads, &Work { quilting_strokes_in: strokes_in, ..Work::default() })?;
+    let thread = thread::plan(&habits.thread, &Work { quilting_strokes_in: strokes_in, ..Work::default() })?;
     let changes: Vec<Change> = thread
         .changes
         .iter()
@@ -142,13 +145,13 @@ pub fn plan(
     let passes = machine::passes(choice.machine, &fill, outline);
     let mut plan = QuiltingPlan {
         length_in,
-        stitches: thread::stitches(length_in, threads.quilting_stitch_mm)?,
+        stitches: thread::stitches(length_in, habits.thread.quilting_stitch_mm)?,
         starts: fill.starts(),
         needle_in: thread.needle_in,
         bobbin_in: thread.bobbin_in,
         flat_ratio_in: thread.flat_ratio_in,
         bobbins: thread.bobbins,
-        minutes: choice.pace.minutes(length_in, fill.starts(), changes.len()),
+        minutes: habits.rates.minutes_of(&work(&fill, changes.len())),
         changes,
         widest_gap: gap::widest(&ground, &fill, KeepOuts::Closed, gap::WIDEST_TOLERANCE)
             .map(|disc| Found { inches: 2.0 * disc.radius, at: disc.centre }),
@@ -161,6 +164,17 @@ pub fn plan(
     };
     plan.cautions = caution::of(choice, &plan);
     Ok(Quilting { fill, plan })
+}
+
+/// What there is to do for these lines, with so many changes of bobbin.
+#[must_use]
+pub fn work(fill: &Fill, changes: usize) -> [enough::Work; 3] {
+    let of = |kind, amount| enough::Work { stage: StageName::Quilting, kind, amount };
+    [
+        of(WorkKind::Quilt, fill.length()),
+        of(WorkKind::Start, fill.starts() as f64),
+        of(WorkKind::Bobbin, changes as f64),
+    ]
 }
 
 /// The ground that is quilted, and the design's middle.

@@ -1,6 +1,7 @@
 //! Designs over odd outlines: what they cover, what they say, and what is refused.
 
 use super::*;
+use crate::stage::thread::ThreadChoice;
 use plane::fill::Sewing;
 
 fn square(side: f64) -> Vec<Point> {
@@ -8,7 +9,7 @@ fn square(side: f64) -> Vec<Point> {
 }
 
 fn planned(choice: &QuiltingChoice, outline: &[Point]) -> Quilting {
-    plan(choice, outline, &ThreadChoice::default()).expect("a plan")
+    plan(choice, outline, &Habits::default()).expect("a plan")
 }
 
 /// An outline whose sides and angles are all different.
@@ -59,7 +60,8 @@ fn line_is_area_over_spacing() {
 #[test]
 fn bobbins_run_out_on_the_line() {
     let choice = QuiltingChoice { spacing_in: 0.25, ..QuiltingChoice::default() };
-    let threads = ThreadChoice { bobbin_yd: 20.0, ..ThreadChoice::default() };
+    let thread = ThreadChoice { bobbin_yd: 20.0, ..ThreadChoice::default() };
+    let threads = Habits { thread, ..Habits::default() };
     let done = plan(&choice, &square(20.0), &threads).expect("a plan");
     assert!(!done.plan.changes.is_empty());
     for change in &done.plan.changes {
@@ -140,7 +142,7 @@ fn lines_stay_off_the_edge_and_out_of_the_figure() {
 #[test]
 fn what_makes_no_sense_is_refused() {
     let refused = |choice: &QuiltingChoice| {
-        plan(choice, &square(10.0), &ThreadChoice::default()).expect_err("refused").to_string()
+        plan(choice, &square(10.0), &Habits::default()).expect_err("refused").to_string()
     };
     let base = QuiltingChoice::default();
     assert!(refused(&QuiltingChoice { spacing_in: 0.0, ..base.clone() }).contains("spacing"));
@@ -158,5 +160,5 @@ fn what_makes_no_sense_is_refused() {
     });
     assert!(bounds.contains("widest over narrowest"), "{bounds}");
     let crossed = [(0.0, 0.0), (4.0, 4.0), (4.0, 0.0), (0.0, 4.0)].map(|(x, y)| Point::new(x, y));
-    assert!(plan(&QuiltingChoice::default(), &crossed, &ThreadChoice::default()).is_err());
+    assert!(plan(&QuiltingChoice::default(), &crossed, &Habits::default()).is_err());
 }
