@@ -258,7 +258,8 @@ fn amounts_that_are_none_are_refused_with_their_stage() {
 }
 
 /// Prints without a number, nothing done.
-const UNKNOWN: Known<'_> = Known { print_of: &|_| None, is_done: &|_| false, stage_of: &|_| StageName::Centre };
+const UNKNOWN: Known<'_> =
+    Known { print_of: &|_| None, is_done: &|_| false, stage_of: &|_| StageName::Centre };
 
 fn table(steps: &[Step]) -> Table {
     let mut table = Table::new();
@@ -299,7 +300,8 @@ fn a_top_says_how_much_of_each_print_it_uses() {
     let asks = used.asks();
     assert_eq!((asks.needs.len(), asks.work.len()), (2, 2));
     // When the two squares have been cut and sewn, only the bar is asked for.
-    let sewn = Known { print_of: &print_of, is_done: &|mark| mark <= Mark(3), stage_of: &|_| StageName::Centre };
+    let sewn =
+        Known { print_of: &print_of, is_done: &|mark| mark <= Mark(3), stage_of: &|_| StageName::Centre };
     let rest = used_in_top(&table, mark, 0.25, &sewn).unwrap();
     assert_eq!((rest.prints[0].to_cut, rest.prints[0].cut_in2), (0, print.cut_in2));
     assert!((used.seams_in - rest.to_sew_in - 3.5).abs() < 1e-9, "{rest:?}");

@@ -573,8 +573,9 @@ fn two_hundred_bolts_and_packages_are_weighed_and_the_cut_is_told() {
         let backing = BackingChoice { bolts: vec![alone.clone()], ..BackingChoice::default() };
         let choice = LayersChoice { backing, ..LayersChoice::default() };
         let alone = plan(&choice, &rectangle(90.0, 100.0), &[]).unwrap();
-        let alone_cost = alone.backing.pieced[0].bought.iter().map(|bought| bought.buy_in / 36.0).sum::<f64>()
-            * bolts[i].price.unwrap();
+        let alone_cost =
+            alone.backing.pieced[0].bought.iter().map(|bought| bought.buy_in / 36.0).sum::<f64>()
+                * bolts[i].price.unwrap();
         assert!(cost(best) <= alone_cost + 1e-6, "{i}: {} {alone_cost}", cost(best));
     }
     let Some(BattingWay::ButtedPackages(butted)) = found.batting.way() else { panic!("{:?}", found.batting) };

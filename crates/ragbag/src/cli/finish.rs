@@ -68,7 +68,8 @@ pub(super) fn make(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), 
 /// Holds everything that is chosen against the heap.
 pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
-    let rates = Rates { per_hour, ..Rates::default() };
+    let own = room.habits()?.rates;
+    let rates = Rates { per_hour: per_hour.or(own.per_hour), ..own };
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &rates)?;
     let found = &report.enough;
     let names = Names::of(&mut room)?;
@@ -272,7 +273,14 @@ fn told(report: &StageReport) -> String {
 
 fn layers(plan: &LayersPlan) -> String {
     let back = match (plan.backing.take, plan.backing.pieced.first()) {
-        (Take::Pieced, Some(pieced)) => format!("pieced: {}", pieced.cutting.join(" ")),
+        (Take::Pieced, Some(pieced)) => {
+            let cut = if pieced.all_tried {
+                ""
+            } else {
+                " (of so many bolts only the widest and the cheapest were weighed against each other)"
+            };
+            format!("pieced{cut}: {}", pieced.cutting.join(" "))
+        }
         (Take::Pieced, None) => "none".to_owned(),
         (Take::Whole(cloth), _) => {
             let holds = plan.backing.whole.holds.iter().find(|holds| holds.cloth == cloth);

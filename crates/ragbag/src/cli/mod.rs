@@ -17,6 +17,7 @@ mod serve;
 mod sew;
 mod stash;
 mod sums;
+mod thread;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -95,6 +96,8 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
             finish::finish(arguments, plan, *look, what_if.as_deref(), out)
         }
         Command::Make { plan } => finish::make(arguments, plan, out),
+        Command::Habits { changes } => thread::habits(arguments, changes, out),
+        Command::Threads { spool } => thread::threads(arguments, spool, out),
         Command::Enough { per_hour } => finish::enough(arguments, *per_hour, out),
         Command::Eye => look::eye(arguments, out),
         Command::Sides => look::sides(arguments, out),

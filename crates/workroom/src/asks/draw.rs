@@ -2,13 +2,14 @@
 
 use super::error::{AskError, Asked};
 use super::finished::Wanted;
+use super::heap::Claimed;
 use super::propose::{Offer, laid};
 use crate::audit::claims;
 use crate::workroom::Workroom;
 use drawing::{ClothOptions, FrontOptions, PlannedCut};
 use plane::{Point, Region};
 use quilt::cloth::ClothId;
-use quilt::log::{Mark, StepId};
+use quilt::log::{Entry, Mark, StepId};
 use quilt::marks::{numbered_through, ruler};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -45,8 +46,12 @@ impl Workroom {
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
             let allowance_in = FrontOptions::default().allowance_in;
-            let wanted =
-                Wanted { table: &table, top, cloths: &cloths, what: &what, back: ask.back, allowance_in };
+            // What is cut already has left the heap, so that claiming it again takes nothing.
+            let steps: Vec<Entry> = self.path(tip)?.into_iter().map(|step| step.entry).collect();
+            let stash = self.stash()?;
+            let on_hand = Claimed::by_steps(&steps, 0, None, stash).on_hand(stash);
+            let (what, back) = (&what, ask.back);
+            let wanted = Wanted { table: &table, top, cloths: &cloths, on_hand, what, back, allowance_in };
             if let Some(drawing) = self.draw_finished(&wanted)? {
                 return Ok(drawing);
             }

@@ -1,15 +1,13 @@
 //! The finished piece as a drawing: what is chosen of the later stages, laid over the top.
 
 use super::error::Asked;
-use super::heap::Claimed;
 use crate::workroom::Workroom;
 use colour::Srgb;
 use drawing::{Backed, Drawing, Edged, Figured, FrontOptions, Hung, HungBy, Made, Quilted, Stages};
-use plane::Point;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::MM_PER_IN;
 use quilt::log::Mark;
-use quilt::stage::layers::{Backing, LayersChoice};
+use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, ThreadColour};
 use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{ChosenLast, binding, layers, quilting, sleeve};
@@ -26,6 +24,8 @@ pub(super) struct Wanted<'a> {
     pub(super) table: &'a Table,
     pub(super) top: Mark,
     pub(super) cloths: &'a BTreeMap<ClothId, Cloth>,
+    /// The heap as the stages may use it.
+    pub(super) on_hand: Vec<OnHand>,
     pub(super) what: &'a FrontOptions,
     pub(super) back: bool,
     pub(super) allowance_in: f64,
@@ -41,7 +41,7 @@ impl Workroom {
         };
         let raw = top.outline_points();
         let lines = chosen.quilting.and_then(|choice| quilting::lay(choice, &raw).ok());
-        let back = chosen.layers.map(|choice| self.back(choice, &raw)).transpose()?.flatten();
+        let back = chosen.layers.and_then(|choice| layers::backing(choice, &raw, &wanted.on_hand).ok());
         let edge = chosen.binding.and_then(|choice| binding::plan(choice, &raw, wanted.allowance_in).ok());
         let figure = chosen.figure.and_then(|choice| self.figure_plan(choice, top).ok());
         let hung = chosen.sleeve.and_then(|choice| sleeve::plan(choice, &raw, &[], wanted.allowance_in).ok());
@@ -66,18 +66,12 @@ impl Workroom {
                 label: Vec::new(),
             }),
         };
-        let Wanted { table, top, cloths, what, back, .. } = *wanted;
+        let &Wanted { table, top, cloths, what, back, .. } = wanted;
         Ok(Some(if back {
             drawing::finished_back(table, top, cloths, what, &stages)?
         } else {
             drawing::finished_front(table, top, cloths, what, &stages)?
         }))
-    }
-
-    fn back(&mut self, choice: &LayersChoice, raw: &[Point]) -> Asked<Option<Backing>> {
-        let stash = self.stash()?;
-        let on_hand = Claimed::nothing().on_hand(stash);
-        Ok(layers::backing(choice, raw, &on_hand).ok())
     }
 }
 

@@ -10,7 +10,7 @@ use ::grow::Heap;
 use plane::Region;
 use quilt::Problem;
 use quilt::cloth::{Cloth, ClothId, Kind};
-use quilt::log::Mark;
+use quilt::log::{Entry, Mark};
 use quilt::stage::on_hand::OnHand;
 use quilt::wish::Wish;
 use std::collections::BTreeMap;
@@ -78,8 +78,13 @@ pub(super) struct Claimed(BTreeMap<ClothId, Vec<Region>>);
 impl Claimed {
     /// What the steps claim that are not sewn yet; `but` is the step of a patch that is let go.
     pub(super) fn by(log: &Log, but: Option<Mark>, stash: &Stash) -> Self {
+        Self::by_steps(&log.entries(), log.sewn, but, stash)
+    }
+
+    /// The same of steps of which the first so many are sewn.
+    pub(super) fn by_steps(steps: &[Entry], sewn: usize, but: Option<Mark>, stash: &Stash) -> Self {
         let mut claimed: BTreeMap<ClothId, Vec<Region>> = BTreeMap::new();
-        for (cloth, parts) in claims(&log.entries(), log.sewn) {
+        for (cloth, parts) in claims(steps, sewn) {
             let parts = parts.into_iter().filter(|claim| Some(claim.mark) != but);
             claimed.entry(stash.root(cloth)).or_default().extend(parts.map(|claim| claim.region));
         }

@@ -3,32 +3,39 @@
 //! Each ask reads the head, decides on steps, and appends them in one deed. Nothing here knows
 //! whether a command line or a browser asked.
 
+mod cloth_name;
 mod draw;
 mod enough;
+mod enough_needs;
 mod error;
 mod finished;
 mod grow;
+mod habits;
 mod hand;
 mod heap;
 mod look;
 mod measure;
 mod propose;
 mod room;
+mod spools;
 mod stage;
 mod story;
 mod true_up;
 mod unpick;
 mod wish;
 
+pub use cloth_name::{BackingAsk, ClothName, LayersAsk};
 pub use draw::DrawAsk;
 pub use enough::EnoughReport;
 pub use error::{AskError, Asked};
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
+pub use habits::numbers as numbers_of_habits;
 pub use hand::{HandSewn, Instead};
 pub use look::{Due, EyeReport};
 pub use measure::{MeasureReport, SideMeasure};
 pub use propose::{Offer, OfferPatch};
 pub use room::Fitting;
-pub use stage::{ClothName, StageAsk, StageLook, StageReport};
+pub use spools::{SpoolFound, SpoolsFor, ThreadAsk, ThreadReport};
+pub use stage::{StageAsk, StageLook, StageReport};
 pub use story::story;
 pub use true_up::{TrueUp, TrueUpCut};

@@ -3,41 +3,28 @@
 //! A ring, a border and squaring up are steps that sew and cut; layers, quilting, binding, sleeve and
 //! figure are choices that the log keeps and everything else is worked out from.
 
+use super::cloth_name::{ClothName, LayersAsk};
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
+use super::spools::ThreadAsk;
 use crate::quilts::{At, Head};
-use crate::stash::Item;
 use crate::workroom::Workroom;
 use plane::{Point, Region};
-use quilt::cloth::{Cloth, Kind};
+use quilt::cloth::Cloth;
 use quilt::log::{Entry, Mark, Run, RunKind, Stage, Step};
 use quilt::stage::binding::{BindingChoice, FinishPlan};
 use quilt::stage::border::{BorderChoice, BorderPlan};
 use quilt::stage::figure::{FigureChoice, FigureOrder, FigurePlan};
-use quilt::stage::layers::{LayersChoice, LayersPlan};
+use quilt::stage::layers::LayersPlan;
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, QuiltingPlan};
 use quilt::stage::ring::{RingChoice, RingPlan};
 use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
 use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
-use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{Chosen, ChosenLast, Piece};
 use quilt::stage::{binding, border, figure, layers, quilting, ring, sleeve, square_up};
 use quilt::table::{Table, Top};
 use serde::{Deserialize, Serialize};
-
-/// What a plan calls the largest strip set that there is.
-const ANY_STRIP_SET: &str = "strip set";
-
-/// A cloth of the heap, as a maker names it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(untagged)]
-pub enum ClothName {
-    /// By its number.
-    No(u32),
-    /// By what it is called; `strip set` is the largest of those.
-    Name(String),
-}
 
 /// What is asked of a stage.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -70,9 +57,19 @@ pub enum StageAsk {
         choice: SquareUpChoice,
     },
     /// Backing, batting, basting.
-    Layers(LayersChoice),
+    Layers(LayersAsk),
     /// Quilting.
-    Quilting(QuiltingChoice),
+    Quilting {
+        /// The thread on top: a colour, a spool by name, `nearest` or `contrasting` to the front.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        thread: Option<ThreadAsk>,
+        /// The thread below, the same against the back.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        below: Option<ThreadAsk>,
+        /// How.
+        #[serde(flatten)]
+        choice: QuiltingChoice,
+    },
     /// Binding or facing.
     Binding {
         /// What strips are cut from.
@@ -198,18 +195,24 @@ impl Workroom {
                 let steps = plan.steps.clone();
                 (StageReport::SquareUp(plan), RunKind::SquareUp, steps)
             }
-            StageAsk::Layers(choice) => {
-                let plan = layers::plan(choice, &raw, &self.on_hand(quilt, head)?).map_err(cant)?;
-                (StageReport::Layers(plan), RunKind::Finishing, choose(Chosen::Layers(choice.clone())))
+            StageAsk::Layers(ask) => {
+                let choice = self.layers_choice(quilt, head, ask)?;
+                let plan = layers::plan(&choice, &raw, &self.on_hand(quilt, head)?).map_err(cant)?;
+                (StageReport::Layers(plan), RunKind::Finishing, choose(Chosen::Layers(choice)))
             }
-            StageAsk::Quilting(choice) => {
-                let choice = self.clear_of_figure(table, choice)?;
-                let done = quilting::plan(&choice, &raw, &ThreadChoice::default()).map_err(cant)?;
+            StageAsk::Quilting { thread, below, choice } => {
+                let mut choice = self.clear_of_figure(table, choice)?;
+                self.choose_threads(quilt, head, [thread.as_ref(), below.as_ref()], &mut choice)?;
+                let done = quilting::plan(&choice, &raw, &self.habits()?).map_err(cant)?;
                 (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice)))
             }
             StageAsk::Binding { from, choice } => {
                 let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
-                let cloth = from.as_ref().map(|name| self.cloth_named(name)).transpose()?.or(choice.cloth);
+                let cloth = from
+                    .as_ref()
+                    .map(|name| self.cloth_named(quilt, head, name))
+                    .transpose()?
+                    .or(choice.cloth);
                 let chosen = BindingChoice { cloth, ..choice.clone() };
                 (StageReport::Binding(plan), RunKind::Finishing, choose(Chosen::Binding(chosen)))
             }
@@ -228,13 +231,14 @@ impl Workroom {
     pub(super) fn figure_plan(&mut self, choice: &FigureChoice, top: &Top) -> Asked<FigurePlan> {
         let bound = Region { outer: top.outline_points(), holes: Vec::new() };
         let named: Vec<_> = choice.figure.shapes.iter().filter_map(|shape| shape.cloth).collect();
+        let habits = self.habits()?;
         let stash = self.stash()?;
         let cloths: Vec<Cloth> = named
             .into_iter()
             .filter_map(|id| stash.get(id))
             .map(|item| item.now.as_ref().unwrap_or(&item.came).clone())
             .collect();
-        figure::plan(choice, &bound, &cloths).map_err(cant)
+        figure::plan(choice, &bound, &cloths, &habits).map_err(cant)
     }
 
     /// A figure that is sewn on before is quilted round.
@@ -256,51 +260,6 @@ impl Workroom {
         let log = self.log(quilt, head)?;
         let stash = self.stash()?;
         Ok(Claimed::by(&log, None, stash).on_hand(stash))
-    }
-
-    /// A cloth by number or name, with its largest free part as its outline.
-    fn cloth_free(&mut self, quilt: &str, head: &str, name: &ClothName) -> Asked<Cloth> {
-        let log = self.log(quilt, head)?;
-        let stash = self.stash()?;
-        let item = stash.items().filter(|item| item.now.is_some() && answers(item, name)).max_by(|a, b| {
-            let area = |item: &Item| item.now.as_ref().map_or(0.0, |now| now.outline.area());
-            area(a).total_cmp(&area(b))
-        });
-        let item = item.ok_or_else(|| no_cloth(name))?;
-        let free = Claimed::by(&log, None, stash).free(item);
-        let largest = free.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
-        let outline = largest.ok_or_else(|| no_cloth(name))?;
-        let now = item.now.as_ref().unwrap_or(&item.came);
-        Ok(Cloth { outline, flaws: Vec::new(), ..now.clone() })
-    }
-
-    /// The number of a cloth's name for plans that carry one.
-    ///
-    /// # Errors
-    /// No such cloth.
-    pub fn cloth_named(&mut self, name: &ClothName) -> Asked<quilt::cloth::ClothId> {
-        let stash = self.stash()?;
-        let found = stash.items().find(|item| item.now.is_some() && answers(item, name));
-        found.map(|item| item.came.id).ok_or_else(|| no_cloth(name))
-    }
-}
-
-fn answers(item: &Item, name: &ClothName) -> bool {
-    match name {
-        ClothName::No(no) => item.no == *no,
-        ClothName::Name(name) if name == ANY_STRIP_SET => item.came.kind == Kind::StripSet,
-        ClothName::Name(name) => item.came.name.eq_ignore_ascii_case(name),
-    }
-}
-
-fn no_cloth(name: &ClothName) -> AskError {
-    let told = match name {
-        ClothName::No(no) => format!("No. {no}"),
-        ClothName::Name(name) => format!("called `{name}`"),
-    };
-    AskError::CantBe {
-        what: format!("there is no cloth {told} in the heap, or nothing of it is free"),
-        hint: "`ragbag heap` lists what is there.".to_owned(),
     }
 }
 

@@ -79,7 +79,9 @@ impl Shop {
         let (quantity, sold_in, words) = match line.goods {
             Goods::Thread { .. } => pieces(line.short * MM_PER_IN / 1000.0 / self.spool_m, "spool"),
             Goods::BattingPackage { .. } | Goods::Counted { .. } => pieces(line.short, "piece"),
-            Goods::Print(_) | Goods::Cloth(_) | Goods::AnyCloth { .. } => self.length(line.short / self.usable_in),
+            Goods::Print(_) | Goods::Cloth(_) | Goods::AnyCloth { .. } => {
+                self.length(line.short / self.usable_in)
+            }
             Goods::OffBolt { .. } => self.length(line.short),
             Goods::Binding { strip_in, bias, .. } => self.length(self.for_strips(line.short, strip_in, bias)),
         };

@@ -113,8 +113,10 @@ pub struct QuiltingChoice {
     /// about 3 (generations-quilt-patterns.com).
     pub most_gap_in: f64,
     /// The thread on top, and below when `below` isn't said.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub thread: Option<ThreadColour>,
     /// The thread below.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub below: Option<ThreadColour>,
 }
 

@@ -322,6 +322,22 @@ pub(crate) enum Command {
         #[arg(long)]
         per_hour: Option<f64>,
     },
+    /// Your own stitches, thread, minutes and worth of an hour: list them, or set some.
+    #[command(
+        after_help = "Example: ragbag habits bobbin_yd=80 minutes_per_pin=0.1 per_hour=20; NAME= sets one as usual again"
+    )]
+    Habits {
+        /// What to set.
+        #[arg(value_name = "NAME=NUMBER")]
+        changes: Vec<String>,
+    },
+    /// Which of your spools goes with the front and the back, and which stands out.
+    #[command(after_help = "Example: ragbag threads; ragbag threads --spool \"dark grey\" --spool rust")]
+    Threads {
+        /// Colours in words to choose from instead of the heap's spools; several may be given.
+        #[arg(long)]
+        spool: Vec<String>,
+    },
     /// The eye check: what is good and what is not, as numbers and words.
     #[command(after_help = "Example: ragbag eye")]
     Eye,

@@ -201,7 +201,7 @@ fn of_two_hundred_bolts_the_cheapest_is_found_and_the_cut_is_told() {
 #[test]
 fn a_search_among_many_equal_strips_ends_and_says_that_it_was_cut() {
     let offers: Vec<Offer> = (0..12).map(|i| Offer { width_in: 20.0 + f64::from(i), most: 1 }).collect();
-    // Six of them are needed, and all are free.
+    // Five or six of them are needed, and all are free: those with the fewest joins come first.
     let laid = best(&LayoutAsk { must: true, ..ask(135.0, &offers, &[67.5]) }, &|_| 0.0).unwrap();
-    assert!(!laid.all_tried && laid.is_clear && laid.strips.len() >= 6, "{laid:?}");
+    assert!(!laid.all_tried && laid.is_clear && laid.strips.len() == 5, "{laid:?}");
 }
