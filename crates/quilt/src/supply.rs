@@ -71,6 +71,10 @@ impl Supply {
             SupplyKind::Thread { weight, left_yd, .. } => {
                 format!("{} thread, {weight} weight, {left_yd:.0} yards", self.name)
             }
+            SupplyKind::Counted { count } if *count == 1.0 => {
+                let one = self.name.replacen("cans", "can", 1).replacen("pins", "pin", 1);
+                format!("1 {one}")
+            }
             SupplyKind::Counted { count } => format!("{count:.0} {}", self.name),
         }
     }

@@ -319,7 +319,7 @@ fn spools_are_chosen_for_front_and_back_by_their_difference() {
 fn supplies_are_read_from_words_numbered_undone_and_carried() {
     for (words, told) in [
         ("200 pins", "200 safety pins"),
-        ("a can of basting spray", "1 cans of basting spray"),
+        ("a can of basting spray", "1 can of basting spray"),
         ("two cans of spray", "2 cans of basting spray"),
         ("60 flower pins", "60 flower pins"),
         ("a spool of dark grey thread, 500 yards", "dark grey thread, 50 weight, 500 yards"),

@@ -7,7 +7,7 @@ use super::read::{bench, room_or_new, use_quilt};
 use quilt::cloth::ClothId;
 use quilt::length::{fraction, round_up};
 use quilt::stage::binding::{Corner, FinishPlan};
-use quilt::stage::enough::{Goods, Line, Rates, Shop};
+use quilt::stage::enough::{Goods, Line, Rates};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -70,13 +70,18 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     let (mut room, head) = bench(arguments)?;
     let own = room.habits()?.rates;
     let rates = Rates { per_hour: per_hour.or(own.per_hour), ..own };
-    let report = room.enough(&head.quilt, &head.name, &Shop::default(), &rates)?;
+    let shop = room.shop()?;
+    let report = room.enough(&head.quilt, &head.name, &shop, &rates)?;
     let found = &report.enough;
     let names = Names::of(&mut room)?;
     let mut words = String::new();
     for stage in &found.stages {
         let verdict = if stage.is_enough() { "enough" } else { "not enough" };
         words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
+        if let Some(thread) = report.thread.iter().find(|thread| thread.stage == stage.stage) {
+            let (above, below) = (thread.plan.needle_in / 36.0, thread.plan.bobbin_in / 36.0);
+            words += &format!("    thread: {above:.0} yards above or by hand, {below:.0} below\n");
+        }
         for line in stage.lines.iter().filter(|line| line.short > 0.0) {
             words += &format!("    {}\n", short(line, &names));
         }

@@ -97,6 +97,9 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         }
         Command::Make { plan } => finish::make(arguments, plan, out),
         Command::Habits { changes } => thread::habits(arguments, changes, out),
+        Command::Shop { cloth_by, usable, spool_m } => {
+            thread::shop(arguments, *cloth_by, usable.as_deref(), *spool_m, out)
+        }
         Command::Threads { spool } => thread::threads(arguments, spool, out),
         Command::Enough { per_hour } => finish::enough(arguments, *per_hour, out),
         Command::Eye => look::eye(arguments, out),

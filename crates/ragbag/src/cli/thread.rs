@@ -1,9 +1,11 @@
-//! The maker's own habits, and which of her spools to take.
+//! The maker's own habits and shop, and which of her spools to take.
 
-use super::args::Arguments;
+use super::args::{Arguments, SoldByArg};
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{bench, room_or_new};
+use super::read::{bench, length, number, room_or_new};
+use quilt::length::fraction;
+use quilt::stage::enough::SoldBy;
 use quilt::stage::thread::Spool;
 use serde_json::Value;
 use workroom::asks::{SpoolFound, SpoolsFor, numbers_of_habits};
@@ -42,6 +44,43 @@ fn change(text: &str) -> Result<(String, Option<f64>), Refusal> {
     }
     let number = value.replacen(',', ".", 1).parse::<f64>().ok().filter(|number| number.is_finite());
     Ok((name, Some(number.ok_or_else(wrong)?)))
+}
+
+/// Shows how the shop sells, or sets it.
+pub(super) fn shop(
+    arguments: &Arguments,
+    cloth_by: Option<SoldByArg>,
+    usable: Option<&str>,
+    spool_m: Option<f64>,
+    out: &Out,
+) -> Result<(), Refusal> {
+    let mut room = room_or_new(arguments)?;
+    let before = room.shop()?;
+    let mut shop = before.clone();
+    if let Some(steps) = cloth_by {
+        shop.cloth_by = match steps {
+            SoldByArg::EighthYard => SoldBy::EighthYard,
+            SoldByArg::QuarterYard => SoldBy::QuarterYard,
+            SoldByArg::TenCm => SoldBy::TenCm,
+        };
+    }
+    if let Some(usable) = usable {
+        shop.usable_in = length(usable, "usable width")?;
+    }
+    if let Some(metres) = spool_m {
+        shop.spool_m = number(metres, "metres on a spool")?;
+    }
+    if shop != before {
+        room.set_shop(&shop)?;
+    }
+    let words = format!(
+        "Cloth is sold in steps of {}, {} wide between the selvages; a spool holds {:.0} metres.",
+        shop.cloth_by.words(shop.cloth_by.step_in()),
+        fraction(shop.usable_in, 8),
+        shop.spool_m
+    );
+    out.say(&words, &serde_json::to_value(&shop).unwrap_or(Value::Null));
+    Ok(())
 }
 
 /// Ranks spools for the front and the back.

@@ -2,11 +2,15 @@
 
 use super::error::{AskError, Asked};
 use crate::workroom::Workroom;
+use quilt::stage::enough::Shop;
 use quilt::stage::habits::Habits;
 use serde_json::{Map, Value};
 
 /// The setting that holds them.
 const HABITS: &str = "habits";
+
+/// The setting that holds how the shop sells.
+const SHOP: &str = "shop";
 
 impl Workroom {
     /// The maker's own habits, or the usual ones.
@@ -15,6 +19,26 @@ impl Workroom {
     /// When the setting can't be read.
     pub fn habits(&self) -> Asked<Habits> {
         Ok(self.setting(HABITS)?.unwrap_or_default())
+    }
+
+    /// How the maker's shop sells, or as is usual.
+    ///
+    /// # Errors
+    /// When the setting can't be read.
+    pub fn shop(&self) -> Asked<Shop> {
+        Ok(self.setting(SHOP)?.unwrap_or_default())
+    }
+
+    /// Sets how the maker's shop sells.
+    ///
+    /// # Errors
+    /// A number that makes no sense; nothing is set then.
+    pub fn set_shop(&mut self, shop: &Shop) -> Asked<()> {
+        shop.check().map_err(|problem| AskError::Nonsense {
+            what: problem.to_string(),
+            hint: "Nothing was set.".to_owned(),
+        })?;
+        Ok(self.set(SHOP, shop)?)
     }
 
     /// Sets habits by name: `bobbin_yd`, `minutes_per_pin`. Without a value one is as usual again.

@@ -6,7 +6,9 @@ mod heap;
 mod piece;
 mod sums;
 
-pub(crate) use choices::{DrawWhat, EffortArg, JoinArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
+pub(crate) use choices::{
+    DrawWhat, EffortArg, JoinArg, PressArg, SoldByArg, SpiralArg, StageArg, TurnArg, YesNo,
+};
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
@@ -330,6 +332,19 @@ pub(crate) enum Command {
         /// What to set.
         #[arg(value_name = "NAME=NUMBER")]
         changes: Vec<String>,
+    },
+    /// Show or set how your shop sells: what is to buy is rounded up to that.
+    #[command(after_help = "Example: ragbag shop --cloth-by ten-cm --usable 42 --spool-m 500")]
+    Shop {
+        /// In which steps cloth is sold.
+        #[arg(long)]
+        cloth_by: Option<SoldByArg>,
+        /// Usable width of its cloth.
+        #[arg(long)]
+        usable: Option<String>,
+        /// Metres of thread on a spool.
+        #[arg(long)]
+        spool_m: Option<f64>,
     },
     /// Which of your spools goes with the front and the back, and which stands out.
     #[command(after_help = "Example: ragbag threads; ragbag threads --spool \"dark grey\" --spool rust")]
