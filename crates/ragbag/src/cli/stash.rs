@@ -20,7 +20,7 @@ const MOST_BYTES: u64 = 16 << 20;
 
 pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) -> Result<(), Refusal> {
     if let Way::Words { words } = way
-        && let Some(supplies) = intake::read_supplies(words).map_err(unread)?
+        && let Some(supplies) = intake::read_supplies(words).map_err(|problem| unread(&problem))?
     {
         return supply(arguments, supplies, out);
     }
@@ -37,7 +37,7 @@ pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) ->
                 .map(|one| vec![one])
         }
     };
-    let mut cloths = read.map_err(unread)?;
+    let mut cloths = read.map_err(|problem| unread(&problem))?;
     mark(&mut cloths, spots)?;
     let mut room = room_or_new(arguments)?;
     let entered = room.enter(cloths)?;
@@ -54,7 +54,7 @@ pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) ->
     Ok(())
 }
 
-fn unread(problem: intake::IntakeProblem) -> Refusal {
+fn unread(problem: &intake::IntakeProblem) -> Refusal {
     let hint = problem.hint().unwrap_or_default();
     Refusal::bad(problem.to_string(), &hint)
 }

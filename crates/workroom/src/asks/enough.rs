@@ -97,7 +97,7 @@ impl Workroom {
         if let Some(choice) = chosen.figure {
             figure(&self.figure_plan(choice, top)?, &goods_of_all(&all), &mut needs);
         }
-        let thread = threads(&mut needs, &chosen, strokes_in, &habits, &supplies)?;
+        let thread = threads(&mut needs, &chosen, &strokes_in, &habits, &supplies)?;
         // What the chalk claims is among the needs, so it counts as there.
         let mut have: Vec<Have> = all.iter().filter_map(Have::cloth).collect();
         have.append(&mut needs.had);
@@ -132,7 +132,7 @@ fn strokes(fill: &Fill) -> Vec<f64> {
 fn threads(
     needs: &mut Needs,
     chosen: &ChosenLast<'_>,
-    strokes_in: Vec<f64>,
+    strokes_in: &[f64],
     habits: &Habits,
     supplies: &[Supply],
 ) -> Asked<Vec<StageThread>> {
@@ -140,7 +140,7 @@ fn threads(
     for stage in StageName::ALL {
         let mut work = needs.work_of(stage);
         if stage == StageName::Quilting {
-            work.quilting_strokes_in.clone_from(&strokes_in);
+            work.quilting_strokes_in = strokes_in.to_vec();
         }
         let plan = thread::plan(&habits.thread, &work).map_err(cant)?;
         if plan.jobs.is_empty() {

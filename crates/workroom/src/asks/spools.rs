@@ -137,7 +137,7 @@ impl Workroom {
                 *areas.entry(patch.cloth).or_insert(0.0) += shows;
             }
         }
-        Ok(self.look_of_all(areas)?.unwrap_or_else(|| Look::plain(colour::Lab::default())))
+        Ok(self.look_of_all(&areas)?.unwrap_or_else(|| Look::plain(colour::Lab::default())))
     }
 
     /// The colours of the back that is chosen.
@@ -161,11 +161,11 @@ impl Workroom {
             }
             (Take::Pieced, None) => {}
         }
-        self.look_of_all(areas)
+        self.look_of_all(&areas)
     }
 
     /// The colours of several cloths together; those hardly apart count as one.
-    fn look_of_all(&mut self, areas: BTreeMap<ClothId, f64>) -> Asked<Option<Look>> {
+    fn look_of_all(&mut self, areas: &BTreeMap<ClothId, f64>) -> Asked<Option<Look>> {
         let stash = self.stash()?;
         let mut shades: Vec<Shade> = areas
             .iter()
