@@ -186,7 +186,7 @@ impl Work {
         choice.answers.insert("neck".to_owned(), Thin::BiasStem { finished_in: 0.3 });
         let cloths: Vec<OnHand> = self.cloths.values().map(OnHand::all_of).collect();
         let outline = Region { outer: outline.to_vec(), holes: Vec::new() };
-        Ok(figure::plan(&choice, &outline, &cloths)?)
+        Ok(figure::plan(&choice, &outline, &cloths, &quilt::stage::habits::Habits::default())?)
     }
 }
 

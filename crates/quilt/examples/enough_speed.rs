@@ -40,7 +40,7 @@ fn main() {
     timed("enough?, all of it", || all(&table, mark, &outline, &stash));
 }
 
-const KNOWN: Known<'_> = Known { print_of: &print_of, is_done: &|_| false };
+const KNOWN: Known<'_> = Known { print_of: &print_of, is_done: &|_| false, stage_of: &|_| StageName::Centre };
 
 fn used(table: &Table, top: Mark) -> usize {
     used_in_top(table, top, 0.25, &KNOWN).map_or(0, |used| used.prints.len())
@@ -51,7 +51,7 @@ fn all(table: &Table, top: Mark, outline: &[Point], stash: &[OnHand]) -> usize {
     let choice = LayersChoice::default();
     let Ok(layers) = plan(&choice, outline, stash) else { return 0 };
     let Ok(used) = used_in_top(table, top, 0.25, &KNOWN) else { return 0 };
-    let mut asked = used.asks(StageName::Centre);
+    let mut asked = used.asks();
     asked.add(layers.asks(&choice, stash));
     let thread = Goods::Thread { colour: "grey".to_owned(), weight: "50".to_owned() };
     asked.need(StageName::Quilting, thread, 150_000.0);

@@ -14,6 +14,7 @@ mod problem;
 pub mod remedy;
 pub mod stage;
 pub mod sums;
+pub mod supply;
 pub mod table;
 pub mod wish;
 

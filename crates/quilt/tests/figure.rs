@@ -7,9 +7,14 @@ use plane::{Point, Region, Turn, depth_inside, polygon};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Runs};
 use quilt::stage::figure::{
     CutFrom, Figure, FigureChoice, FigureOrder, FigurePlan, FigureProblem, FigureRule, FigureSize, LineKind,
-    Path, Segment, Shape, Thin, Traced, plan,
+    Path, Segment, Shape, Thin, Traced,
 };
+use quilt::stage::habits::Habits;
 use quilt::stage::on_hand::OnHand;
+
+fn plan(choice: &FigureChoice, outline: &Region, cloths: &[OnHand]) -> Result<FigurePlan, FigureProblem> {
+    quilt::stage::figure::plan(choice, outline, cloths, &Habits::default())
+}
 
 fn path(corners: &[(f64, f64)]) -> Path {
     let mut points = corners.iter().map(|&(x, y)| Point::new(x, y));
@@ -493,7 +498,7 @@ fn nonsense_is_refused_with_its_number() {
     assert!(matches!(refused(&|c| c.figure.unit_in = None), FigureProblem::NoTrueSize));
     assert!(matches!(refused(&|c| c.figure.unit_in = Some(-1.0)), FigureProblem::Number { .. }));
     assert!(matches!(refused(&|c| c.figure.shapes.clear()), FigureProblem::Nothing));
-    assert!(matches!(refused(&|c| c.hand.lost_in = 99.0), FigureProblem::Number { .. }));
+    assert!(matches!(refused(&|c| c.row_in = 99.0), FigureProblem::Number { .. }));
     let unnamed = refused(&|c| {
         c.answers.insert("beak".to_owned(), Thin::Stitched);
     });

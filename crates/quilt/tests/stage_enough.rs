@@ -10,6 +10,9 @@ use quilt::stage::enough::{
     Asked, Enough, EnoughProblem, Goods, Have, Known, Need, Price, Rates, Shop, SoldBy, StageName, Work,
     WorkKind, enough, used_in_top,
 };
+use quilt::stage::figure::HandWork;
+use quilt::stage::habits::Habits;
+use quilt::stage::quilting;
 use quilt::table::Table;
 
 fn need(stage: StageName, goods: Goods, amount: f64) -> Need {
@@ -77,7 +80,7 @@ fn the_stages_are_short_of_what_the_whole_is_short_of() {
         let mut needs = Vec::new();
         let mut have = Vec::new();
         for _ in 0..12 {
-            let stage = StageName::ALL[chance.below(10)];
+            let stage = StageName::ALL[chance.below(11)];
             needs.push(need(stage, goods(chance.below(5)), chance.between(0.0, 50.0)));
             have.push(Have { goods: goods(chance.below(5)), amount: chance.between(0.0, 40.0) });
         }
@@ -102,8 +105,78 @@ fn binding_is_bought_as_whole_strips() {
     assert_eq!(buys(220.0, 2.0, false), 0.375);
     // 184 / 37 1/2 takes 5 strips of 2 1/2: 12 1/2 inches, 3/8 yard.
     assert_eq!(buys(184.0, 2.5, false), 0.375);
-    // A square of 25.
+    // A square of 26 gives 7 strips of 35.4: 247.5.
     assert_eq!(buys(244.0, 2.5, true), 0.75);
+    // 400 of 2 1/4: the root of the area says 30, which gives 369; it takes a square of 32 (geometry).
+    assert_eq!(buys(400.0, 2.25, true), 1.0);
+    // A square can't be larger than the bolt is wide: 1,500 of 2 1/2 take three, none over 40.
+    let yards = buys(1500.0, 2.5, true);
+    assert!((2.75..=3.375).contains(&yards), "{yards}");
+}
+
+// Geometry: what is bought gives the length that is short, and less than an eighth more square would do.
+#[test]
+fn a_square_that_is_bought_gives_the_bias_that_is_short() {
+    let shop = Shop { usable_in: 40.0, ..Shop::default() };
+    for length in (50..600).step_by(10).map(f64::from) {
+        let need = need(StageName::Binding, binding(2.25, true), length);
+        let side = report(vec![need], &[], &shop).buy[0].quantity * 36.0;
+        let got = quilt::sums::bias_from_square(side.min(40.0), 2.25, 0.25).unwrap();
+        assert!(got.length_in >= length, "{length}: {side} gives {}", got.length_in);
+    }
+}
+
+#[test]
+fn each_stage_asks_for_its_own_patches_and_seams() {
+    let square = |side: f64| lay(&[(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)]);
+    let table = table(&[
+        square(3.5),
+        square(3.5),
+        sew(Name::new(Mark(1), 1), Name::new(Mark(2), 3), [true, true]),
+        lay(&[(0.0, 0.0), (6.5, 0.0), (6.5, 2.5), (0.0, 2.5)]),
+        sew(Name::new(Mark(1), 2), Name::new(Mark(4), 0), [true, true]),
+    ]);
+    let border = |mark: Mark| if mark >= Mark(4) { StageName::Border } else { StageName::Centre };
+    let (mark, _) = table.piece().unwrap();
+    let used = used_in_top(&table, mark, 0.25, &Known { stage_of: &border, ..UNKNOWN }).unwrap();
+    let parts: Vec<_> = used.to_sew.iter().map(|part| (part.stage, part.patches, part.seams.seams)).collect();
+    assert_eq!(parts, [(StageName::Centre, 2, 1), (StageName::Border, 1, 1)]);
+    assert_eq!(used.to_sew_in, used.to_sew.iter().map(|part| part.seams.length_in).sum::<f64>());
+    let found = enough(&used.asks(), &[], &Shop::default(), &Rates::default()).unwrap();
+    let needed: Vec<_> = found.stages.iter().map(|stage| (stage.stage, stage.lines[0].needed)).collect();
+    assert_eq!(needed, [(StageName::Centre, 24.5), (StageName::Border, 16.25)]);
+}
+
+#[test]
+fn a_stages_own_minutes_are_the_hours_of_the_report() {
+    let mut habits = Habits::default();
+    habits.rates.minutes_per_quilted_in = 0.125;
+    habits.rates.minutes_per_bobbin = 7.0;
+    habits.thread.bobbin_yd = 20.0;
+    let outline = plane::Region::rectangle(20.0, 20.0).outer;
+    let choice = quilting::QuiltingChoice { spacing_in: 0.5, ..quilting::QuiltingChoice::default() };
+    let done = quilting::plan(&choice, &outline, &habits).unwrap();
+    let work = quilting::work(&done.fill, done.plan.changes.len()).to_vec();
+    let found = enough(&Asked { work, needs: vec![] }, &[], &Shop::default(), &habits.rates).unwrap();
+    assert!((found.hours * 60.0 - done.plan.minutes).abs() < 1e-9);
+    let by_hand = done.plan.length_in * 0.125 + 0.5 + 7.0 * done.plan.changes.len() as f64;
+    assert!((done.plan.minutes - by_hand).abs() < 1e-9 && !done.plan.changes.is_empty());
+    let hand = HandWork::of(30.0, 12.0, &habits).unwrap();
+    let figure = Asked { work: hand.work().to_vec(), needs: vec![] };
+    let hours = enough(&figure, &[], &Shop::default(), &habits.rates).unwrap().hours;
+    assert!((hours * 60.0 - hand.minutes).abs() < 1e-9);
+    // And its thread is that of the plan for all thread.
+    let work = quilt::stage::thread::Work { applique_in: 30.0, stitched_rows_in: 12.0, ..Default::default() };
+    let plan = quilt::stage::thread::plan(&habits.thread, &work).unwrap();
+    assert_eq!(plan.jobs.iter().map(|job| job.needle_in).sum::<f64>(), hand.thread_in);
+}
+
+// A choice kept by a log of an earlier version, with rates of its own.
+#[test]
+fn rates_in_an_old_choice_are_passed_over() {
+    let kept = r#"{"spacing_in":0.75,"pace":{"inches_a_minute":40.0}}"#;
+    let choice: quilting::QuiltingChoice = serde_json::from_str(kept).unwrap();
+    assert_eq!(choice.spacing_in, 0.75);
 }
 
 #[test]
@@ -185,7 +258,8 @@ fn amounts_that_are_none_are_refused_with_their_stage() {
 }
 
 /// Prints without a number, nothing done.
-const UNKNOWN: Known<'_> = Known { print_of: &|_| None, is_done: &|_| false };
+const UNKNOWN: Known<'_> =
+    Known { print_of: &|_| None, is_done: &|_| false, stage_of: &|_| StageName::Centre };
 
 fn table(steps: &[Step]) -> Table {
     let mut table = Table::new();
@@ -212,7 +286,7 @@ fn a_top_says_how_much_of_each_print_it_uses() {
     ]);
     let print_of = |cloth: ClothId| (cloth.0 < 3).then_some(7);
     let (mark, top) = table.piece().unwrap();
-    let known = Known { print_of: &print_of, is_done: &|_| false };
+    let known = Known { print_of: &print_of, is_done: &|_| false, stage_of: &|_| StageName::Centre };
     let used = used_in_top(&table, mark, 0.25, &known).unwrap();
     let [print, cloth] = &used.prints[..] else { panic!("{used:?}") };
     assert_eq!((print.goods.clone(), print.patches), (Goods::Print(7), 2));
@@ -223,14 +297,15 @@ fn a_top_says_how_much_of_each_print_it_uses() {
     assert_eq!(used.patches() as usize, top.faces().len());
     assert!((used.seams_in - (3.5 + 6.5)).abs() < 1.6, "{}", used.seams_in);
     assert_eq!(used_in_top(&table, Mark(99), 0.25, &known), Err(EnoughProblem::NoTop));
-    let asks = used.asks(StageName::Centre);
+    let asks = used.asks();
     assert_eq!((asks.needs.len(), asks.work.len()), (2, 2));
     // When the two squares have been cut and sewn, only the bar is asked for.
-    let sewn = Known { print_of: &print_of, is_done: &|mark| mark <= Mark(3) };
+    let sewn =
+        Known { print_of: &print_of, is_done: &|mark| mark <= Mark(3), stage_of: &|_| StageName::Centre };
     let rest = used_in_top(&table, mark, 0.25, &sewn).unwrap();
     assert_eq!((rest.prints[0].to_cut, rest.prints[0].cut_in2), (0, print.cut_in2));
     assert!((used.seams_in - rest.to_sew_in - 3.5).abs() < 1e-9, "{rest:?}");
-    let asks = rest.asks(StageName::Centre);
+    let asks = rest.asks();
     assert_eq!(asks.needs, [need(StageName::Centre, Goods::Cloth(ClothId(3)), 20.0)]);
 }
 

@@ -547,3 +547,37 @@ fn the_same_ask_gives_the_same_plan() {
     assert_eq!(ask(&cloths), ask(&cloths));
     assert_eq!(ask(&cloths), ask(&backwards), "the order of the stash doesn't matter");
 }
+
+#[test]
+fn two_hundred_bolts_and_packages_are_weighed_and_the_cut_is_told() {
+    let bolts: Vec<Bolt> = (0..200)
+        .map(|i| Bolt { price: Some(12.0 + f64::from(i % 17)), ..bolt(36.0 + f64::from(i) * 0.375) })
+        .collect();
+    let packages: Vec<Package> = (0..200)
+        .map(|i| {
+            let width_in = 50.0 + f64::from(i % 40);
+            Package { name: format!("size {i}"), width_in, length_in: width_in + 50.0 }
+        })
+        .collect();
+    let backing = BackingChoice { bolts: bolts.clone(), ..BackingChoice::default() };
+    let batting = BattingChoice { packages, ..BattingChoice::default() };
+    let choice = LayersChoice { backing, batting, ..LayersChoice::default() };
+    let found = plan(&choice, &rectangle(90.0, 100.0), &[]).unwrap();
+    let best = &found.backing.pieced[0];
+    assert!(!best.all_tried && found.backing.pieced.len() <= 12);
+    // None of the bolts by itself is cheaper.
+    let cost = |back: &PiecedBack| -> f64 {
+        back.bought.iter().map(|bought| bought.buy_in / 36.0 * bolts[bought.bolt].price.unwrap()).sum()
+    };
+    for (i, alone) in bolts.iter().enumerate() {
+        let backing = BackingChoice { bolts: vec![alone.clone()], ..BackingChoice::default() };
+        let choice = LayersChoice { backing, ..LayersChoice::default() };
+        let alone = plan(&choice, &rectangle(90.0, 100.0), &[]).unwrap();
+        let alone_cost =
+            alone.backing.pieced[0].bought.iter().map(|bought| bought.buy_in / 36.0).sum::<f64>()
+                * bolts[i].price.unwrap();
+        assert!(cost(best) <= alone_cost + 1e-6, "{i}: {} {alone_cost}", cost(best));
+    }
+    let Some(BattingWay::ButtedPackages(butted)) = found.batting.way() else { panic!("{:?}", found.batting) };
+    assert!(!butted.all_tried && butted.strips.len() > 1);
+}

@@ -73,8 +73,8 @@ fn hand_sewing_comes_in_needlefuls_and_has_no_bobbin() {
     let work = Work { applique_in: 100.0, binding_by_hand_in: 264.0, binding_in: 264.0, ..Work::default() };
     let plan = plan(&bare(), &work).unwrap();
     let of = |job: Job| *plan.jobs.iter().find(|found| found.job == job).unwrap();
-    // Eight stitches an inch, .02 deep: 1.32 to the inch; 14 of each 18 inches are sewn.
-    near(of(Job::Applique).needle_in, (132.0_f64 / 14.0).ceil() * 18.0);
+    // Eight stitches an inch, 1/16 deep: twice the line; 14 of each 18 inches are sewn.
+    near(of(Job::Applique).needle_in, (200.0_f64 / 14.0).ceil() * 18.0);
     assert_eq!((of(Job::BindingByHand).bobbin_in, of(Job::BindingByHand).flat_ratio_in), (0.0, None));
     // Five layers where the binding is sewn on.
     near(of(Job::Binding).needle_in, 264.0 * (1.0 + 0.08 * 10.16));

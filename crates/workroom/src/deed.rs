@@ -52,7 +52,7 @@ impl<'a> Deed<'a> {
             let mut first = [0; 8];
             first.iter_mut().zip(hash.iter()).for_each(|(to, from)| *to = *from);
             let id = ClothId(u64::from_be_bytes(first));
-            if id.0 != 0 && self.stash.get(id).is_none() {
+            if id.0 != 0 && !self.stash.knows(id) {
                 return id;
             }
         }

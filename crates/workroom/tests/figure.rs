@@ -2,7 +2,10 @@
 
 use papers::Fonts;
 use plane::{Point, Region, polygon};
-use quilt::stage::figure::{FigureChoice, FigureOrder, FigurePlan, FigureRule, FigureSize, LineKind, plan};
+use quilt::stage::figure::{
+    FigureChoice, FigureOrder, FigurePlan, FigureProblem, FigureRule, FigureSize, LineKind,
+};
+use quilt::stage::habits::Habits;
 use workroom::intake::read_figure;
 
 const HERON: &str = include_str!("../../demo/src/heron.svg");
@@ -14,13 +17,17 @@ fn choice() -> FigureChoice {
     choice
 }
 
+fn planned(choice: &FigureChoice, outline: &Region) -> Result<FigurePlan, FigureProblem> {
+    quilt::stage::figure::plan(choice, outline, &[], &Habits::default())
+}
+
 fn names<'a>(of: impl Iterator<Item = &'a String>) -> Vec<&'a str> {
     of.map(String::as_str).collect()
 }
 
 #[test]
 fn the_heron_is_sewn_and_its_legs_and_beak_are_stitched() {
-    let plan = plan(&choice(), &Region::rectangle(20.0, 20.0), &[]).unwrap();
+    let plan = planned(&choice(), &Region::rectangle(20.0, 20.0)).unwrap();
     let sewn = names(plan.patches.iter().map(|patch| &patch.shape));
     assert_eq!(sewn, ["body", "neck", "wing", "head", "crest"]);
     let lines = names(plan.lines.iter().map(|line| &line.shape));
@@ -36,12 +43,12 @@ fn the_heron_is_sewn_and_its_legs_and_beak_are_stitched() {
 #[test]
 fn every_line_of_the_heron_runs_inside_the_shape_it_stands_for() {
     let choice = choice();
-    let plan = plan(&choice, &Region::rectangle(20.0, 20.0), &[]).unwrap();
+    let plan = planned(&choice, &Region::rectangle(20.0, 20.0)).unwrap();
     let mut drawn = choice.clone();
     for shape in &choice.figure.shapes {
         drawn.answers.insert(shape.id.clone(), quilt::stage::figure::Thin::AsDrawn);
     }
-    let drawn = quilt::stage::figure::plan(&drawn, &Region::rectangle(20.0, 20.0), &[]).unwrap();
+    let drawn = planned(&drawn, &Region::rectangle(20.0, 20.0)).unwrap();
     for line in &plan.lines {
         let shape = drawn.patches.iter().find(|patch| patch.shape == line.shape).unwrap();
         for pair in line.points.windows(2) {
@@ -69,10 +76,10 @@ fn the_heron_stands_along_the_border_of_an_odd_piece() {
     let mut choice = choice();
     choice.at = Point::new(17.0, 9.0);
     choice.order = FigureOrder::BeforeQuilting;
-    let wished = plan(&choice, &outline, &[]).unwrap();
+    let wished = planned(&choice, &outline).unwrap();
     assert!(!wished.place.fits);
     choice.at = wished.place.nearest.unwrap();
-    let placed: FigurePlan = plan(&choice, &outline, &[]).unwrap();
+    let placed: FigurePlan = planned(&choice, &outline).unwrap();
     assert!(placed.place.fits && placed.place.largest_scale > 1.2);
     let away = |p: &Point| plane::depth_inside(&outline, *p);
     let nearest = placed.keep_out.iter().flat_map(|part| &part.outer).map(away).fold(f64::INFINITY, f64::min);

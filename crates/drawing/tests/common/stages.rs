@@ -82,7 +82,8 @@ pub(crate) fn bud() -> FigureChoice {
 
 pub(crate) fn planned(choice: &FigureChoice) -> FigurePlan {
     let cloths: Vec<OnHand> = heap().values().map(OnHand::all_of).collect();
-    figure::plan(choice, &Region::rectangle(12.0, 10.0), &cloths).unwrap()
+    figure::plan(choice, &Region::rectangle(12.0, 10.0), &cloths, &quilt::stage::habits::Habits::default())
+        .unwrap()
 }
 
 pub(crate) const fn figured<'a>(

@@ -3,8 +3,9 @@
 use super::binding::BindingChoice;
 use super::figure::FigureChoice;
 use super::layers::LayersChoice;
-use super::quilting::QuiltingChoice;
+use super::quilting::{QuiltingChoice, ThreadColour};
 use super::sleeve::SleeveChoice;
+use crate::cloth::ClothId;
 use crate::log::Stage;
 use serde::{Deserialize, Serialize};
 
@@ -34,6 +35,26 @@ impl Chosen {
             Self::Binding(_) => "the binding",
             Self::Sleeve(_) => "sleeve and label",
             Self::Figure(_) => "the figure",
+        }
+    }
+
+    /// The cloths that it names.
+    #[must_use]
+    pub fn cloths(&self) -> Vec<ClothId> {
+        match self {
+            Self::Layers(choice) => choice.backing.cloth.into_iter().collect(),
+            Self::Binding(choice) => choice.cloth.into_iter().collect(),
+            Self::Figure(choice) => choice.figure.shapes.iter().filter_map(|shape| shape.cloth).collect(),
+            Self::Quilting(_) | Self::Sleeve(_) => Vec::new(),
+        }
+    }
+
+    /// The threads that it names.
+    #[must_use]
+    pub fn threads(&self) -> Vec<&ThreadColour> {
+        match self {
+            Self::Quilting(choice) => choice.thread.iter().chain(&choice.below).collect(),
+            _ => Vec::new(),
         }
     }
 }

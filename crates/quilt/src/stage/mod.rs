@@ -13,6 +13,7 @@ mod chosen;
 mod cutting;
 pub mod enough;
 pub mod figure;
+pub mod habits;
 pub mod layers;
 mod layout;
 pub mod on_hand;

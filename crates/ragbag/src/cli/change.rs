@@ -69,7 +69,8 @@ pub(super) fn same_print(arguments: &Arguments, numbers: &[u32], out: &Out) -> R
 
 pub(super) fn give_away(arguments: &Arguments, no: u32, out: &Out) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
-    let id = cloth(&mut room, no)?;
+    let supply = room.stash()?.supply(no).map(|supply| supply.id);
+    let id = supply.map_or_else(|| cloth(&mut room, no), Ok)?;
     room.give_away(id)?;
     out.say(&format!("No. {no} is out of the heap."), &json!({ "gone": no }));
     Ok(())

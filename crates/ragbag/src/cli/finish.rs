@@ -4,7 +4,7 @@ use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room_or_new, use_quilt};
-use quilt::stage::enough::{Rates, Shop};
+use quilt::stage::enough::Rates;
 use serde_json::{Value, json};
 use std::io::Read;
 use std::path::{Component, Path};
@@ -62,14 +62,20 @@ pub(super) fn make(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), 
 /// Holds everything that is chosen against the heap.
 pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench(arguments)?;
-    let rates = Rates { per_hour, ..Rates::default() };
-    let report = room.enough(&head.quilt, &head.name, &Shop::default(), &rates)?;
+    let own = room.habits()?.rates;
+    let rates = Rates { per_hour: per_hour.or(own.per_hour), ..own };
+    let shop = room.shop()?;
+    let report = room.enough(&head.quilt, &head.name, &shop, &rates)?;
     let found = &report.enough;
     let names = GoodsNames::of(room.stash()?);
     let mut words = String::new();
     for stage in &found.stages {
         let verdict = if stage.is_enough() { "enough" } else { "not enough" };
         words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
+        if let Some(thread) = report.thread.iter().find(|thread| thread.stage == stage.stage) {
+            let (above, below) = (thread.plan.needle_in / 36.0, thread.plan.bobbin_in / 36.0);
+            words += &format!("    thread: {above:.0} yards above or by hand, {below:.0} below\n");
+        }
         for line in stage.lines.iter().filter(|line| line.short > 0.0) {
             words += &format!("    {}\n", names.short(line));
         }

@@ -18,6 +18,7 @@ mod serve;
 mod sew;
 mod stash;
 mod sums;
+mod thread;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -96,6 +97,11 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
             finish::finish(arguments, plan, *look, what_if.as_deref(), out)
         }
         Command::Make { plan } => finish::make(arguments, plan, out),
+        Command::Habits { changes } => thread::habits(arguments, changes, out),
+        Command::Shop { cloth_by, usable, spool_m } => {
+            thread::shop(arguments, *cloth_by, usable.as_deref(), *spool_m, out)
+        }
+        Command::Threads { spool } => thread::threads(arguments, spool, out),
         Command::Enough { per_hour } => finish::enough(arguments, *per_hour, out),
         Command::Eye => look::eye(arguments, out),
         Command::Sides => look::sides(arguments, out),

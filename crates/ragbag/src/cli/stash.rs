@@ -7,6 +7,7 @@ use super::read::{bench, cloth, corners, length, number, own_seam, room, room_or
 use plane::{Fit, Point, Region, polygon};
 use quilt::cloth::ClothId;
 use quilt::length::{fraction, many};
+use quilt::supply::{Supply, SupplyKind};
 use serde_json::{Value, json};
 use std::path::Path;
 use workroom::asks::Fitting;
@@ -18,6 +19,11 @@ use workroom::{Workroom, WorkroomError};
 const MOST_BYTES: u64 = 16 << 20;
 
 pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) -> Result<(), Refusal> {
+    if let Way::Words { words } = way
+        && let Some(supplies) = intake::read_supplies(words).map_err(|problem| unread(&problem))?
+    {
+        return supply(arguments, supplies, out);
+    }
     let read = match way {
         Way::Words { words } => intake::read_scraps(words),
         Way::Rectangle { name, width, height } => {
@@ -31,10 +37,7 @@ pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) ->
                 .map(|one| vec![one])
         }
     };
-    let mut cloths = read.map_err(|problem| {
-        let hint = problem.hint().unwrap_or_default();
-        Refusal::bad(problem.to_string(), &hint)
-    })?;
+    let mut cloths = read.map_err(|problem| unread(&problem))?;
     mark(&mut cloths, spots)?;
     let mut room = room_or_new(arguments)?;
     let entered = room.enter(cloths)?;
@@ -51,6 +54,38 @@ pub(super) fn add(arguments: &Arguments, way: &Way, spots: &Spots, out: &Out) ->
     Ok(())
 }
 
+fn unread(problem: &intake::IntakeProblem) -> Refusal {
+    let hint = problem.hint().unwrap_or_default();
+    Refusal::bad(problem.to_string(), &hint)
+}
+
+/// Enters what isn't cloth.
+fn supply(arguments: &Arguments, supplies: Vec<intake::NewSupply>, out: &Out) -> Result<(), Refusal> {
+    let mut room = room_or_new(arguments)?;
+    let entered = room.supply(supplies)?;
+    let stash = room.stash()?;
+    let known = entered.into_iter().filter_map(|no| Some((no, stash.supply(no)?)));
+    let (words, values): (Vec<String>, Vec<Value>) =
+        known.map(|(no, supply)| (format!("No. {no}: {}", supply.words()), supply_value(no, supply))).unzip();
+    out.say(&words.join("\n"), &json!({ "entered": [], "supplies": values }));
+    Ok(())
+}
+
+fn supply_value(no: u32, supply: &Supply) -> Value {
+    let mut value = json!({ "no": no, "id": supply.id.to_string(), "name": supply.name });
+    match &supply.what {
+        SupplyKind::Thread { lab, weight, left_yd } => {
+            value["colour"] = json!(lab.to_srgb().to_string());
+            value["weight"] = json!(weight);
+            value["left_yd"] = json!(left_yd);
+        }
+        SupplyKind::Counted { count } => {
+            value["count"] = json!(count);
+        }
+    }
+    value
+}
+
 /// What was taken for granted.
 fn doubts(way: &Way) -> String {
     let named = match way {
@@ -59,6 +94,9 @@ fn doubts(way: &Way) -> String {
         Way::Svg { .. } | Way::List { .. } => return String::new(),
     };
     let mut doubts = String::new();
+    if matches!(way, Way::Words { .. }) && named.to_lowercase().contains("batting") {
+        return "Batting off the roll is taken for 90 inches wide where no width is said.\n".to_owned();
+    }
     if colour::read_words(named).is_none() {
         doubts += &format!(
             "There is no colour word in it: it is taken for calico. Known are {}.\n",
@@ -186,10 +224,17 @@ pub(super) fn list(arguments: &Arguments, search: Option<&str>, out: &Out) -> Re
             values.push(value(no, cloth));
         }
     }
-    if values.is_empty() {
+    let mut supplies = Vec::new();
+    for (no, supply) in room.stash()?.supplies() {
+        if supply.words().to_lowercase().contains(&search) {
+            words += &format!("{no:>4}  {}\n", supply.words());
+            supplies.push(supply_value(no, supply));
+        }
+    }
+    if values.is_empty() && supplies.is_empty() {
         words = "There is nothing like that in the heap.".to_owned();
     }
-    out.say(&words, &json!({ "cloths": values }));
+    out.say(&words, &json!({ "cloths": values, "supplies": supplies }));
     Ok(())
 }
 

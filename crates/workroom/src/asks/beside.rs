@@ -7,6 +7,7 @@ use super::error::Asked;
 use super::stage::cant;
 use plane::{Point, Region};
 use quilt::stage::figure::{FigureChoice, FigurePlan};
+use quilt::stage::habits::Habits;
 use quilt::stage::layers::With;
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{Beside, Machine};
@@ -14,9 +15,14 @@ use quilt::stage::{ChosenLast, figure, layers};
 use quilt::table::Top;
 
 /// What is said of a figure on a top, with the cloths that its shapes may be cut from.
-pub(super) fn figure_plan(choice: &FigureChoice, top: &Top, on_hand: &[OnHand]) -> Asked<FigurePlan> {
+pub(super) fn figure_plan(
+    choice: &FigureChoice,
+    top: &Top,
+    on_hand: &[OnHand],
+    habits: &Habits,
+) -> Asked<FigurePlan> {
     let bound = Region { outer: top.outline_points(), holes: Vec::new() };
-    figure::plan(choice, &bound, on_hand).map_err(cant)
+    figure::plan(choice, &bound, on_hand, habits).map_err(cant)
 }
 
 /// What the other stages have to do with the quilting that is chosen.

@@ -8,7 +8,6 @@ use crate::workroom::Workroom;
 use drawing::Drawing;
 use quilt::length::fraction;
 use quilt::stage::quilting::{QuiltingChoice, QuiltingPlan};
-use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{ChosenLast, quilting};
 
 /// One design among several.
@@ -54,11 +53,12 @@ impl Workroom {
         let on_hand = &self.on_hand(quilt, head)?;
         let what = &options(Some(&sewn), ask);
         let wanted = Wanted { table, top, cloths, what, back: ask.back, allowance_in, on_hand };
+        let habits = self.habits()?;
         let mut designs = Vec::with_capacity(choices.len());
         for choice in choices {
             let chosen = ChosenLast { quilting: Some(choice), ..ChosenLast::of(table.stages()) };
             let beside = beside_quilting(&chosen, &raw, on_hand)?;
-            let plan = quilting::plan(choice, &raw, &beside, &ThreadChoice::default());
+            let plan = quilting::plan(choice, &raw, &beside, &habits);
             let plan = plan.map(|done| done.plan).map_err(|problem| problem.to_string());
             let drawing = self.draw_finished(&wanted, &chosen)?.ok_or(AskError::NothingOnTable)?;
             designs.push(DesignCompared { choice: choice.clone(), plan, drawing });

@@ -1,13 +1,15 @@
 //! Binding from the cloth that is named, and hanging by the piece's real weight.
 
 use super::beside::figure_plan;
+use super::cloth_name::ClothName;
 use super::error::Asked;
-use super::stage::{ClothName, answers, cant};
+use super::stage::cant;
 use crate::workroom::Workroom;
 use plane::Point;
 use quilt::cloth::{Cloth, Kind};
 use quilt::stage::ChosenLast;
 use quilt::stage::binding::BindingChoice;
+use quilt::stage::habits::Habits;
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::sleeve::{self, HeavyPart, LAYER_ADDS, SleeveChoice, SleevePlan};
 use quilt::table::Top;
@@ -27,7 +29,7 @@ impl Workroom {
     ) -> Asked<BindingChoice> {
         let allowance_in = self.wish(quilt)?.allowance_in;
         let stash = self.stash()?;
-        let there = stash.items().filter(|item| answers(item, from)).filter_map(|item| item.now.clone());
+        let there = stash.items().filter(|item| from.is(item)).filter_map(|item| item.now.clone());
         let mut cloths: Vec<Cloth> = there.filter(|cloth| cloth.kind == Kind::Binding).collect();
         if cloths.is_empty() {
             cloths.push(self.cloth_free(quilt, head, from)?);
@@ -48,7 +50,9 @@ pub(super) fn sleeve_plan(
     on_hand: &[OnHand],
     allowance_in: f64,
 ) -> Asked<SleevePlan> {
-    let figure = chosen.figure.map(|figure| figure_plan(figure, top, on_hand)).transpose()?;
+    // What a patch weighs doesn't come of how fast it is sewn.
+    let habits = Habits::default();
+    let figure = chosen.figure.map(|figure| figure_plan(figure, top, on_hand, &habits)).transpose()?;
     let patches = figure.into_iter().flat_map(|figure| figure.patches);
     let heavy: Vec<HeavyPart> =
         patches.map(|patch| HeavyPart { outline: patch.finished, adds: LAYER_ADDS }).collect();

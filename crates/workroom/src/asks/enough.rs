@@ -2,24 +2,25 @@
 
 use super::beside::{beside_quilting, figure_plan};
 use super::edge::sleeve_plan;
+use super::enough_needs::{Needs, binding, figure, sleeve};
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::stage::cant;
+use crate::quilts::Log;
 use crate::workroom::Workroom;
 use plane::fill::{Fill, Stroke};
-use quilt::cloth::{ClothId, Kind};
-use quilt::log::Mark;
-use quilt::stage::binding::{self, BindingChoice, FinishPlan, Supply};
+use quilt::cloth::ClothId;
+use quilt::log::{Mark, RunKind};
+use quilt::stage::binding::{self as bind, BindingProblem};
 use quilt::stage::enough::{
-    self, Asked as Needs, Enough, Goods, Have, Known, Rates, Shop, StageName, UsedInTop, WorkKind,
-    used_in_top,
+    self, Enough, Goods, Have, Known, Rates, Shop, StageName, UsedInTop, WorkKind, used_in_top,
 };
-use quilt::stage::quilting;
-use quilt::stage::sleeve::SleevePlan;
-use quilt::stage::thread::{self, Pieced, ThreadChoice, ThreadPlan, Work};
-use quilt::stage::{ChosenLast, layers};
+use quilt::stage::habits::Habits;
+use quilt::stage::thread::{self, ThreadPlan, Work};
+use quilt::stage::{ChosenLast, layers, quilting};
+use quilt::supply::{Supply, SupplyKind, USUAL_WEIGHT};
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The report of enough, with what it was made from.
 #[derive(Clone, Debug, Serialize)]
@@ -28,142 +29,190 @@ pub struct EnoughReport {
     pub enough: Enough,
     /// How much of each print the top uses.
     pub used: UsedInTop,
-    /// Thread for everything.
-    pub thread: ThreadPlan,
+    /// Thread of each stage that takes some, in the order of work.
+    pub thread: Vec<StageThread>,
+}
+
+/// The thread of one stage.
+#[derive(Clone, Debug, Serialize)]
+pub struct StageThread {
+    /// Which stage.
+    pub stage: StageName,
+    /// How much, and for what.
+    pub plan: ThreadPlan,
 }
 
 impl Workroom {
-    /// Holds everything that is chosen and planned at a head against the heap. What is sewn already
-    /// has left it.
+    /// Holds everything that is chosen and planned at a head against the heap, by the maker's own
+    /// habits. What is sewn already has left it.
     ///
     /// # Errors
     /// Nothing on the table; a choice that the outline no longer allows; rates that make no sense.
     pub fn enough(&mut self, quilt: &str, head: &str, shop: &Shop, rates: &Rates) -> Asked<EnoughReport> {
+        let habits = Habits { rates: rates.clone(), ..self.habits()? };
         let allowance_in = self.wish(quilt)?.allowance_in;
         let log = self.log(quilt, head)?;
         let table = self.table(quilt, head)?;
         let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
         let raw = top.outline_points();
+        let on_hand = self.on_hand(quilt, head)?;
         let stash = self.stash()?;
         let print_of = |cloth: ClothId| stash.get(cloth).and_then(|item| item.came.print);
         let sewn: BTreeSet<Mark> = log.steps[..log.sewn].iter().map(|step| step.entry.mark).collect();
         let is_done = |step: Mark| sewn.contains(&step);
-        let known = Known { print_of: &print_of, is_done: &is_done };
+        let stages = stages_of(&log);
+        let stage_of = |step: Mark| stages.get(&step).copied().unwrap_or(StageName::Centre);
+        let known = Known { print_of: &print_of, is_done: &is_done, stage_of: &stage_of };
         let used = used_in_top(&table, mark, allowance_in, &known).map_err(cant)?;
-        let mut needs = used.asks(StageName::Centre);
-        let on_hand = self.on_hand(quilt, head)?;
-        let chosen = ChosenLast::of(table.stages());
-        let mut work = Work { pieced: Pieced::of(top), ..Work::default() };
-        if let Some(choice) = chosen.layers {
-            needs.add(layers::plan(choice, &raw, &on_hand).map_err(cant)?.asks(choice, &on_hand));
+        let goods_of = |cloth: ClothId| Goods::of_cloth(cloth, print_of(cloth));
+        let mut needs = Needs::default();
+        needs.asked.add(used.asks());
+        for part in &used.to_sew {
+            needs.seams(part.stage, part.seams.seams);
         }
-        if let Some(choice) = chosen.quilting {
-            let beside = beside_quilting(&chosen, &raw, &on_hand)?;
-            let sewn = quilting::sewn(choice, &raw, &beside).map_err(cant)?;
-            lines(&sewn, &mut needs, &mut work);
+        let chosen = ChosenLast::of(table.stages());
+        if let Some(choice) = chosen.layers {
+            let plan = layers::plan(choice, &raw, &on_hand).map_err(cant)?;
+            needs.asked.add(plan.asks(choice, &on_hand));
+            needs.seams(StageName::Backing, plan.backing.seams().map_or(0, |back| back.joins.len()));
         }
         if let Some(choice) = chosen.binding {
-            let plan = binding::plan(choice, &raw, allowance_in).map_err(cant)?;
-            let print = choice.cloth.and_then(|cloth| self.stash().ok()?.get(cloth)?.came.print);
-            let from = choice.cloth.map(|cloth| Goods::of_cloth(cloth, print));
-            finish(choice, &plan, from, &mut needs, &mut work);
+            match bind::plan(choice, &raw, allowance_in) {
+                Ok(plan) => binding(choice, &plan, &goods_of, &mut needs),
+                // A leftover that is too short is what this report is there to tell.
+                Err(BindingProblem::LeftoverShort { has_in, needed_in, .. }) => {
+                    needs.leftovers(choice, [needed_in, has_in], needed_in);
+                }
+                Err(problem) => return Err(cant(problem)),
+            }
         }
         if let Some(choice) = chosen.sleeve {
             let plan = sleeve_plan(choice, &chosen, top, &on_hand, allowance_in)?;
-            hanging(&plan, &mut needs, &mut work);
+            sleeve(choice, &plan, &mut needs);
         }
-        if let Some(choice) = chosen.figure {
-            let plan = figure_plan(choice, top, &on_hand)?;
-            needs.work(StageName::Figure, WorkKind::HandStitch, plan.hand.turned_in + plan.hand.rows_in);
-            for patch in &plan.patches {
-                if let Some(cloth) = patch.cloth {
-                    let print = self.stash()?.get(cloth).and_then(|item| item.came.print);
-                    needs.need(StageName::Figure, Goods::of_cloth(cloth, print), patch.cut_area_sq_in);
-                }
-            }
-            work.applique_in += plan.hand.turned_in;
+        let mut strokes_in = Vec::new();
+        if let Some(choice) = chosen.quilting {
+            let beside = beside_quilting(&chosen, &raw, &on_hand)?;
+            strokes_in = strokes(&quilting::sewn(choice, &raw, &beside).map_err(cant)?);
         }
-        let threads = thread::plan(&ThreadChoice::default(), &work).map_err(cant)?;
-        let spool = Goods::Thread { colour: colour_of(&chosen), weight: "50".to_owned() };
-        needs.need(StageName::Quilting, spool, threads.needle_in + threads.bobbin_in);
-        // What the chalk claims is among the needs, so it counts as there.
-        let stash = self.stash()?;
         let all = Claimed::nothing().on_hand(stash);
+        let supplies: Vec<Supply> = stash.supplies().into_iter().map(|(_, supply)| supply.clone()).collect();
+        if let Some(choice) = chosen.figure {
+            figure(&figure_plan(choice, top, &on_hand, &habits)?, &goods_of_all(&all), &mut needs);
+        }
+        let thread = threads(&mut needs, &chosen, &strokes_in, &habits, &supplies)?;
+        // What the chalk claims is among the needs, so it counts as there.
         let mut have: Vec<Have> = all.iter().filter_map(Have::cloth).collect();
-        have.extend(all.iter().filter(|cloth| cloth.kind == Kind::Binding).map(|cloth| {
-            let (low, high) =
-                cloth.free.first().and_then(|part| plane::polygon::bounds(&part.outer)).unwrap_or_default();
-            let (a, b) = (high.x - low.x, high.y - low.y);
-            Have::binding(cloth.name.clone(), a.min(b), false, a.max(b))
-        }));
-        let enough = enough::enough(&needs, &have, shop, rates).map_err(cant)?;
-        Ok(EnoughReport { enough, used, thread: threads })
+        have.append(&mut needs.had);
+        have.extend(supplies.iter().map(|supply| had(supply, &chosen)));
+        let enough = enough::enough(&needs.asked, &have, shop, &habits.rates).map_err(cant)?;
+        Ok(EnoughReport { enough, used, thread })
     }
 }
 
-fn lines(fill: &Fill, needs: &mut Needs, work: &mut Work) {
-    work.quilting_strokes_in = fill.strokes.iter().map(Stroke::length).collect();
-    needs.work(StageName::Quilting, WorkKind::Quilt, fill.length());
-    needs.work(StageName::Quilting, WorkKind::Start, fill.starts() as f64);
-}
-
-/// Binding is cut from a cloth of the heap where one is named, else it is to be bought.
-fn finish(
-    choice: &BindingChoice,
-    plan: &FinishPlan,
-    from: Option<Goods>,
-    needs: &mut Needs,
-    work: &mut Work,
-) {
-    match plan {
-        FinishPlan::Bound(plan) => {
-            let bias = matches!(choice.supply, Supply::BiasStrips | Supply::BiasSquare);
-            let width = choice.strip_width_in;
-            let bought = || Goods::Binding { name: "any cloth".to_owned(), strip_in: width, bias };
-            match from {
-                Some(cloth) => {
-                    let cut: f64 = plan.strips_cut_in.iter().sum();
-                    needs.need(StageName::Binding, cloth, cut * width);
-                }
-                None => needs.need(StageName::Binding, bought(), plan.length_needed_in),
-            }
-            needs.work(StageName::Binding, WorkKind::BindByMachine, plan.net_length_in);
-            needs.work(StageName::Binding, WorkKind::HandStitch, plan.net_length_in);
-            work.binding_in += plan.net_length_in;
-            work.binding_by_hand_in += plan.net_length_in;
-        }
-        FinishPlan::Faced(plan) => {
-            let length: f64 = plan.area_cut_in2 / plan.cut_width_in.max(0.1);
-            let strip_in = plan.cut_width_in;
-            let bought = Goods::Binding { name: "any cloth".to_owned(), strip_in, bias: false };
-            match from {
-                Some(cloth) => needs.need(StageName::Binding, cloth, plan.area_cut_in2),
-                None => needs.need(StageName::Binding, bought, length),
-            }
-            needs.work(StageName::Binding, WorkKind::BindByMachine, length);
-            needs.work(StageName::Binding, WorkKind::HandStitch, length);
-            work.binding_in += length;
-            work.binding_by_hand_in += length;
-        }
-    }
-}
-
-/// Sleeve or tabs, rod and label; the sleeve is stitched down along both its long edges.
-fn hanging(plan: &SleevePlan, needs: &mut Needs, work: &mut Work) {
-    let (strip_in, long): (f64, f64) = if plan.has_sleeve {
-        (plan.cut_width_in, plan.parts.iter().map(|part| part.cut_length_in).sum())
-    } else {
-        (plan.tab_cut_width_in, plan.tabs.iter().map(|tab| tab.cut_length_in).sum())
+/// The stage that each step belongs to, where it isn't the centre.
+fn stages_of(log: &Log) -> BTreeMap<Mark, StageName> {
+    let of = |kind| match kind {
+        RunKind::Ring => Some(StageName::Ring),
+        RunKind::Border => Some(StageName::Border),
+        RunKind::SquareUp => Some(StageName::SquareUp),
+        _ => None,
     };
-    let strip = Goods::Binding { name: "any cloth, for the sleeve".to_owned(), strip_in, bias: false };
-    needs.need(StageName::Sleeve, strip, long);
-    let rod = format!("rod, {} long", quilt::length::fraction(plan.rod_length_in, 8));
-    needs.need(StageName::Sleeve, Goods::Counted { name: rod }, 1.0);
-    needs.work(StageName::Sleeve, WorkKind::HandStitch, 2.0 * long);
-    work.binding_by_hand_in += 2.0 * long;
+    let steps = log.steps.iter().map(|step| &step.entry);
+    steps.filter_map(|entry| Some((entry.mark, of(entry.run.as_ref()?.kind)?))).collect()
 }
 
-fn colour_of(chosen: &ChosenLast<'_>) -> String {
-    let named = chosen.quilting.and_then(|quilting| quilting.thread.as_ref());
-    named.map_or_else(|| "any".to_owned(), |thread| thread.name.clone())
+fn goods_of_all(all: &[quilt::stage::on_hand::OnHand]) -> impl Fn(ClothId) -> Goods {
+    let known: BTreeMap<ClothId, Goods> = all.iter().map(|cloth| (cloth.cloth, cloth.goods())).collect();
+    move |cloth| known.get(&cloth).cloned().unwrap_or(Goods::Cloth(cloth))
+}
+
+fn strokes(fill: &Fill) -> Vec<f64> {
+    fill.strokes.iter().map(Stroke::length).collect()
+}
+
+/// The thread of each stage, from the work that it asks for; it is added to what is needed.
+fn threads(
+    needs: &mut Needs,
+    chosen: &ChosenLast<'_>,
+    strokes_in: &[f64],
+    habits: &Habits,
+    supplies: &[Supply],
+) -> Asked<Vec<StageThread>> {
+    let mut found = Vec::new();
+    for stage in StageName::ALL {
+        let mut work = needs.work_of(stage);
+        if stage == StageName::Quilting {
+            work.quilting_strokes_in = strokes_in.to_vec();
+        }
+        let plan = thread::plan(&habits.thread, &work).map_err(cant)?;
+        if plan.jobs.is_empty() {
+            continue;
+        }
+        let (above, below) = names(chosen, stage);
+        for (name, amount) in [(above, plan.needle_in), (below, plan.bobbin_in)] {
+            needs.asked.need(stage, spool_goods(name, supplies), amount);
+        }
+        if stage == StageName::Quilting {
+            let (length, starts) = (strokes_in.iter().sum(), strokes_in.len() as f64);
+            needs.asked.work(stage, WorkKind::Quilt, length);
+            needs.asked.work(stage, WorkKind::Start, starts);
+            needs.asked.work(stage, WorkKind::Bobbin, plan.changes.len() as f64);
+        }
+        found.push(StageThread { stage, plan });
+    }
+    Ok(found)
+}
+
+/// What is sewn in whatever colour there is.
+const ANY: &str = "any";
+
+/// The threads above and below, by name.
+fn names<'a>(chosen: &ChosenLast<'a>, stage: StageName) -> (&'a str, &'a str) {
+    let quilting = chosen.quilting.filter(|_| stage == StageName::Quilting);
+    let above = quilting.and_then(|choice| choice.thread.as_ref()).map_or(ANY, |thread| &thread.name);
+    let below = quilting.and_then(|choice| choice.below.as_ref()).map_or(above, |thread| &thread.name);
+    (above, below)
+}
+
+/// Thread of a name, in the size that its spool has.
+fn spool_goods(name: &str, supplies: &[Supply]) -> Goods {
+    let of = |supply: &Supply| match &supply.what {
+        SupplyKind::Thread { weight, .. } if supply.name == name => Some(weight.clone()),
+        _ => None,
+    };
+    let weight = supplies.iter().find_map(of).unwrap_or_else(|| USUAL_WEIGHT.to_owned());
+    Goods::Thread { colour: name.to_owned(), weight }
+}
+
+/// What a supply counts as: a spool that the quilting doesn't name serves for what is sewn in any
+/// colour.
+fn had(supply: &Supply, chosen: &ChosenLast<'_>) -> Have {
+    let (above, below) = names(chosen, StageName::Quilting);
+    let (goods, amount) = supply.goods();
+    let goods = match goods {
+        Goods::Thread { colour, weight } if colour != above && colour != below => {
+            Goods::Thread { colour: ANY.to_owned(), weight }
+        }
+        other => other,
+    };
+    Have { goods, amount }
+}
+
+impl Needs {
+    /// What is sewn in a stage, as far as it takes thread.
+    fn work_of(&self, stage: StageName) -> Work {
+        let amount = |kind| {
+            let of = self.asked.work.iter().filter(|work| work.stage == stage && work.kind == kind);
+            of.map(|work| work.amount).sum::<f64>()
+        };
+        Work {
+            pieced: thread::Pieced { seams: self.seams_of(stage), length_in: amount(WorkKind::Seam) },
+            binding_in: amount(WorkKind::BindByMachine),
+            binding_by_hand_in: amount(WorkKind::HandStitch),
+            applique_in: amount(WorkKind::TurnUnder),
+            stitched_rows_in: amount(WorkKind::StitchRow),
+            ..Work::default()
+        }
+    }
 }

@@ -3,18 +3,15 @@
 use super::beside::{beside_quilting, figure_plan};
 use super::edge::sleeve_plan;
 use super::error::Asked;
-use super::heap::Claimed;
 use crate::workroom::Workroom;
 use colour::Srgb;
 use drawing::{Backed, Drawing, Edged, Figured, FrontOptions, Hung, HungBy, Made, Quilted, Stages};
-use plane::Point;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::MM_PER_IN;
 use quilt::log::Mark;
-use quilt::stage::layers::{Backing, LayersChoice};
+use quilt::stage::habits::Habits;
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, ThreadColour};
-use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{ChosenLast, binding, layers, quilting};
 use quilt::table::Table;
 use std::collections::BTreeMap;
@@ -48,17 +45,21 @@ impl Workroom {
             return Ok(None);
         };
         let raw = top.outline_points();
+        let habits = self.habits()?;
         let beside = beside_quilting(chosen, &raw, wanted.on_hand).unwrap_or_default();
         let lines = chosen.quilting.and_then(|choice| quilting::lay(choice, &raw, &beside).ok());
-        let back = chosen.layers.map(|choice| self.back(choice, &raw)).transpose()?.flatten();
+        let back = chosen.layers.and_then(|choice| layers::backing(choice, &raw, wanted.on_hand).ok());
         let edge = chosen.binding.and_then(|choice| binding::plan(choice, &raw, wanted.allowance_in).ok());
-        let figure = chosen.figure.and_then(|choice| figure_plan(choice, top, wanted.on_hand).ok());
+        let figure = chosen.figure.and_then(|choice| figure_plan(choice, top, wanted.on_hand, &habits).ok());
         let hung = chosen
             .sleeve
             .and_then(|choice| sleeve_plan(choice, chosen, top, wanted.on_hand, wanted.allowance_in).ok());
         let bolts = chosen.layers.map_or(0, |choice| choice.backing.bolts.len());
         let stages = Stages {
-            quilting: lines.as_ref().zip(chosen.quilting).map(|(fill, choice)| quilted(fill, choice)),
+            quilting: lines
+                .as_ref()
+                .zip(chosen.quilting)
+                .map(|(fill, choice)| quilted(fill, choice, &habits)),
             backing: back.as_ref().map(|plan| Backed { plan, bolts: vec![PLAIN; bolts] }),
             edge: edge.as_ref().zip(chosen.binding).map(|(plan, choice)| Edged {
                 plan,
@@ -77,24 +78,18 @@ impl Workroom {
                 label: Vec::new(),
             }),
         };
-        let Wanted { table, top, cloths, what, back, .. } = *wanted;
+        let &Wanted { table, top, cloths, what, back, .. } = wanted;
         Ok(Some(if back {
             drawing::finished_back(table, top, cloths, what, &stages)?
         } else {
             drawing::finished_front(table, top, cloths, what, &stages)?
         }))
     }
-
-    fn back(&mut self, choice: &LayersChoice, raw: &[Point]) -> Asked<Option<Backing>> {
-        let stash = self.stash()?;
-        let on_hand = Claimed::nothing().on_hand(stash);
-        Ok(layers::backing(choice, raw, &on_hand).ok())
-    }
 }
 
-fn quilted<'a>(fill: &'a plane::fill::Fill, choice: &QuiltingChoice) -> Quilted<'a> {
+fn quilted<'a>(fill: &'a plane::fill::Fill, choice: &QuiltingChoice, habits: &Habits) -> Quilted<'a> {
     let colour = |thread: &ThreadColour| thread.lab.to_srgb();
     let front = choice.thread.as_ref().map_or(UNDYED, colour);
-    let stitch_in = ThreadChoice::default().quilting_stitch_mm / MM_PER_IN;
+    let stitch_in = habits.thread.quilting_stitch_mm / MM_PER_IN;
     Quilted { fill, front, back: choice.below.as_ref().map_or(front, colour), stitch_in }
 }

@@ -8,7 +8,6 @@ use plane::fill::Fill;
 use plane::{Point, Region};
 use quilt::length::fraction;
 use quilt::stage::quilting::{Caution, Quilting, QuiltingChoice, QuiltingPlan};
-use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{ChosenLast, quilting};
 
 /// Lines with what they lie on.
@@ -53,9 +52,9 @@ impl Workroom {
                 .to_owned(),
         })?;
         let beside = beside_quilting(&chosen, &outline, &self.on_hand(quilt, head)?)?;
-        let threads = ThreadChoice::default();
+        let habits = self.habits()?;
         let Quilting { fill: laid, sewn, plan } =
-            quilting::plan(choice, &outline, &beside, &threads).map_err(cant)?;
+            quilting::plan(choice, &outline, &beside, &habits).map_err(cant)?;
         let own = choice.keep_out.iter().map(|kept| kept.shape.clone());
         let free = own.chain(beside.figure).collect();
         Ok(QuiltingLines { free, choice: choice.clone(), laid, sewn, plan, outline })

@@ -4,42 +4,28 @@
 //! figure are choices that the log keeps and everything else is worked out from.
 
 use super::beside::{beside_quilting, figure_plan};
+use super::cloth_name::{ClothName, LayersAsk};
 use super::edge::sleeve_plan;
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
+use super::spools::ThreadAsk;
 use crate::quilts::{At, Head};
-use crate::stash::Item;
 use crate::workroom::Workroom;
 use plane::Point;
-use quilt::cloth::{Cloth, Kind};
 use quilt::log::{Entry, Mark, Run, RunKind, Stage, Step};
 use quilt::stage::binding::{BindingChoice, FinishPlan};
 use quilt::stage::border::{BorderChoice, BorderPlan};
 use quilt::stage::figure::{FigureChoice, FigurePlan};
-use quilt::stage::layers::{LayersChoice, LayersPlan};
+use quilt::stage::layers::LayersPlan;
 use quilt::stage::on_hand::OnHand;
 use quilt::stage::quilting::{QuiltingChoice, QuiltingPlan};
 use quilt::stage::ring::{RingChoice, RingPlan};
 use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
 use quilt::stage::square_up::{SquareUpChoice, SquareUpPlan};
-use quilt::stage::thread::ThreadChoice;
 use quilt::stage::{Chosen, ChosenLast, Piece};
 use quilt::stage::{binding, border, layers, quilting, ring, square_up};
 use quilt::table::Table;
 use serde::{Deserialize, Serialize};
-
-/// What a plan calls the largest strip set that there is.
-const ANY_STRIP_SET: &str = "strip set";
-
-/// A cloth of the heap, as a maker names it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(untagged)]
-pub enum ClothName {
-    /// By its number.
-    No(u32),
-    /// By what it is called; `strip set` is the largest of those.
-    Name(String),
-}
 
 /// What is asked of a stage.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -72,9 +58,19 @@ pub enum StageAsk {
         choice: SquareUpChoice,
     },
     /// Backing, batting, basting.
-    Layers(LayersChoice),
+    Layers(LayersAsk),
     /// Quilting.
-    Quilting(QuiltingChoice),
+    Quilting {
+        /// The thread on top: a colour, a spool by name, `nearest` or `contrasting` to the front.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        thread: Option<ThreadAsk>,
+        /// The thread below, the same against the back.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        below: Option<ThreadAsk>,
+        /// How.
+        #[serde(flatten)]
+        choice: QuiltingChoice,
+    },
     /// Binding or facing.
     Binding {
         /// What strips are cut from.
@@ -200,19 +196,18 @@ impl Workroom {
                 let steps = plan.steps.clone();
                 (StageReport::SquareUp(plan), RunKind::SquareUp, steps)
             }
-            StageAsk::Layers(choice) => {
-                let plan = layers::plan(choice, &raw, &self.on_hand(quilt, head)?).map_err(cant)?;
-                (StageReport::Layers(plan), RunKind::Finishing, choose(Chosen::Layers(choice.clone())))
+            StageAsk::Layers(ask) => {
+                let choice = self.layers_choice(quilt, head, ask)?;
+                let plan = layers::plan(&choice, &raw, &self.on_hand(quilt, head)?).map_err(cant)?;
+                (StageReport::Layers(plan), RunKind::Finishing, choose(Chosen::Layers(choice)))
             }
-            StageAsk::Quilting(choice) => {
-                let chosen = ChosenLast { quilting: Some(choice), ..ChosenLast::of(table.stages()) };
+            StageAsk::Quilting { thread, below, choice } => {
+                let mut choice = choice.clone();
+                self.choose_threads(quilt, head, [thread.as_ref(), below.as_ref()], &mut choice)?;
+                let chosen = ChosenLast { quilting: Some(&choice), ..ChosenLast::of(table.stages()) };
                 let beside = beside_quilting(&chosen, &raw, &self.on_hand(quilt, head)?)?;
-                let done = quilting::plan(choice, &raw, &beside, &ThreadChoice::default()).map_err(cant)?;
-                (
-                    StageReport::Quilting(done.plan),
-                    RunKind::Finishing,
-                    choose(Chosen::Quilting(choice.clone())),
-                )
+                let done = quilting::plan(&choice, &raw, &beside, &self.habits()?).map_err(cant)?;
+                (StageReport::Quilting(done.plan), RunKind::Finishing, choose(Chosen::Quilting(choice)))
             }
             StageAsk::Binding { from, choice } => {
                 let chosen = match from {
@@ -229,7 +224,7 @@ impl Workroom {
             }
             StageAsk::Figure(choice) => {
                 let on_hand = self.on_hand(quilt, head)?;
-                let plan = figure_plan(choice, top, &on_hand)?;
+                let plan = figure_plan(choice, top, &on_hand, &self.habits()?)?;
                 let chosen = ChosenLast { figure: Some(choice), ..ChosenLast::of(table.stages()) };
                 can_be_quilted_round(&chosen, &raw, &on_hand)?;
                 (StageReport::Figure(plan), RunKind::Finishing, choose(Chosen::Figure(choice.clone())))
@@ -246,32 +241,6 @@ impl Workroom {
         let stash = self.stash()?;
         Ok(Claimed::by(&log, None, stash).on_hand(stash))
     }
-
-    /// A cloth by number or name, with its largest free part as its outline.
-    pub(super) fn cloth_free(&mut self, quilt: &str, head: &str, name: &ClothName) -> Asked<Cloth> {
-        let log = self.log(quilt, head)?;
-        let stash = self.stash()?;
-        let item = stash.items().filter(|item| item.now.is_some() && answers(item, name)).max_by(|a, b| {
-            let area = |item: &Item| item.now.as_ref().map_or(0.0, |now| now.outline.area());
-            area(a).total_cmp(&area(b))
-        });
-        let item = item.ok_or_else(|| no_cloth(name))?;
-        let free = Claimed::by(&log, None, stash).free(item);
-        let largest = free.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
-        let outline = largest.ok_or_else(|| no_cloth(name))?;
-        let now = item.now.as_ref().unwrap_or(&item.came);
-        Ok(Cloth { outline, flaws: Vec::new(), ..now.clone() })
-    }
-
-    /// The number of a cloth's name for plans that carry one.
-    ///
-    /// # Errors
-    /// No such cloth.
-    pub fn cloth_named(&mut self, name: &ClothName) -> Asked<quilt::cloth::ClothId> {
-        let stash = self.stash()?;
-        let found = stash.items().find(|item| item.now.is_some() && answers(item, name));
-        found.map(|item| item.came.id).ok_or_else(|| no_cloth(name))
-    }
 }
 
 /// Whether the lines that are chosen can still be laid beside a figure.
@@ -284,25 +253,6 @@ fn can_be_quilted_round(chosen: &ChosenLast<'_>, raw: &[Point], on_hand: &[OnHan
             what: format!("the quilting that is chosen can't go round the figure there. {problem}"),
             hint: "Move the figure, sew it on after the quilting, or choose other lines first.".to_owned(),
         }),
-    }
-}
-
-pub(super) fn answers(item: &Item, name: &ClothName) -> bool {
-    match name {
-        ClothName::No(no) => item.no == *no,
-        ClothName::Name(name) if name == ANY_STRIP_SET => item.came.kind == Kind::StripSet,
-        ClothName::Name(name) => item.came.name.eq_ignore_ascii_case(name),
-    }
-}
-
-fn no_cloth(name: &ClothName) -> AskError {
-    let told = match name {
-        ClothName::No(no) => format!("No. {no}"),
-        ClothName::Name(name) => format!("called `{name}`"),
-    };
-    AskError::CantBe {
-        what: format!("there is no cloth {told} in the heap, or nothing of it is free"),
-        hint: "`ragbag heap` lists what is there.".to_owned(),
     }
 }
 

@@ -3,6 +3,7 @@
 
 use plane::Region;
 use quilt::cloth::Cloth;
+use quilt::supply::Supply;
 use quilt::wish::Wish;
 use serde::{Deserialize, Serialize};
 
@@ -27,6 +28,9 @@ pub(crate) struct Document {
     /// Each after its parent.
     pub(super) entries: Vec<EntryForm>,
     pub(super) cloths: Vec<ClothForm>,
+    /// The spools of the thread that was chosen.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) supplies: Vec<Supply>,
     pub(super) pictures: Vec<PictureForm>,
 }
 

@@ -8,7 +8,9 @@ use crate::stash::Stash;
 use crate::store::{entries, heads, quilts, wishes};
 use crate::workroom::Workroom;
 use quilt::cloth::ClothId;
-use quilt::log::{Entry, Step, StepId};
+use quilt::log::{Entry, Stage, Step, StepId};
+use quilt::stage::quilting::ThreadColour;
+use quilt::supply::Supply;
 use quilt::wish::Wish;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -23,16 +25,21 @@ impl Workroom {
         let mut seen: BTreeSet<StepId> = BTreeSet::new();
         let mut steps = Vec::new();
         let mut used = used_by_wish(&wish);
+        let mut threads = Vec::new();
         for head in &heads {
             for row in entries::path(&view, head.tip)? {
                 if seen.insert(row.id) {
-                    used.extend(used_by(&row.bytes));
+                    if let Ok(entry) = Entry::from_bytes(&row.bytes) {
+                        used.extend(used_by(&entry.step));
+                        threads.extend(threads_of(&entry.step));
+                    }
                     steps.push(form_of(row)?);
                 }
             }
         }
         drop(view);
         let cloths = cloths_of(self.stash()?, used);
+        let supplies = spools_of(self.stash()?, &threads);
         let pictures: BTreeMap<String, String> = cloths
             .iter()
             .filter_map(|form| form.cloth.picture.as_ref())
@@ -49,6 +56,7 @@ impl Workroom {
             heads: heads.collect(),
             entries: steps,
             cloths,
+            supplies,
             pictures: pictures.into_iter().map(|(hash, format)| PictureForm { hash, format }).collect(),
         })
     }
@@ -61,11 +69,28 @@ fn form_of(row: entries::Row) -> Result<EntryForm> {
     Ok(EntryForm { id: row.id.to_string(), parent, stored })
 }
 
-fn used_by(bytes: &[u8]) -> Option<ClothId> {
-    match Entry::from_bytes(bytes).ok()?.step {
-        Step::Lay { cloth, .. } => Some(cloth),
-        _ => None,
+fn used_by(step: &Step) -> Vec<ClothId> {
+    match step {
+        Step::Lay { cloth, .. } => vec![*cloth],
+        Step::Choose(Stage::Planned(chosen)) => chosen.cloths(),
+        _ => Vec::new(),
     }
+}
+
+fn threads_of(step: &Step) -> Vec<ThreadColour> {
+    match step {
+        Step::Choose(Stage::Planned(chosen)) => chosen.threads().into_iter().cloned().collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// The spools that are there of these threads, by number.
+fn spools_of(stash: &Stash, threads: &[ThreadColour]) -> Vec<Supply> {
+    let chosen = |supply: &Supply| {
+        let spool = supply.spool();
+        spool.is_some_and(|spool| threads.iter().any(|t| t.name == spool.name && t.lab == spool.lab))
+    };
+    stash.supplies().into_iter().map(|(_, supply)| supply).filter(|supply| chosen(supply)).cloned().collect()
 }
 
 fn used_by_wish(wish: &Wish) -> BTreeSet<ClothId> {

@@ -7,6 +7,7 @@ use crate::intake::MOST_CORNERS;
 use crate::pictures::{MOST_PICTURE_BYTES, check_picture, hash_of};
 use plane::Region;
 use quilt::log::{Entry, StepId};
+use quilt::supply::Supply;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{Cursor, Read};
 use zip::ZipArchive;
@@ -202,7 +203,13 @@ fn check_cloths(document: &mut Document) -> Result<(), BundleProblem> {
             return Err(damaged("its picture is not in the list"));
         }
     }
-    Ok(())
+    let nothing = |supply: &&Supply| !(0.0..=1e7).contains(&supply.goods().1);
+    match document.supplies.iter().find(nothing) {
+        Some(supply) => {
+            Err(BundleProblem::Damaged(format!("supply {}: its amount makes no sense", supply.id)))
+        }
+        None => Ok(()),
+    }
 }
 
 /// Every picture of the list is there and is what its name says; nothing else is.

@@ -90,6 +90,11 @@ fn take_in(
         deed.fact(&Fact::Came { cloth: form.cloth.clone(), left })?;
         new.insert(form.cloth.id);
     }
+    for supply in &document.supplies {
+        if !deed.stash.knows(supply.id) {
+            deed.fact(&Fact::Supplied { supply: supply.clone() })?;
+        }
+    }
     tell_sewn(deed, key, &new)?;
     Ok(ImportReport { quilt: name.to_owned(), heads, steps: steps.len(), cloths: new.len(), pictures: 0 })
 }

@@ -46,6 +46,14 @@ pub enum IntakeProblem {
         /// What was written.
         text: String,
     },
+    /// Words about thread that don't tell enough.
+    #[error("the thread in `{text}` can't be counted: {why}")]
+    Thread {
+        /// What was written.
+        text: String,
+        /// What is wrong with it.
+        why: &'static str,
+    },
     /// Words that name a shape other than a rectangle.
     #[error("`{word}` is not a rectangle, and words give only two lengths")]
     NotARectangle {
@@ -187,6 +195,7 @@ impl IntakeProblem {
             Self::Outline { .. } => "Give at least three corners that enclose some cloth.",
             Self::FlawOutside { .. } => "Count its corners as the cloth's own: a rectangle begins at 0,0.",
             Self::NoSize { .. } => "Add a size, as in \"red stripe, about 3 by 5\".",
+            Self::Thread { .. } => "Write it as in \"a spool of grey thread, 500 yards\".",
             Self::TooMuch { .. } => "Split it and read it in parts.",
             Self::NotText { .. } => "Save the file as plain text in UTF-8.",
             Self::Columns { .. } => {

@@ -3,13 +3,16 @@
 use super::{IntakeProblem, described, read_size, says_about, short_name};
 use crate::stash::NewCloth;
 use plane::Region;
+use quilt::cloth::Kind;
 use quilt::length::Length;
+use quilt::stage::layers::usual_packages;
 
 /// Most characters that are read.
 const MOST: usize = 1_000;
 
 /// Reads a scrap from words: colours, the kind of print, and a size as `3 by 5`, `3 x 5`, or
-/// `4 square`, each a length of any form. A unit after the second length holds for both. With
+/// `4 square`, each a length of any form. Batting may come by its length off the roll or by its
+/// package's name. A unit after the second length holds for both. With
 /// "about", "roughly" or "~" the size is marked as about right.
 ///
 /// # Errors
@@ -25,7 +28,8 @@ pub fn read_words(text: &str) -> Result<NewCloth, IntakeProblem> {
     if let Some(word) = plain.split(|c: char| !c.is_alphabetic()).find(|word| shape(word)) {
         return Err(IntakeProblem::NotARectangle { word: word.to_owned() });
     }
-    let size = find_size(&plain).ok_or_else(|| IntakeProblem::NoSize { text: text.to_owned() })?;
+    let size = find_size(&plain).or_else(|| batting_size(&plain));
+    let size = size.ok_or_else(|| IntakeProblem::NoSize { text: text.to_owned() })?;
     if size.more {
         let size = format!("{} by {}", size.width, size.height);
         return Err(IntakeProblem::ThirdSize { size, text: text.to_owned() });
@@ -34,8 +38,52 @@ pub fn read_words(text: &str) -> Result<NewCloth, IntakeProblem> {
     let height_in = read_size(&size.height, "the height")?;
     let mut cloth = described(&size.rest, Region::rectangle(width_in, height_in));
     cloth.name = short_name(&without_about(&size.rest), "scrap");
-    cloth.about = says_about(text);
+    cloth.about = says_about(text) || size.about;
+    if is_batting(&size.rest) {
+        cloth.kind = Kind::Batting;
+        let lower = size.rest.to_lowercase();
+        let fibre =
+            FIBRES.iter().find(|fibre| lower.split(|c: char| !c.is_alphabetic()).any(|w| w == **fibre));
+        cloth.facts.fibre = fibre.map_or_else(String::new, |fibre| (*fibre).to_owned());
+    }
     Ok(cloth)
+}
+
+/// Whether words have a size of two lengths.
+pub(super) fn has_size(text: &str) -> bool {
+    find_size(text).is_some()
+}
+
+/// Width of batting off the roll, where only a length is said: 90 (from memory; it comes wider too).
+const BATTING_WIDE: &str = "90 in";
+
+/// What batting is made of.
+const FIBRES: [&str; 6] = ["cotton", "wool", "polyester", "bamboo", "silk", "linen"];
+
+fn is_batting(text: &str) -> bool {
+    text.split(|c: char| !c.is_alphabetic())
+        .any(|word| ["batting", "wadding"].iter().any(|batting| word.eq_ignore_ascii_case(batting)))
+}
+
+/// Batting by the length off the roll ("1 yard of cotton batting"), or by a package's name.
+fn batting_size(text: &str) -> Option<Size> {
+    if !is_batting(text) {
+        return None;
+    }
+    let words: Vec<&str> = text.split([' ', '\t', '\n', ',', ';']).filter(|w| !w.is_empty()).collect();
+    let of = |before: &[&str], after: &[&str]| join(before, after).trim_start_matches("of ").to_owned();
+    for at in 0..words.len() {
+        let (before, after) = (words.get(..at)?, words.get(at..)?);
+        if let Some((height, after)) = first_length(after) {
+            let rest = of(before, after);
+            return Some(Size { width: BATTING_WIDE.to_owned(), height, rest, more: false, about: true });
+        }
+    }
+    let package = usual_packages()
+        .into_iter()
+        .find(|package| words.iter().any(|w| w.eq_ignore_ascii_case(&package.name)))?;
+    let [width, height] = [package.width_in, package.length_in].map(|inches| format!("{inches} in"));
+    Some(Size { width, height, rest: words.join(" "), more: false, about: false })
 }
 
 /// Most scraps that words can name at once.
@@ -62,7 +110,7 @@ pub fn read_scraps(text: &str) -> Result<Vec<NewCloth>, IntakeProblem> {
 }
 
 /// A count in front of a word that is no unit, and what follows it.
-fn counted(text: &str) -> (usize, &str) {
+pub(super) fn counted(text: &str) -> (usize, &str) {
     let Some((first, rest)) = text.trim().split_once(char::is_whitespace) else { return (1, text) };
     let spoken = first.to_lowercase();
     let count =
@@ -97,6 +145,8 @@ struct Size {
     rest: String,
     /// Whether one more length follows.
     more: bool,
+    /// Whether one of the lengths is only what is usual.
+    about: bool,
 }
 
 /// The first "by" that has a length on both sides, or a length before "square".
@@ -112,7 +162,13 @@ fn find_size(text: &str) -> Option<Size> {
                 let width = with_unit_of(&left, &right);
                 let third =
                     matches!(more.first(), Some(&("by" | "x" | "X"))) && first_length(&more[1..]).is_some();
-                return Some(Size { width, height: right, rest: join(rest, more), more: third });
+                return Some(Size {
+                    width,
+                    height: right,
+                    rest: join(rest, more),
+                    more: third,
+                    about: false,
+                });
             }
             "square" => {
                 let Some((rest, side)) = last_length(before) else { continue };
@@ -121,6 +177,7 @@ fn find_size(text: &str) -> Option<Size> {
                     height: side,
                     rest: join(rest, after),
                     more: false,
+                    about: false,
                 });
             }
             _ => {}

@@ -116,7 +116,7 @@ impl PlanStage {
                 StageAsk::Border { .. } => "border",
                 StageAsk::SquareUp { .. } => "square_up",
                 StageAsk::Layers(_) => "layers",
-                StageAsk::Quilting(_) => "quilting",
+                StageAsk::Quilting { .. } => "quilting",
                 StageAsk::Binding { .. } => "binding",
                 StageAsk::Sleeve(_) => "sleeve",
                 StageAsk::Figure(_) => "figure",

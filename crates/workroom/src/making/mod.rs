@@ -95,7 +95,7 @@ impl Workroom {
         for shape in &mut drawn.shapes {
             let named = asked.cloths.get(&shape.id).or(asked.cloth.as_ref());
             if let Some(name) = named {
-                shape.cloth = Some(self.cloth_named(name)?);
+                shape.cloth = Some(self.cloth_named(&at.quilt, &at.head, name)?);
             }
         }
         let table = self.table(&at.quilt, &at.head)?;

@@ -3,6 +3,7 @@
 use super::Changes;
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId};
+use quilt::supply::Supply;
 use serde::{Deserialize, Serialize};
 
 /// What came about.
@@ -59,6 +60,11 @@ pub enum Fact {
         gone: Vec<ClothId>,
         /// The cloths that came of it.
         came: Vec<Cloth>,
+    },
+    /// Something came that isn't cloth: thread, pins.
+    Supplied {
+        /// What.
+        supply: Supply,
     },
     /// Strips were sewn side by side.
     StripSet {
@@ -128,9 +134,15 @@ impl Fact {
             Self::Cut { kept, remainders, .. } => (kept.as_ref(), remainders),
             Self::Offcut { came, .. } => (came.as_ref(), &[]),
             Self::Unpicked { came, .. } => (None, came),
-            Self::Changed { .. } | Self::Gone { .. } | Self::Void(_) => (None, &[]),
+            Self::Changed { .. } | Self::Gone { .. } | Self::Supplied { .. } | Self::Void(_) => (None, &[]),
         };
         one.into_iter().chain(many)
+    }
+
+    /// What is numbered by it: its cloths in their order, or a supply.
+    pub(crate) fn numbered(&self) -> impl Iterator<Item = ClothId> {
+        let supply = if let Self::Supplied { supply } = self { Some(supply.id) } else { None };
+        self.cloths().map(|cloth| cloth.id).chain(supply)
     }
 
     /// The cloths that it needs to be there.

@@ -5,6 +5,7 @@ use super::{By, Fact, Left, portion};
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::StepId;
+use quilt::supply::Supply;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One cloth of the ledger.
@@ -46,6 +47,7 @@ pub(crate) type Brought = (u64, Option<ClothId>);
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stash {
     items: BTreeMap<ClothId, Item>,
+    supplies: BTreeMap<ClothId, Supply>,
     families: BTreeMap<ClothId, BTreeSet<ClothId>>,
     numbers: Vec<ClothId>,
     number_of: BTreeMap<ClothId, u32>,
@@ -114,6 +116,11 @@ impl Stash {
         self.upto
     }
 
+    /// Whether a name is given already.
+    pub(crate) fn knows(&self, id: ClothId) -> bool {
+        self.number_of.contains_key(&id)
+    }
+
     /// How many numbers have been given.
     pub(crate) fn given(&self) -> usize {
         self.numbers.len()
@@ -121,11 +128,11 @@ impl Stash {
 
     /// Numbers are given even by facts that were voided later, so that none is given twice.
     fn number(&mut self, fact: &Fact) {
-        for cloth in fact.cloths() {
-            if !self.number_of.contains_key(&cloth.id) {
-                self.numbers.push(cloth.id);
+        for id in fact.numbered() {
+            if !self.number_of.contains_key(&id) {
+                self.numbers.push(id);
                 let no = u32::try_from(self.numbers.len()).unwrap_or(u32::MAX);
-                self.number_of.insert(cloth.id, no);
+                self.number_of.insert(id, no);
             }
         }
     }
@@ -180,7 +187,13 @@ impl Stash {
                     changes.apply_to(item);
                 }
             }
-            Fact::Gone { cloth } => self.leave(*cloth),
+            Fact::Gone { cloth } => {
+                self.leave(*cloth);
+                self.supplies.remove(cloth);
+            }
+            Fact::Supplied { supply } => {
+                self.supplies.insert(supply.id, supply.clone());
+            }
             Fact::Void(_) => {}
         }
     }
@@ -233,6 +246,23 @@ impl Stash {
     pub fn by_number(&self, no: u32) -> Option<&Item> {
         let at = usize::try_from(no).ok()?.checked_sub(1)?;
         self.items.get(self.numbers.get(at)?)
+    }
+
+    /// The supplies that are there, by number.
+    #[must_use]
+    pub fn supplies(&self) -> Vec<(u32, &Supply)> {
+        let number = |id: ClothId| self.number_of.get(&id).copied().unwrap_or(0);
+        let mut there: Vec<(u32, &Supply)> =
+            self.supplies.values().map(|supply| (number(supply.id), supply)).collect();
+        there.sort_by_key(|(no, _)| *no);
+        there
+    }
+
+    /// The supply that the maker calls by this number.
+    #[must_use]
+    pub fn supply(&self, no: u32) -> Option<&Supply> {
+        let at = usize::try_from(no).ok()?.checked_sub(1)?;
+        self.supplies.get(self.numbers.get(at)?)
     }
 
     /// The cloths that are there now and lie in the coordinates of this one: itself, its rests and

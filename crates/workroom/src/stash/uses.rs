@@ -3,10 +3,11 @@
 use super::{Across, By, Changes, Fact, NewCloth, Strip, slices, strip_set, stripes};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
-use crate::intake::IntakeProblem;
+use crate::intake::{IntakeProblem, NewSupply};
 use crate::workroom::Workroom;
 use plane::{Point, Pose, Region};
 use quilt::cloth::{Cloth, ClothId};
+use quilt::supply::Supply;
 use std::collections::BTreeMap;
 
 /// A shape to be cut out of a cloth by hand.
@@ -73,6 +74,24 @@ impl Workroom {
         })
     }
 
+    /// Enters what isn't cloth, in one deed. Gives the number of each.
+    ///
+    /// # Errors
+    /// Trouble with the store.
+    pub fn supply(&mut self, supplies: Vec<NewSupply>) -> Result<Vec<u32>> {
+        self.deed("enter", |deed| {
+            let mut entered = Vec::with_capacity(supplies.len());
+            for new in supplies {
+                let id = deed.new_id();
+                deed.fact(&Fact::Supplied { supply: Supply { id, name: new.name, what: new.what } })?;
+                entered.extend(
+                    deed.stash.supplies().iter().find(|(_, known)| known.id == id).map(|(no, _)| *no),
+                );
+            }
+            Ok(entered)
+        })
+    }
+
     /// Changes what is known of a cloth.
     ///
     /// # Errors
@@ -114,7 +133,9 @@ impl Workroom {
     /// No such cloth is there.
     pub fn give_away(&mut self, cloth: ClothId) -> Result<()> {
         self.deed("give away", |deed| {
-            here(deed, cloth)?;
+            if !deed.stash.supplies().iter().any(|(_, supply)| supply.id == cloth) {
+                here(deed, cloth)?;
+            }
             deed.fact(&Fact::Gone { cloth })?;
             Ok(())
         })

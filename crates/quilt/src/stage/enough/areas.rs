@@ -6,6 +6,7 @@ use super::problem::EnoughProblem;
 use super::work::WorkKind;
 use crate::cloth::ClothId;
 use crate::log::Mark;
+use crate::stage::thread::Pieced;
 use crate::table::Table;
 use plane::polygon;
 use serde::Serialize;
@@ -30,6 +31,19 @@ pub struct Used {
     pub finished_in2: f64,
 }
 
+/// What is still to be cut and sewn of a stage.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ToSew {
+    /// Which stage.
+    pub stage: StageName,
+    /// Patches to cut.
+    pub patches: u32,
+    /// Cloth to cut for them, in square inches as cut.
+    pub cloth: Vec<(Goods, f64)>,
+    /// Seams to sew: how many, and how long together.
+    pub seams: Pieced,
+}
+
 /// What a top uses and how much there is to sew on it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct UsedInTop {
@@ -39,6 +53,8 @@ pub struct UsedInTop {
     pub seams_in: f64,
     /// Length of those that are still to be sewn.
     pub to_sew_in: f64,
+    /// What is still to be cut and sewn, stage by stage, in their order.
+    pub to_sew: Vec<ToSew>,
 }
 
 impl UsedInTop {
@@ -48,17 +64,18 @@ impl UsedInTop {
         self.prints.iter().map(|used| used.patches).sum()
     }
 
-    /// What a stage still asks for that is to sew this top: cloth as cut, cutting and sewing. What has
-    /// been cut has left the stash.
+    /// What the stages that sew this top still ask for: cloth as cut, cutting and sewing. What has been
+    /// cut has left the stash.
     #[must_use]
-    pub fn asks(&self, stage: StageName) -> Asked {
+    pub fn asks(&self) -> Asked {
         let mut asked = Asked::default();
-        for used in &self.prints {
-            asked.need(stage, used.goods.clone(), used.to_cut_in2);
+        for part in &self.to_sew {
+            for (goods, area_in2) in &part.cloth {
+                asked.need(part.stage, goods.clone(), *area_in2);
+            }
+            asked.work(part.stage, WorkKind::Cut, f64::from(part.patches));
+            asked.work(part.stage, WorkKind::Seam, part.seams.length_in);
         }
-        let to_cut: u32 = self.prints.iter().map(|used| used.to_cut).sum();
-        asked.work(stage, WorkKind::Cut, f64::from(to_cut));
-        asked.work(stage, WorkKind::Seam, self.to_sew_in);
         asked
     }
 }
@@ -70,6 +87,8 @@ pub struct Known<'a> {
     pub print_of: &'a dyn Fn(ClothId) -> Option<u64>,
     /// Whether a step has been done in cloth: its patch cut, its seam sewn.
     pub is_done: &'a dyn Fn(Mark) -> bool,
+    /// To which stage a step belongs.
+    pub stage_of: &'a dyn Fn(Mark) -> StageName,
 }
 
 /// Counts what a top uses. A patch sliced apart counts as one, and counts whole in each top that shows
@@ -87,6 +106,7 @@ pub fn used_in_top(
     let goods = |cloth: ClothId| Goods::of_cloth(cloth, (known.print_of)(cloth));
     let mut prints = BTreeMap::new();
     let mut shown = BTreeSet::new();
+    let mut stages = Stages::new();
     for face in top.faces().values() {
         let Some(patch) = table.patches().get(&face.patch) else { continue };
         let used = of_print(&mut prints, goods(patch.cloth));
@@ -98,6 +118,12 @@ pub fn used_in_top(
             used.cut_in2 += area;
             used.to_cut += u32::from(to_cut);
             used.to_cut_in2 += if to_cut { area } else { 0.0 };
+            if to_cut {
+                let stage = stages.entry((known.stage_of)(face.patch)).or_default();
+                stage.patches += 1;
+                let goods = goods(patch.cloth);
+                stage.cloth.entry(goods.key()).or_insert((goods, 0.0)).1 += area;
+            }
         }
     }
     for part in table.offcuts().iter().flat_map(|offcut| &offcut.parts) {
@@ -106,13 +132,35 @@ pub fn used_in_top(
         }
     }
     let seams = top.seams();
-    let to_sew = seams.iter().filter(|(name, _)| !(known.is_done)(name.by)).map(|(_, seam)| seam.sewn_in);
+    for (name, seam) in seams.iter().filter(|(name, _)| !(known.is_done)(name.by)) {
+        let pieced = &mut stages.entry((known.stage_of)(name.by)).or_default().seams;
+        pieced.seams += 1;
+        pieced.length_in += seam.sewn_in;
+    }
+    let to_sew = stages.into_iter().map(|(stage, part)| ToSew {
+        stage,
+        patches: part.patches,
+        cloth: part.cloth.into_values().collect(),
+        seams: part.seams,
+    });
+    let to_sew: Vec<ToSew> = to_sew.collect();
     Ok(UsedInTop {
         prints: prints.into_values().collect(),
         seams_in: seams.values().map(|seam| seam.sewn_in).sum(),
-        to_sew_in: to_sew.sum(),
+        to_sew_in: to_sew.iter().map(|part| part.seams.length_in).sum(),
+        to_sew,
     })
 }
+
+/// What is found for one stage.
+#[derive(Default)]
+struct Part {
+    patches: u32,
+    cloth: BTreeMap<super::goods::Key, (Goods, f64)>,
+    seams: Pieced,
+}
+
+type Stages = BTreeMap<StageName, Part>;
 
 type Prints = BTreeMap<super::goods::Key, Used>;
 

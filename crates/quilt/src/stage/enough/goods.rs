@@ -14,6 +14,11 @@ pub enum Goods {
     Print(u64),
     /// A cloth whose print has no number; square inches.
     Cloth(ClothId),
+    /// Any cloth that serves, for what is named; square inches.
+    AnyCloth {
+        /// What it is for.
+        purpose: String,
+    },
     /// A length off a bolt; inches along it.
     OffBolt {
         /// Which cloth, in the maker's words.
@@ -76,7 +81,7 @@ impl Goods {
     #[must_use]
     pub const fn unit(&self) -> Unit {
         match self {
-            Self::Print(_) | Self::Cloth(_) => Unit::SquareInches,
+            Self::Print(_) | Self::Cloth(_) | Self::AnyCloth { .. } => Unit::SquareInches,
             Self::OffBolt { .. } | Self::Binding { .. } | Self::Thread { .. } => Unit::Inches,
             Self::BattingPackage { .. } | Self::Counted { .. } => Unit::Pieces,
         }
@@ -94,6 +99,7 @@ impl Goods {
             Self::Thread { colour, weight } => Key(4, 0, 0, false, colour.clone(), weight.clone()),
             Self::BattingPackage { name } => Key(5, 0, 0, false, name.clone(), none()),
             Self::Counted { name } => Key(6, 0, 0, false, name.clone(), none()),
+            Self::AnyCloth { purpose } => Key(7, 0, 0, false, purpose.clone(), none()),
         }
     }
 }
@@ -116,6 +122,7 @@ impl fmt::Display for Goods {
             Self::Thread { colour, weight } => write!(f, "{colour} thread, {weight}"),
             Self::BattingPackage { name } => write!(f, "batting, {name}"),
             Self::Counted { name } => write!(f, "{name}"),
+            Self::AnyCloth { purpose } => write!(f, "any cloth, for {purpose}"),
         }
     }
 }

@@ -15,7 +15,7 @@ mod shop;
 mod sold;
 mod work;
 
-pub use areas::{Known, Used, UsedInTop, used_in_top};
+pub use areas::{Known, ToSew, Used, UsedInTop, used_in_top};
 pub use goods::{Goods, Unit};
 pub use need::{Asked, Have, Need, StageName};
 pub use problem::EnoughProblem;

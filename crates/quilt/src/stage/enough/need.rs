@@ -17,6 +17,8 @@ pub enum StageName {
     Ring,
     /// The border.
     Border,
+    /// Squaring up, with the corners that it fills.
+    SquareUp,
     /// Backing.
     Backing,
     /// Batting.
@@ -35,10 +37,11 @@ pub enum StageName {
 
 impl StageName {
     /// All of them, in order.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Centre,
         Self::Ring,
         Self::Border,
+        Self::SquareUp,
         Self::Backing,
         Self::Batting,
         Self::Basting,
@@ -55,6 +58,7 @@ impl fmt::Display for StageName {
             Self::Centre => "centre",
             Self::Ring => "ring",
             Self::Border => "border",
+            Self::SquareUp => "squaring up",
             Self::Backing => "backing",
             Self::Batting => "batting",
             Self::Basting => "basting",

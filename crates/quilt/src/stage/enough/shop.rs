@@ -4,7 +4,14 @@ use super::goods::{Goods, Unit};
 use super::report::Line;
 use super::sold::SoldBy;
 use crate::length::{MM_PER_IN, MeasureProblem, within};
+use crate::sums;
 use serde::{Deserialize, Serialize};
+
+/// Allowance of the two seams of a square for bias.
+const BIAS_SEAM_IN: f64 = 0.25;
+
+/// So many squares of bias at most.
+const MOST_SQUARES: u32 = 50;
 
 /// A price in the maker's own money.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -72,7 +79,9 @@ impl Shop {
         let (quantity, sold_in, words) = match line.goods {
             Goods::Thread { .. } => pieces(line.short * MM_PER_IN / 1000.0 / self.spool_m, "spool"),
             Goods::BattingPackage { .. } | Goods::Counted { .. } => pieces(line.short, "piece"),
-            Goods::Print(_) | Goods::Cloth(_) => self.length(line.short / self.usable_in),
+            Goods::Print(_) | Goods::Cloth(_) | Goods::AnyCloth { .. } => {
+                self.length(line.short / self.usable_in)
+            }
             Goods::OffBolt { .. } => self.length(line.short),
             Goods::Binding { strip_in, bias, .. } => self.length(self.for_strips(line.short, strip_in, bias)),
         };
@@ -93,14 +102,25 @@ impl Shop {
     }
 
     /// Cloth off the bolt for so many inches of strip. On the straight grain each strip loses its own
-    /// width at its diagonal join; on the bias it is a square with one side more than the root of the
-    /// area, as it is usually cut (the pages named in the sums of bias).
+    /// width at its diagonal join; on the bias it is squares, each made into one strip without end.
     fn for_strips(&self, strip_length_in: f64, strip_in: f64, bias: bool) -> f64 {
         if bias {
-            return (strip_length_in * strip_in).sqrt().ceil();
+            return self.for_bias(strip_length_in, strip_in);
         }
         let gain = (self.usable_in - strip_in).max(self.usable_in / 2.0);
         (strip_length_in / gain).ceil() * strip_in
+    }
+
+    /// The fewest equal squares that lie across the bolt and give so much bias, their strips joined on
+    /// the slant; the seams of each are 1/4 inch. A strip too wide for any square is reckoned by its
+    /// area, which is less than it takes.
+    fn for_bias(&self, length_in: f64, strip_in: f64) -> f64 {
+        let across = |count: u32| {
+            let each = length_in / f64::from(count) + if count > 1 { strip_in } else { 0.0 };
+            let side = sums::square_for_bias(each, strip_in, BIAS_SEAM_IN).ok()?;
+            (side <= self.usable_in).then(|| side * f64::from(count))
+        };
+        (1..=MOST_SQUARES).find_map(across).unwrap_or_else(|| length_in * strip_in / self.usable_in)
     }
 }
 

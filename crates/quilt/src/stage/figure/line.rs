@@ -74,7 +74,7 @@ impl FigureLine {
                 cut_width_in: finished_in + LEAST_NECK_IN,
                 cut_length_in: length_in + 2.0 * choice.turn_under_in,
             },
-            _ => LineKind::Stitched { rows: (drawn_width_in / choice.hand.row_in).round().max(1.0) as u32 },
+            _ => LineKind::Stitched { rows: (drawn_width_in / choice.row_in).round().max(1.0) as u32 },
         };
         Self { shape: id, cloth, kind, points, length_in, drawn_width_in }
     }

@@ -30,7 +30,7 @@ mod touch;
 mod way;
 
 pub use choice::{
-    ClipRule, FigureChoice, FigureOrder, FigureSize, HandRates, MOST_FIGURE_IN, TURN_UNDER_IN, Thin, Traced,
+    ClipRule, FigureChoice, FigureOrder, FigureSize, MOST_FIGURE_IN, TURN_UNDER_IN, Thin, Traced,
 };
 pub use clips::Clips;
 pub use cloth::CutFrom;

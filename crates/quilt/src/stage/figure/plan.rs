@@ -6,6 +6,7 @@ use super::laid::{Laid, lay};
 use super::places::{Places, Slide, clear_ground};
 use super::seen::Above;
 use super::{FigureChoice, FigureLine, FigureOrder, FigurePatch, FigureProblem, Finding, HandWork};
+use crate::stage::habits::Habits;
 use crate::stage::on_hand::OnHand;
 use plane::{MITRE_LIMIT, Point, Region, offset, polygon, union};
 use serde::Serialize;
@@ -56,13 +57,18 @@ pub struct FigurePlace {
 }
 
 /// Plans a figure on a piece whose bound outline is given. `cloths` are those that shapes may name, with
-/// what is free of them.
+/// what is free of them; thread and minutes are by the maker's `habits`.
 ///
 /// # Errors
 /// [`FigureProblem`]: numbers that make no sense, shapes that cross themselves, names that are
 /// double or missing. A figure that doesn't fit where it is wished is planned nevertheless, so that
 /// it can be seen; [`FigurePlace::fits`] says so.
-pub fn plan(choice: &FigureChoice, outline: &Region, cloths: &[OnHand]) -> Result<FigurePlan, FigureProblem> {
+pub fn plan(
+    choice: &FigureChoice,
+    outline: &Region,
+    cloths: &[OnHand],
+    habits: &Habits,
+) -> Result<FigurePlan, FigureProblem> {
     choice.check()?;
     let outline =
         Region::try_new(outline.outer.clone(), outline.holes.clone()).map_err(FigureProblem::Outline)?;
@@ -86,7 +92,7 @@ pub fn plan(choice: &FigureChoice, outline: &Region, cloths: &[OnHand]) -> Resul
     let edges: f64 = plan.patches.iter().map(|patch| patch.turned_in).sum();
     let work = plan.lines.iter().map(FigureLine::work_in);
     let (turned_in, rows_in) = work.fold((edges, 0.0), |sum, next| (sum.0 + next.0, sum.1 + next.1));
-    plan.hand = HandWork::of(turned_in, rows_in, choice.hand);
+    plan.hand = HandWork::of(turned_in, rows_in, habits)?;
     Ok(plan)
 }
 

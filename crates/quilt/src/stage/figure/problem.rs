@@ -7,6 +7,9 @@ use thiserror::Error;
 #[derive(Clone, Debug, PartialEq, Error)]
 #[non_exhaustive]
 pub enum FigureProblem {
+    /// Thread or minutes that make no sense.
+    #[error(transparent)]
+    Thread(#[from] crate::stage::thread::ThreadProblem),
     /// No shapes.
     #[error("the figure has no shapes: draw at least one closed outline")]
     Nothing,

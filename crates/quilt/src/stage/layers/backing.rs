@@ -22,7 +22,8 @@ pub struct Backing {
     pub rectangle: Rectangle,
     /// The cloths of the stash that hold it in one piece.
     pub whole: Whole,
-    /// The ways to piece it, the best first: one for each set of sources and way of the seams.
+    /// The ways to piece it, the best dozen, the best first: one for each set of sources and way of the
+    /// seams.
     pub pieced: Vec<PiecedBack>,
     /// Which is taken.
     pub take: Take,

@@ -86,6 +86,8 @@ pub struct Butted {
     pub how: &'static str,
     /// How far the nearest join is from a seam of the back that runs beside it; `None` when none does.
     pub off_seam_in: Option<f64>,
+    /// Whether all choices of pieces were tried; of many only the widest and the cheapest are.
+    pub all_tried: bool,
 }
 
 /// Plans the batting under a back.
@@ -256,6 +258,7 @@ impl Looking<'_> {
             how: "Lay the cut edges against each other, never over each other, and hold them with wide \
                   stitches by hand.",
             off_seam_in: laid.clear_in,
+            all_tried: laid.all_tried,
         }
     }
 

@@ -117,6 +117,7 @@ pub struct BackingChoice {
     /// Whether a print with a top must stand upright.
     pub upright: bool,
     /// The cloth to take whole; the one with the least room to spare when `None`.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub cloth: Option<ClothId>,
     /// Whether a cloth that holds it in one piece is taken before it is pieced.
     pub whole: bool,

@@ -10,6 +10,9 @@ use crate::length::{fraction, round_up};
 use crate::stage::on_hand::OnHand;
 use serde::Serialize;
 
+/// So many ways are told, the best.
+const MOST_WAYS: usize = 12;
+
 /// A back of strips, seen from the front: from the left when the seams run along, from below when
 /// across. From its own right side it is the other way round.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -24,6 +27,9 @@ pub struct PiecedBack {
     pub off_centre_in: Option<f64>,
     /// Whether that is as far as wished.
     pub is_off_centre: bool,
+    /// Whether all choices of strips were tried; with many bolts only the widest and the cheapest are
+    /// weighed against each other, and a better way may be passed over.
+    pub all_tried: bool,
     /// What to buy.
     pub bought: Vec<Bought>,
     /// The cutting list, in words.
@@ -76,12 +82,15 @@ impl Piecing<'_> {
         }
         // Stable: of equal ways the one along comes first.
         found.sort_by(|a, b| a.0.rank(&b.0));
+        let all_tried = found.iter().all(|(laid, _)| laid.all_tried);
         let mut ways: Vec<PiecedBack> = Vec::with_capacity(found.len());
         for (_, way) in found {
+            let way = PiecedBack { all_tried, ..way };
             if !ways.contains(&way) {
                 ways.push(way);
             }
         }
+        ways.truncate(MOST_WAYS);
         let none = LayersProblem::NothingToCutFrom { layer: "back" };
         if ways.is_empty() { Err(problem.unwrap_or(none)) } else { Ok(ways) }
     }
@@ -200,6 +209,7 @@ impl<'a> OneWay<'a> {
             joins: laid.joins_at_in.iter().map(|at| join(self.rectangle, self.seams, *at)).collect(),
             off_centre_in: laid.clear_in,
             is_off_centre: laid.is_clear,
+            all_tried: laid.all_tried,
             cutting: self.cutting(&strips, &bought),
             strips,
             bought,

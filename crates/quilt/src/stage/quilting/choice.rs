@@ -83,34 +83,6 @@ pub enum Machine {
     },
 }
 
-/// How fast it goes: a maker's own figures (common practice, no source).
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
-pub struct Pace {
-    /// Inches of line in a minute.
-    pub inches_a_minute: f64,
-    /// Minutes for a start and its stop, threads brought up and fastened.
-    pub minutes_a_start: f64,
-    /// Minutes for a bobbin.
-    pub minutes_a_bobbin: f64,
-}
-
-impl Default for Pace {
-    fn default() -> Self {
-        Self { inches_a_minute: 40.0, minutes_a_start: 0.5, minutes_a_bobbin: 2.0 }
-    }
-}
-
-impl Pace {
-    /// Minutes for so much line, with so many starts and changes of bobbin.
-    #[must_use]
-    pub fn minutes(&self, length_in: f64, starts: usize, bobbins: usize) -> f64 {
-        length_in / self.inches_a_minute
-            + self.minutes_a_start * starts as f64
-            + self.minutes_a_bobbin * bobbins as f64
-    }
-}
-
 /// The colour of a thread, by name.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ThreadColour {
@@ -168,14 +140,14 @@ pub struct QuiltingChoice {
     pub keep_out: Vec<KeepOut>,
     /// The machine.
     pub machine: Machine,
-    /// How fast it goes.
-    pub pace: Pace,
     /// The widest gap that the batting allows. Packages print 1 1/2 to 10; a quilt in use wants
     /// about 3 (generations-quilt-patterns.com).
     pub most_gap_in: f64,
     /// The thread on top, and below when `below` isn't said.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub thread: Option<ThreadColour>,
     /// The thread below.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub below: Option<ThreadColour>,
 }
 
@@ -203,7 +175,6 @@ impl Default for QuiltingChoice {
             inside_in: 0.0,
             keep_out: Vec::new(),
             machine: Machine::Hand,
-            pace: Pace::default(),
             most_gap_in: 3.0,
             thread: None,
             below: None,
@@ -216,9 +187,6 @@ impl QuiltingChoice {
     pub(super) fn check(&self) -> Result<(), QuiltingProblem> {
         within("distance from the edge", self.inside_in, [0.0, 100.0], "from 0 to 100 inches")?;
         within("widest gap", self.most_gap_in, [0.25, 100.0], "from 1/4 to 100 inches")?;
-        within("pace", self.pace.inches_a_minute, [1.0, 2000.0], "from 1 to 2,000 inches a minute")?;
-        within("time for a start", self.pace.minutes_a_start, [0.0, 60.0], "from 0 to 60 minutes")?;
-        within("time for a bobbin", self.pace.minutes_a_bobbin, [0.0, 60.0], "from 0 to 60 minutes")?;
         match self.machine {
             Machine::Hand => {}
             Machine::Arm { room_in } => {

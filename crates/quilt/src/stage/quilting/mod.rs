@@ -15,12 +15,14 @@ mod problem;
 
 pub use beside::{Beside, Held, KeepOut};
 pub use caution::Caution;
-pub use choice::{DesignKind, Machine, Pace, QuiltingChoice, ThreadColour};
+pub use choice::{DesignKind, Machine, QuiltingChoice, ThreadColour};
 pub use density::{Density, Thickness};
 pub use machine::{Across, Pass};
 pub use problem::QuiltingProblem;
 
-use super::thread::{self, ThreadChoice, Work};
+use super::enough::{self, StageName, WorkKind};
+use super::habits::Habits;
+use super::thread::{self, Work};
 use machine::Passes;
 use plane::fill::{Fill, Ground, Stroke, corner_gap};
 use plane::gap::{self, Sides};
@@ -139,13 +141,14 @@ pub fn plan(
     choice: &QuiltingChoice,
     outline: &[Point],
     beside: &Beside,
-    threads: &ThreadChoice,
+    habits: &Habits,
 ) -> Result<Quilting, QuiltingProblem> {
+    habits.check()?;
     let Laid { fill, ground, inside, centre } = Laid::try_new(choice, outline, beside)?;
     let Passes { passes, sewn } = machine::passes(choice.machine, across(choice, beside), &fill, outline);
     let strokes_in: Vec<f64> = sewn.strokes.iter().map(Stroke::length).collect();
     let length_in: f64 = strokes_in.iter().sum();
-    let thread = thread::plan(threads, &Work { quilting_strokes_in: strokes_in, ..Work::default() })?;
+    let thread = thread::plan(&habits.thread, &Work { quilting_strokes_in: strokes_in, ..Work::default() })?;
     let changes: Vec<Change> = thread
         .changes
         .iter()
@@ -156,14 +159,14 @@ pub fn plan(
         .collect();
     let mut plan = QuiltingPlan {
         length_in,
-        stitches: thread::stitches(length_in, threads.quilting_stitch_mm)?,
+        stitches: thread::stitches(length_in, habits.thread.quilting_stitch_mm)?,
         lines: fill.starts(),
         starts: sewn.starts(),
         needle_in: thread.needle_in,
         bobbin_in: thread.bobbin_in,
         flat_ratio_in: thread.flat_ratio_in,
         bobbins: thread.bobbins,
-        minutes: choice.pace.minutes(length_in, sewn.starts(), changes.len()),
+        minutes: habits.rates.minutes_of(&work(&sewn, changes.len())),
         changes,
         widest_gap: widest(&inside, &beside::kept_free(&choice.keep_out, beside), &fill)?,
         most_gap_in: choice.most_gap_in,
@@ -177,6 +180,17 @@ pub fn plan(
     };
     plan.cautions = caution::of(choice, &plan);
     Ok(Quilting { fill, sewn, plan })
+}
+
+/// What there is to do for lines as they are sewn, with so many changes of bobbin.
+#[must_use]
+pub fn work(sewn: &Fill, changes: usize) -> [enough::Work; 3] {
+    let of = |kind, amount| enough::Work { stage: StageName::Quilting, kind, amount };
+    [
+        of(WorkKind::Quilt, sewn.length()),
+        of(WorkKind::Start, sewn.starts() as f64),
+        of(WorkKind::Bobbin, changes as f64),
+    ]
 }
 
 /// A design laid, with what it was laid on.

@@ -1,6 +1,7 @@
 //! Designs over odd outlines: what they cover, what they say, and what is refused.
 
 use super::*;
+use crate::stage::thread::ThreadChoice;
 use plane::fill::Sewing;
 
 fn square(side: f64) -> Vec<Point> {
@@ -8,7 +9,7 @@ fn square(side: f64) -> Vec<Point> {
 }
 
 fn planned(choice: &QuiltingChoice, outline: &[Point]) -> Quilting {
-    plan(choice, outline, &Beside::default(), &ThreadChoice::default()).expect("a plan")
+    plan(choice, outline, &Beside::default(), &Habits::default()).expect("a plan")
 }
 
 const fn frame(reach_in: f64) -> Machine {
@@ -55,8 +56,9 @@ fn line_is_area_over_spacing() {
 #[test]
 fn bobbins_run_out_on_the_line() {
     let choice = QuiltingChoice { spacing_in: 0.25, ..QuiltingChoice::default() };
-    let threads = ThreadChoice { bobbin_yd: 20.0, ..ThreadChoice::default() };
-    let done = plan(&choice, &square(20.0), &Beside::default(), &threads).expect("a plan");
+    let thread = ThreadChoice { bobbin_yd: 20.0, ..ThreadChoice::default() };
+    let habits = Habits { thread, ..Habits::default() };
+    let done = plan(&choice, &square(20.0), &Beside::default(), &habits).expect("a plan");
     assert!(!done.plan.changes.is_empty());
     for change in &done.plan.changes {
         let on_line = done
@@ -136,9 +138,7 @@ fn lines_stay_off_the_edge_and_out_of_the_figure() {
 #[test]
 fn what_makes_no_sense_is_refused() {
     let refused = |choice: &QuiltingChoice| {
-        plan(choice, &square(10.0), &Beside::default(), &ThreadChoice::default())
-            .expect_err("refused")
-            .to_string()
+        plan(choice, &square(10.0), &Beside::default(), &Habits::default()).expect_err("refused").to_string()
     };
     let base = QuiltingChoice::default();
     assert!(refused(&QuiltingChoice { spacing_in: 0.0, ..base.clone() }).contains("spacing"));
@@ -156,9 +156,7 @@ fn what_makes_no_sense_is_refused() {
     });
     assert!(bounds.contains("widest over narrowest"), "{bounds}");
     let crossed = [(0.0, 0.0), (4.0, 4.0), (4.0, 0.0), (0.0, 4.0)].map(|(x, y)| Point::new(x, y));
-    assert!(
-        plan(&QuiltingChoice::default(), &crossed, &Beside::default(), &ThreadChoice::default()).is_err()
-    );
+    assert!(plan(&QuiltingChoice::default(), &crossed, &Beside::default(), &Habits::default()).is_err());
 }
 
 fn cautions(choice: &QuiltingChoice, outline: &[Point]) -> Vec<Caution> {
@@ -196,7 +194,7 @@ fn passes_run_along_the_rollers_as_the_layers_are_loaded() {
     let outline = Region::rectangle(30.0, 50.0).outer;
     let passes = |choice: &QuiltingChoice, loaded| {
         let beside = Beside { width_along_rollers: loaded, ..Beside::default() };
-        let done = plan(choice, &outline, &beside, &ThreadChoice::default()).expect("a plan");
+        let done = plan(choice, &outline, &beside, &Habits::default()).expect("a plan");
         let bands = done.plan.passes.iter().map(|pass| (pass.across, pass.from_in, pass.to_in));
         bands.collect::<Vec<_>>()
     };
@@ -234,7 +232,7 @@ fn a_gap_reaches_across_what_nothing_holds_and_not_into_a_hole() {
     // The figure of another stage counts as one that nothing holds.
     let choice = QuiltingChoice { design: DesignKind::Lines, spacing_in: 1.0, ..QuiltingChoice::default() };
     let beside = Beside { figure: vec![shape.clone()], ..Beside::default() };
-    let done = plan(&choice, &square(20.0), &beside, &ThreadChoice::default()).expect("a plan");
+    let done = plan(&choice, &square(20.0), &beside, &Habits::default()).expect("a plan");
     assert_eq!(done.plan.widest_gap.map(|found| found.inches), Some(gap(Held::Not)));
     assert!(done.fill.strokes.iter().flat_map(|stroke| &stroke.points).all(|p| !inner(&shape).contains(*p)));
 }

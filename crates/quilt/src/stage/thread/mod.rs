@@ -32,6 +32,8 @@ pub struct ThreadChoice {
     pub batting_in: f64,
     /// Hand stitches an inch: about 1/8 apart (kathykwylie.com 2015).
     pub hand_stitches_per_in: f64,
+    /// How deep a hand stitch dips through fold and ground, at a slant: 1/16 (common practice, no source).
+    pub bite_in: f64,
     /// What is threaded into a needle at once (common practice, no source).
     pub needleful_in: f64,
     /// What of it can't be sewn: the knot and the last inches (common practice, no source).
@@ -53,6 +55,7 @@ impl Default for ThreadChoice {
             cloth_in: 0.01,
             batting_in: 0.04,
             hand_stitches_per_in: 8.0,
+            bite_in: 1.0 / 16.0,
             needleful_in: 18.0,
             needleful_lost_in: 4.0,
             tail_in: 6.0,
@@ -76,6 +79,8 @@ pub struct Work {
     pub binding_by_hand_in: f64,
     /// The edge of figures, sewn down by hand.
     pub applique_in: f64,
+    /// Rows of back stitch by hand.
+    pub stitched_rows_in: f64,
     /// Quilting by hand, through all layers.
     pub quilting_by_hand_in: f64,
 }
@@ -112,6 +117,8 @@ pub enum Job {
     BindingByHand,
     /// Sewing figures down by hand.
     Applique,
+    /// Rows of back stitch by hand.
+    StitchedRows,
     /// Quilting by hand.
     QuiltingByHand,
 }
@@ -164,13 +171,14 @@ impl ThreadPlan {
 /// # Errors
 /// Numbers that make no sense, or a bobbin that its tails use up.
 pub fn plan(choice: &ThreadChoice, work: &Work) -> Result<ThreadPlan, ThreadProblem> {
-    check(choice)?;
+    choice.check()?;
     let jobs: Vec<JobThread> = [
         piecing(choice, work.pieced)?,
         quilting(choice, &work.quilting_strokes_in)?,
         binding(choice, work.binding_in)?,
         by_hand(choice, Job::BindingByHand, work.binding_by_hand_in)?,
         by_hand(choice, Job::Applique, work.applique_in)?,
+        by_hand(choice, Job::StitchedRows, work.stitched_rows_in)?,
         by_hand(choice, Job::QuiltingByHand, work.quilting_by_hand_in)?,
     ]
     .into_iter()
@@ -199,16 +207,38 @@ pub fn plan(choice: &ThreadChoice, work: &Work) -> Result<ThreadPlan, ThreadProb
     })
 }
 
-fn check(choice: &ThreadChoice) -> Result<(), ThreadProblem> {
-    within("thickness of the cloth", choice.cloth_in, [0.001, 0.25], "from 1/1000 to 1/4 inch")?;
-    within("thickness of the batting", choice.batting_in, [0.0, 0.5], "from 0 to 1/2 inch")?;
-    within("tail", choice.tail_in, [0.0, 36.0], "from 0 to 36 inches")?;
-    within("bobbin", choice.bobbin_yd, [1.0, 2000.0], "from 1 to 2000 yards")?;
-    within("needleful", choice.needleful_in, [6.0, 120.0], "from 6 to 120 inches")?;
-    let most_lost = choice.needleful_in - 1.0;
-    let must = "0 or more, and at least an inch less than the needleful";
-    within("lost part of a needleful", choice.needleful_lost_in, [0.0, most_lost], must)?;
-    Ok(())
+impl ThreadChoice {
+    /// # Errors
+    /// The first number that makes no sense, and what it must be.
+    pub fn check(&self) -> Result<(), ThreadProblem> {
+        sums::stitches_per_in(self.piecing_stitch_mm)?;
+        sums::stitches_per_in(self.quilting_stitch_mm)?;
+        within("hand stitches an inch", self.hand_stitches_per_in, [1.0, 30.0], "from 1 to 30")?;
+        within("depth of a hand stitch", self.bite_in, [0.0, 0.5], "from 0 to 1/2 inch")?;
+        within("thickness of the cloth", self.cloth_in, [0.001, 0.25], "from 1/1000 to 1/4 inch")?;
+        within("thickness of the batting", self.batting_in, [0.0, 0.5], "from 0 to 1/2 inch")?;
+        within("tail", self.tail_in, [0.0, 36.0], "from 0 to 36 inches")?;
+        within("bobbin", self.bobbin_yd, [1.0, 2000.0], "from 1 to 2000 yards")?;
+        within("needleful", self.needleful_in, [6.0, 120.0], "from 6 to 120 inches")?;
+        let most_lost = self.needleful_in - 1.0;
+        let must = "0 or more, and at least an inch less than the needleful";
+        within("lost part of a needleful", self.needleful_lost_in, [0.0, most_lost], must)?;
+        within("waste", self.waste_percent, [0.0, 100.0], "from 0 to 100 percent")?;
+        Ok(())
+    }
+
+    /// Whole needlefuls for so much hand sewing.
+    ///
+    /// # Errors
+    /// A length below 0.
+    pub fn needlefuls(&self, job: Job, line_in: f64) -> Result<f64, ThreadProblem> {
+        let depth = if job == Job::QuiltingByHand { layers(self) } else { self.bite_in };
+        let once = sums::hand_ratio(depth, self.hand_stitches_per_in)?;
+        // A back stitch goes one stitch forward on the front and two behind.
+        let ratio = if job == Job::StitchedRows { once + 2.0 } else { once };
+        let sewn_of_each = self.needleful_in - self.needleful_lost_in;
+        Ok((line(line_in)? * ratio / sewn_of_each - 1e-9).ceil().max(0.0))
+    }
 }
 
 /// The three layers, squeezed.
@@ -256,13 +286,8 @@ fn binding(choice: &ThreadChoice, line_in: f64) -> Result<JobThread, ThreadProbl
     by_machine(Job::Binding, line_in, ratio, 2.0 * choice.tail_in)
 }
 
-/// Whole needlefuls: each gives its length less what can't be sewn.
 fn by_hand(choice: &ThreadChoice, job: Job, line_in: f64) -> Result<JobThread, ThreadProblem> {
-    let line_in = line(line_in)?;
-    let depth = if job == Job::QuiltingByHand { layers(choice) } else { 2.0 * choice.cloth_in };
-    let thread = line_in * sums::hand_ratio(depth, choice.hand_stitches_per_in)?;
-    let needlefuls = (thread / (choice.needleful_in - choice.needleful_lost_in) - 1e-9).ceil().max(0.0);
-    let needle_in = needlefuls * choice.needleful_in;
+    let needle_in = choice.needlefuls(job, line_in)? * choice.needleful_in;
     Ok(JobThread { job, line_in, needle_in, bobbin_in: 0.0, flat_ratio_in: None })
 }
 

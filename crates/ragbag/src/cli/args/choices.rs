@@ -29,6 +29,16 @@ pub(crate) enum YesNo {
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum SoldByArg {
+    /// By the eighth of a yard.
+    EighthYard,
+    /// By the quarter of a yard.
+    QuarterYard,
+    /// By ten centimetres.
+    TenCm,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
 pub(crate) enum StageArg {
     /// Backing and batting.
     Layers,

@@ -7,7 +7,9 @@ mod piece;
 mod quilting;
 mod sums;
 
-pub(crate) use choices::{DrawWhat, EffortArg, JoinArg, PressArg, SpiralArg, StageArg, TurnArg, YesNo};
+pub(crate) use choices::{
+    DrawWhat, EffortArg, JoinArg, PressArg, SoldByArg, SpiralArg, StageArg, TurnArg, YesNo,
+};
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
@@ -323,6 +325,35 @@ pub(crate) enum Command {
         /// What an hour of yours is worth.
         #[arg(long)]
         per_hour: Option<f64>,
+    },
+    /// Your own stitches, thread, minutes and worth of an hour: list them, or set some.
+    #[command(
+        after_help = "Example: ragbag habits bobbin_yd=80 minutes_per_pin=0.1 per_hour=20; NAME= sets one as usual again"
+    )]
+    Habits {
+        /// What to set.
+        #[arg(value_name = "NAME=NUMBER")]
+        changes: Vec<String>,
+    },
+    /// Show or set how your shop sells: what is to buy is rounded up to that.
+    #[command(after_help = "Example: ragbag shop --cloth-by ten-cm --usable 42 --spool-m 500")]
+    Shop {
+        /// In which steps cloth is sold.
+        #[arg(long)]
+        cloth_by: Option<SoldByArg>,
+        /// Usable width of its cloth.
+        #[arg(long)]
+        usable: Option<String>,
+        /// Metres of thread on a spool.
+        #[arg(long)]
+        spool_m: Option<f64>,
+    },
+    /// Which of your spools goes with the front and the back, and which stands out.
+    #[command(after_help = "Example: ragbag threads; ragbag threads --spool \"dark grey\" --spool rust")]
+    Threads {
+        /// Colours in words to choose from instead of the heap's spools; several may be given.
+        #[arg(long)]
+        spool: Vec<String>,
     },
     /// The eye check: what is good and what is not, as numbers and words.
     #[command(after_help = "Example: ragbag eye")]

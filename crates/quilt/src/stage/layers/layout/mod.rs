@@ -12,7 +12,12 @@
 //! order of the offers. How wide the two ends are cut is a number and not a choice from a list: with
 //! it all joins move together, and their distance from the nearest such place is greatest at a bound or
 //! half-way between two of its zeros. Those are tried, so that the farthest is found.
+//!
+//! All of this is tried for up to [`MOST_OFFERS`] offers and [`MOST_ROWS`] rows, the cheapest choices
+//! with the fewest strips first. Of more offers the widest are weighed and, of the others, those that
+//! cost least for what they cover. Where a search was cut like that, [`Laid::all_tried`] says so.
 
+mod bound;
 mod order;
 mod row;
 
@@ -20,6 +25,12 @@ use std::cmp::Ordering;
 
 /// So many strips at most.
 pub(super) const MOST_STRIPS: u32 = 6;
+
+/// So many offers are weighed against each other.
+pub(super) const MOST_OFFERS: usize = 12;
+
+/// About so many rows are laid; those of one choice of strips are never cut.
+const MOST_ROWS: usize = 60_000;
 
 /// So much of a strip shows at least, in inches, where its ends' width is free.
 const SHOWS_IN: f64 = 1.0;
@@ -79,6 +90,8 @@ pub(super) struct Laid {
     pub(super) clear_in: Option<f64>,
     /// Whether every join is far enough off.
     pub(super) is_clear: bool,
+    /// Whether all choices were tried; else a better one may have been passed over.
+    pub(super) all_tried: bool,
     /// Width taken of the offers.
     taken_in: f64,
 }
@@ -98,15 +111,37 @@ impl Laid {
 
 /// The best layout, with what a choice of so many of each offer costs; `None` when there is none.
 pub(super) fn best(ask: &LayoutAsk<'_>, cost: &dyn Fn(&[u32]) -> f64) -> Option<Laid> {
+    bound::worth_trying(ask, cost).map_or_else(
+        || best_of_all(ask, cost),
+        |kept| {
+            let offers: Vec<Offer> = kept.iter().map(|&i| ask.offers[i]).collect();
+            let spread = |counts: &[u32]| bound::spread(&kept, counts, ask.offers.len());
+            let few = LayoutAsk { offers: &offers, ..*ask };
+            let mut laid = best_of_all(&few, &|counts| cost(&spread(counts)))?;
+            laid.counts = spread(&laid.counts);
+            laid.strips.iter_mut().for_each(|strip| strip.offer = kept[strip.offer]);
+            laid.all_tried = false;
+            Some(laid)
+        },
+    )
+}
+
+fn best_of_all(ask: &LayoutAsk<'_>, cost: &dyn Fn(&[u32]) -> f64) -> Option<Laid> {
     let mut choices: Vec<(f64, Vec<u32>)> =
         covers(ask).into_iter().map(|counts| (cost(&counts), counts)).collect();
-    choices.sort_by(|a, b| a.0.total_cmp(&b.0));
+    choices.sort_by(|a, b| a.0.total_cmp(&b.0).then(strips(&a.1).cmp(&strips(&b.1))));
     let mut best: Option<Laid> = None;
+    let mut rows = 0;
     for (cost, counts) in choices {
         if best.as_ref().is_some_and(|best| cost > best.cost + TIE_IN) {
             break;
         }
+        if rows > MOST_ROWS {
+            best.iter_mut().for_each(|best| best.all_tried = false);
+            break;
+        }
         let laid = row::arranged(ask, &counts, cost);
+        rows += laid.len();
         for laid in laid.into_iter().filter(|laid| laid.is_clear || !ask.must) {
             if best.as_ref().is_none_or(|best| laid.rank(best) == Ordering::Less) {
                 best = Some(laid);

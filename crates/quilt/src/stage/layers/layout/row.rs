@@ -127,6 +127,7 @@ pub(super) fn laid(ask: &LayoutAsk<'_>, counts: &[u32], cost: f64, strips: Vec<S
         cost,
         clear_in,
         is_clear: clear_in.is_none_or(|clear| clear >= ask.apart_in - TIE_IN),
+        all_tried: true,
         taken_in,
     })
 }

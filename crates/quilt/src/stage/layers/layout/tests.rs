@@ -177,3 +177,31 @@ fn lists(kinds: usize, most: usize) -> Vec<Vec<usize>> {
     all.retain(|list| !list.is_empty());
     all
 }
+
+// A slow second method for what is cut: the cheapest bolt by itself, which is among the choices.
+#[test]
+fn of_two_hundred_bolts_the_cheapest_is_found_and_the_cut_is_told() {
+    let offers: Vec<Offer> = (0..200).map(|i| bolt(20.0 + f64::from(i) * 0.37)).collect();
+    let width = |i: usize| offers[i].width_in;
+    // A narrow one that is nearly given away; of the others an inch costs the same.
+    let price = |i: usize| if i == 3 { 0.01 } else { width(i) };
+    let cost = |counts: &[u32]| counts.iter().enumerate().map(|(i, n)| f64::from(*n) * price(i)).sum::<f64>();
+    let need = 100.0;
+    let laid = best(&ask(need, &offers, &[need / 2.0]), &cost).unwrap();
+    assert!(!laid.all_tried);
+    assert_eq!((laid.counts.len(), laid.counts[3], strips(&laid.counts)), (200, 5, 5), "{laid:?}");
+    assert!(laid.strips.iter().all(|strip| strip.offer == 3));
+    // What only the widest cover is still covered.
+    let wide = best(&ask(500.0, &offers, &[]), &cost).unwrap();
+    assert_eq!(strips(&wide.counts), 6);
+    let few = best(&ask(need, &offers[..MOST_OFFERS], &[need / 2.0]), &cost).unwrap();
+    assert!(few.all_tried);
+}
+
+#[test]
+fn a_search_among_many_equal_strips_ends_and_says_that_it_was_cut() {
+    let offers: Vec<Offer> = (0..12).map(|i| Offer { width_in: 20.0 + f64::from(i), most: 1 }).collect();
+    // Five or six of them are needed, and all are free: those with the fewest joins come first.
+    let laid = best(&LayoutAsk { must: true, ..ask(135.0, &offers, &[67.5]) }, &|_| 0.0).unwrap();
+    assert!(!laid.all_tried && laid.is_clear && laid.strips.len() == 5, "{laid:?}");
+}
