@@ -6,11 +6,11 @@ mod common;
 use common::*;
 use plane::{Point, Region};
 use quilt::stage::figure::{Figure, FigureChoice, FigureOrder, FigureSize, Path, Segment, Shape};
-use quilt::stage::layers::{Frame, Guiding, LayersChoice};
+use quilt::stage::layers::{Frame, Guiding};
 use quilt::stage::quilting::{Across, DesignKind, Machine, QuiltingChoice};
 use tempfile::TempDir;
 use workroom::Workroom;
-use workroom::asks::{AskError, DrawAsk, StageAsk, StageReport};
+use workroom::asks::{AskError, DrawAsk, LayersAsk, StageAsk, StageReport};
 use workroom::quilts::{At, MAIN};
 
 /// A piece of one patch.
@@ -20,6 +20,10 @@ fn piece(width_in: f64, height_in: f64) -> (TempDir, Workroom) {
     let head = room.new_quilt("low tide", &quilt::wish::Wish::default()).unwrap();
     room.append(&head.at(), &[lay(1, cloth, (0.0, 0.0), (width_in, height_in))]).unwrap();
     (folder, room)
+}
+
+fn quilted(choice: QuiltingChoice) -> StageAsk {
+    StageAsk::Quilting { thread: None, below: None, choice }
 }
 
 fn at(room: &mut Workroom) -> At {
@@ -54,7 +58,7 @@ fn spiral() -> QuiltingChoice {
 #[test]
 fn lines_go_round_a_figure_that_was_chosen_after_them_and_follow_it() {
     let (_folder, mut room) = piece(24.0, 24.0);
-    take(&mut room, &StageAsk::Quilting(spiral()));
+    take(&mut room, &quilted(spiral()));
     assert!(run_through(&mut room, 17.0, 12.0));
     take(&mut room, &StageAsk::Figure(square(17.0, 12.0, FigureOrder::BeforeQuilting)));
     assert!(!run_through(&mut room, 17.0, 12.0));
@@ -68,9 +72,9 @@ fn lines_go_round_a_figure_that_was_chosen_after_them_and_follow_it() {
 #[test]
 fn the_needs_are_those_of_the_lines_that_are_drawn() {
     let (_folder, mut room) = piece(24.0, 24.0);
-    take(&mut room, &StageAsk::Quilting(spiral()));
+    take(&mut room, &quilted(spiral()));
     take(&mut room, &StageAsk::Figure(square(17.0, 12.0, FigureOrder::BeforeQuilting)));
-    let ask = StageAsk::Quilting(spiral());
+    let ask = quilted(spiral());
     let StageReport::Quilting(asked) = room.look_at_stage("low tide", MAIN, &ask).unwrap().report else {
         panic!("quilting")
     };
@@ -80,11 +84,11 @@ fn the_needs_are_those_of_the_lines_that_are_drawn() {
     assert!(asked.widest_gap.is_some_and(|gap| gap.inches > 4.0), "{:?}", asked.widest_gap);
     let needed = |room: &mut Workroom| {
         let report = room.enough("low tide", MAIN, &Default::default(), &Default::default()).unwrap();
-        report.thread.needle_in
+        report.thread.iter().map(|thread| thread.plan.needle_in).sum::<f64>()
     };
     let by_hand = needed(&mut room);
     let machine = Machine::Frame { reach_in: 8.0, width_along_rollers: None };
-    take(&mut room, &StageAsk::Quilting(QuiltingChoice { machine, ..spiral() }));
+    take(&mut room, &quilted(QuiltingChoice { machine, ..spiral() }));
     let cut = room.quilting_lines("low tide", MAIN).unwrap();
     assert!(cut.sewn.starts() > cut.laid.starts() + 20);
     assert!(needed(&mut room) > by_hand + 20.0, "each start on the frame has its thread");
@@ -93,7 +97,7 @@ fn the_needs_are_those_of_the_lines_that_are_drawn() {
 #[test]
 fn a_figure_that_the_lines_cannot_go_round_is_refused_and_nothing_changes() {
     let (_folder, mut room) = piece(24.0, 24.0);
-    take(&mut room, &StageAsk::Quilting(spiral()));
+    take(&mut room, &quilted(spiral()));
     let before = at(&mut room);
     let over_the_centre = StageAsk::Figure(square(12.0, 12.0, FigureOrder::BeforeQuilting));
     let refused = room.take_stage(&before, &over_the_centre).unwrap_err();
@@ -110,7 +114,7 @@ fn passes_run_as_the_layers_are_loaded() {
     let (_folder, mut room) = piece(24.0, 40.0);
     let across = |room: &mut Workroom| {
         let machine = Machine::Frame { reach_in: 10.0, width_along_rollers: None };
-        let ask = StageAsk::Quilting(QuiltingChoice { machine, ..spiral() });
+        let ask = quilted(QuiltingChoice { machine, ..spiral() });
         match room.look_at_stage("low tide", MAIN, &ask).unwrap().report {
             StageReport::Quilting(plan) => (plan.passes[0].across, plan.passes.len()),
             other => panic!("{other:?}"),
@@ -118,7 +122,7 @@ fn passes_run_as_the_layers_are_loaded() {
     };
     assert_eq!(across(&mut room), (Across::Height, 4));
     let guiding = Guiding::Frame(Frame::default());
-    take(&mut room, &StageAsk::Layers(LayersChoice { guiding, ..LayersChoice::default() }));
+    take(&mut room, &StageAsk::Layers(LayersAsk { guiding, ..LayersAsk::default() }));
     // The longer edge lies along the rollers, so that it is moved on less often.
     assert_eq!(across(&mut room), (Across::Width, 3));
 }
@@ -126,7 +130,7 @@ fn passes_run_as_the_layers_are_loaded() {
 #[test]
 fn designs_are_compared_side_by_side_and_nothing_changes() {
     let (_folder, mut room) = piece(20.0, 20.0);
-    take(&mut room, &StageAsk::Quilting(spiral()));
+    take(&mut room, &quilted(spiral()));
     let before = at(&mut room);
     let design = |design, spacing_in| QuiltingChoice { design, spacing_in, ..QuiltingChoice::default() };
     let choices =
@@ -134,7 +138,7 @@ fn designs_are_compared_side_by_side_and_nothing_changes() {
     let compared = room.compare_quilting("low tide", MAIN, &choices, DrawAsk::default()).unwrap();
     assert_eq!(at(&mut room), before);
     for (choice, design) in choices.iter().zip(&compared.designs).take(2) {
-        let ask = StageAsk::Quilting(choice.clone());
+        let ask = quilted(choice.clone());
         let StageReport::Quilting(alone) = room.look_at_stage("low tide", MAIN, &ask).unwrap().report else {
             panic!("quilting")
         };
