@@ -135,7 +135,27 @@ pub fn plan(
             laid(&judge, tree, how)?
         }
     };
-    Ok(told(layout, cost, found, choice, allowance_in))
+    let plan = told(layout, cost, found, choice, allowance_in);
+    check_strips(&plan, blocks, choice)?;
+    Ok(plan)
+}
+
+/// Whether the plan keeps to what is wished of strips and partial seams.
+fn check_strips(plan: &CentresPlan, blocks: &[Block], choice: &CentresChoice) -> Result<(), CentresProblem> {
+    if let Some(first) = plan.partial_seams_told(blocks).into_iter().next().filter(|_| !choice.partial_seams)
+    {
+        return Err(CentresProblem::PartialSeams { count: plan.partial_seams, first });
+    }
+    let Some(most_in) = choice.most_coping_in else { return Ok(()) };
+    let wide = |strip: &CopingStrip| strip.finished_wide_in > most_in + plane::READING;
+    match plan.strips.iter().position(wide) {
+        Some(i) => Err(CentresProblem::CopingTooWide {
+            strip: i + 1,
+            wide_in: plan.strips[i].finished_wide_in,
+            most_in,
+        }),
+        None => Ok(()),
+    }
 }
 
 fn mixed(judge: &Judge, choice: &CentresChoice) -> ((Tree, CentresCost), Found) {

@@ -3,6 +3,7 @@
 //! Each ask reads the head, decides on steps, and appends them in one deed. Nothing here knows
 //! whether a command line or a browser asked.
 
+mod centres;
 mod draw;
 mod enough;
 mod error;
@@ -20,9 +21,12 @@ mod true_up;
 mod unpick;
 mod wish;
 
+pub(crate) use centres::{Centre, GrowCentres, Joined};
+pub use centres::{CentreSquared, CentresReport, JoinAsk, Weights};
 pub use draw::DrawAsk;
 pub use enough::EnoughReport;
 pub use error::{AskError, Asked};
+pub(crate) use grow::report;
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
 pub use hand::{HandSewn, Instead};
 pub use look::{Due, EyeReport};
