@@ -3,7 +3,7 @@
 use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{bench, room_or_new, use_quilt};
+use super::read::{bench, room, room_or_new, use_quilt};
 use quilt::cloth::ClothId;
 use quilt::length::{fraction, round_up};
 use quilt::stage::binding::{Corner, FinishPlan};
@@ -11,11 +11,11 @@ use quilt::stage::enough::{Goods, Line, Rates, Shop};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use std::io::Read;
+use std::io::{ErrorKind, Read};
 use std::path::{Component, Path};
 use workroom::Workroom;
-use workroom::asks::StageReport;
-use workroom::making::{PlanFile, read_plan};
+use workroom::asks::{CentresReport, StageReport};
+use workroom::making::{Made, PlanFile, read_plan};
 
 /// The largest drawing of a figure that is read, in bytes.
 const MOST_FIGURE_BYTES: u64 = 50_000_000;
@@ -37,31 +37,30 @@ pub(super) fn finish(
     }
     let (mut room, head) = bench(arguments)?;
     let read = |name: &str| beside(file, name);
-    if look {
-        let stage = plan.stages.first().ok_or_else(|| Refusal::bad("the plan has no stage", ""))?;
-        let ask = room.ask_of(&head.at(), stage, &read)?;
-        let seen = room.look_at_stage(&head.quilt, &head.name, &ask)?;
-        let words = format!("{}\nNothing was changed.", told(&seen.report));
-        out.say(&words, &json!({ "stage": value(&seen.report), "steps": seen.entries.len() }));
-        return Ok(());
-    }
-    let head = match as_what_if {
-        Some(name) => room.what_if(&head.at(), head.tip, name)?,
-        None => head,
+    let made = if look {
+        room.look_at_finishing(&head.at(), &plan, &read)?
+    } else {
+        room.finish(&head.at(), as_what_if, &plan, &read)?
     };
-    let made = room.finish(&head.at(), &plan, &read)?;
-    tell(&made.stages, None, out);
+    tell(&made, look, out);
     Ok(())
 }
 
 /// Makes a new quilt by a plan, from the heap to its last stage.
-pub(super) fn make(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), Refusal> {
+pub(super) fn make(arguments: &Arguments, file: &Path, look: bool, out: &Out) -> Result<(), Refusal> {
     let mut plan = plan(file)?;
     plan.quilt = arguments.quilt.clone().or(plan.quilt);
-    let mut room = room_or_new(arguments)?;
-    let made = room.make(&plan, &|name| beside(file, name), &mut ())?;
-    use_quilt(&mut room, &made.head.quilt)?;
-    tell(&made.stages, made.grown.as_ref().map(|grown| grown.words.as_str()), out);
+    let mut room = if look { room(arguments)? } else { room_or_new(arguments)? };
+    let read = |name: &str| beside(file, name);
+    let made = if look {
+        room.look_at_making(&plan, &read, &mut ())?
+    } else {
+        room.make(&plan, &read, &mut ())?
+    };
+    if !look {
+        use_quilt(&mut room, &made.head.quilt)?;
+    }
+    tell(&made, look, out);
     Ok(())
 }
 
@@ -130,14 +129,35 @@ impl Names {
     }
 }
 
+/// What the plans that come with the program are called.
+pub(super) const SPRING_TIDE: &str = "spring-tide";
+const LOW_TIDE: &str = "low-tide";
+
 fn plan(file: &Path) -> Result<PlanFile, Refusal> {
-    let text = std::fs::read_to_string(file).map_err(|why| {
+    let own = match file.to_str() {
+        Some(LOW_TIDE) => Some(::demo::LOW_TIDE_PLAN),
+        Some(SPRING_TIDE) => Some(::demo::SPRING_TIDE_PLAN),
+        _ => None,
+    };
+    let text = own.map_or_else(|| std::fs::read_to_string(file), |own| Ok(own.to_owned())).map_err(|why| {
         Refusal::bad(
-            format!("the plan {} can't be read: {why}", file.display()),
-            "Name a plan file, in TOML.",
+            format!("the plan {} can't be read: {}", file.display(), plain(&why)),
+            "Name a plan file: docs/PLAN.md tells what it can say.",
         )
     })?;
     read_plan(&text).map_err(|why| Refusal::bad(why.to_string(), "docs/PLAN.md tells what a plan can say."))
+}
+
+/// Why a file can't be read, in plain words.
+fn plain(why: &std::io::Error) -> String {
+    match why.kind() {
+        ErrorKind::NotFound => "it is not there",
+        ErrorKind::PermissionDenied => "you have no right to read it",
+        ErrorKind::IsADirectory => "it is a folder",
+        ErrorKind::InvalidData => "it is no text",
+        _ => "the disk or its folder doesn't give it",
+    }
+    .to_owned()
 }
 
 /// The heron that comes with the program, or a file in the folder of the plan.
@@ -150,7 +170,7 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
         return Err("it must lie in the plan's folder".to_owned());
     }
     let path = plan.parent().unwrap_or(Path::new(".")).join(name);
-    let told = |why: std::io::Error| why.to_string();
+    let told = |why: std::io::Error| plain(&why);
     if !std::fs::metadata(&path).map_err(told)?.is_file() {
         return Err("it is no file".to_owned());
     }
@@ -161,16 +181,33 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
         .read_to_end(&mut bytes)
         .map_err(told)?;
     if bytes.len() as u64 > MOST_FIGURE_BYTES {
-        return Err(format!("it has more than {MOST_FIGURE_BYTES} bytes"));
+        return Err(format!("it is larger than {} megabytes", MOST_FIGURE_BYTES / 1_000_000));
     }
     Ok(bytes)
 }
 
-fn tell(stages: &[StageReport], grown: Option<&str>, out: &Out) {
-    let mut words: Vec<String> = grown.map(str::to_owned).into_iter().collect();
-    words.extend(stages.iter().map(told));
-    let values: Vec<Value> = stages.iter().map(value).collect();
-    out.say(&words.join("\n"), &json!({ "grown": grown, "stages": values }));
+fn tell(made: &Made, look: bool, out: &Out) {
+    let grown = made.grown.as_ref().map(|grown| grown.words.clone());
+    let mut words: Vec<String> = grown.clone().into_iter().collect();
+    words.extend(made.centres.iter().flat_map(CentresReport::words));
+    words.extend(made.stages.iter().map(told));
+    if look {
+        words.push("Nothing was changed.".to_owned());
+    }
+    let stages: Vec<Value> = made.stages.iter().map(value).collect();
+    let centres = made.centres.as_ref().and_then(|centres| serde_json::to_value(centres).ok());
+    let (quilt, head) = (&made.head.quilt, &made.head.name);
+    out.say(
+        &words.join("\n"),
+        &json!({
+            "quilt": quilt,
+            "head": head,
+            "changed": !look,
+            "grown": grown,
+            "centres": centres,
+            "stages": stages,
+        }),
+    );
 }
 
 fn value(report: &StageReport) -> Value {
@@ -181,8 +218,8 @@ fn value(report: &StageReport) -> Value {
 fn told(report: &StageReport) -> String {
     match report {
         StageReport::Ring(plan) => format!(
-            "Ring: {} slices of {} cut ({} when unpicked); a set of {} is used up, {} when unpicked. Shows {}.",
-            plan.slices_whole,
+            "Ring: {}, cut {} ({} when unpicked); {} of the set's length is used up (cut), {} when unpicked. Shows {} (finished).",
+            counted(plan.slices_whole, "slice"),
             fraction(plan.slice_in, 8),
             plan.slices_unpicked,
             fraction(plan.set_used_whole_in, 8),
@@ -201,8 +238,9 @@ fn told(report: &StageReport) -> String {
                 .collect();
             let joins = plan.cutting.as_ref().map_or(0, |cutting| cutting.joins);
             format!(
-                "Border, cut in this order: {}. {joins} joins, {:.0} square inches of cloth.",
+                "Border, cut and sewn in this order (cut length by cut width): {}. {}, {:.0} square inches of cloth.",
                 strips.join("; "),
+                counted(joins, "join"),
                 plan.cut_sq_in
             )
         }
@@ -215,22 +253,23 @@ fn told(report: &StageReport) -> String {
                 format!(" Diagonals {}, opposite sides {}.", agree(diagonals), agree(sides))
             };
             format!(
-                "Squaring up: {} cuts take {:.1} % off; {} patches get thinner than they may.{trueness} Close the cutter's guard after every cut, and cut away from yourself.",
-                plan.cuts,
+                "Squaring up: {} {:.1} % off; {} thinner than {}.{trueness} Close the cutter's guard after every cut, and cut away from yourself.",
+                if plan.cuts == 1 { "1 cut takes".to_owned() } else { format!("{} cuts take", plan.cuts) },
                 plan.lost_percent,
-                plan.thin.len(),
+                if plan.thin.len() == 1 { "1 patch gets".to_owned() } else { format!("{} patches get", plan.thin.len()) },
+                if plan.thin.len() == 1 { "it may" } else { "they may" },
             )
         }
         StageReport::Layers(plan) => layers(plan),
         StageReport::Quilting(plan) => {
             let mut words = format!(
-                "Quilting: {:.0} inches of line, {:.0} stitches, {} starts; thread {:.0} yards above and {:.0} below, {} bobbins; about {:.0} minutes.",
+                "Quilting: {:.0} inches of line, {:.0} stitches, {}; thread {:.0} yards above and {:.0} below, {}; about {:.0} minutes.",
                 plan.length_in,
                 plan.stitches,
-                plan.starts,
+                counted(plan.starts, "start"),
                 plan.needle_in / 36.0,
                 plan.bobbin_in / 36.0,
-                plan.bobbins,
+                counted(plan.bobbins, "bobbin"),
                 plan.minutes
             );
             if let Some(gap) = plan.widest_gap {
@@ -242,26 +281,26 @@ fn told(report: &StageReport) -> String {
         StageReport::Binding(FinishPlan::Bound(plan)) => {
             let corners: Vec<String> = plan.corners.iter().map(Corner::sentence).collect();
             format!(
-                "Binding: {} needed, {} strips at least.\n{}",
+                "Binding: {} needed, {} at least.\n{}",
                 fraction(round_up(plan.length_needed_in, 8), 8),
-                plan.strips_least,
+                counted(plan.strips_least, "strip"),
                 corners.join("\n")
             )
         }
         StageReport::Binding(FinishPlan::Faced(plan)) => format!(
-            "Facing: {} strips {} wide, {:.0} square inches.",
-            plan.strips.len(),
+            "Facing: {}, cut {} wide, {:.0} square inches.",
+            counted(plan.strips.len(), "strip"),
             fraction(plan.cut_width_in, 8),
             plan.area_cut_in2
         ),
         StageReport::Sleeve(plan) => plan.sentence(),
         StageReport::Figure(plan) => {
             let mut words = format!(
-                "Figure: {} by {}, {} patches and {} stitched lines; about {:.0} minutes by hand.",
+                "Figure: {} by {} (finished), {} and {}; about {:.0} minutes by hand.",
                 fraction(plan.width_in, 8),
                 fraction(plan.height_in, 8),
-                plan.patches.len(),
-                plan.lines.len(),
+                if plan.patches.len() == 1 { "1 patch".to_owned() } else { format!("{} patches", plan.patches.len()) },
+                counted(plan.lines.len(), "stitched line"),
                 plan.hand.minutes
             );
             plan.findings.iter().for_each(|finding| words += &format!("\n{finding}"));
@@ -287,4 +326,9 @@ fn layers(plan: &LayersPlan) -> String {
         plan.basting.steps.join(" "),
         plan.basting.cautions.join(" ")
     )
+}
+
+fn counted(count: impl TryInto<u64>, what: &str) -> String {
+    let count = count.try_into().unwrap_or_default();
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }

@@ -20,6 +20,8 @@ pub struct GrowPlanned {
     pub pieces: Option<usize>,
     /// Colours from the centre outward, in words.
     pub drift: Vec<String>,
+    /// Extra cloth wanted round each patch when it is cut, trimmed later.
+    pub rough_in: Option<f64>,
     /// Cloths that no patch is cut from, besides those that the plan's stages name.
     pub spare: Vec<ClothName>,
     /// Look harder, and longer.

@@ -266,6 +266,7 @@ fn wish_of(grow: &GrowPlanned) -> Asked<Wish> {
     if let Some(across_in) = grow.across_in {
         wish.across_in = across_in;
     }
+    wish.rough_in = grow.rough_in.unwrap_or(wish.rough_in);
     if let Some(sides) = grow.sides {
         wish.towards = Towards::Round { sides };
     }
