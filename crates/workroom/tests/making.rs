@@ -5,9 +5,9 @@ mod common;
 use common::{enter, join, lay, plain, workroom};
 use grow::centres::CentresChoice;
 use plane::Region;
+use quilt::Rule;
 use quilt::cloth::{ClothId, Kind};
 use quilt::log::Step;
-use quilt::Rule;
 use quilt::wish::Wish;
 use workroom::Workroom;
 use workroom::asks::{AskError, JoinAsk, StageReport};
@@ -78,7 +78,8 @@ fn a_stage_that_is_refused_leaves_nothing_of_the_plan() {
     let table = room.table("Ebb", MAIN).unwrap();
     let too_wide = "[[stage]]\nborder = { cloth = \"ripple\", sewn_in = 30 }\n";
     let unknown = "[[stage]]\nborder = { cloth = \"no such\", sewn_in = 2 }\n";
-    for (second, said) in [(too_wide, "stage 2 of the plan, border: On side 1"), (unknown, "no cloth called")] {
+    for (second, said) in [(too_wide, "stage 2 of the plan, border: On side 1"), (unknown, "no cloth called")]
+    {
         let bad = plan(&format!("{BORDER}{second}"));
         for beside in [None, Some("bound")] {
             let refused = room.finish(&head.at(), beside, &bad, &none).unwrap_err();
@@ -146,7 +147,8 @@ fn centres_are_grown_squared_and_joined_and_no_cloth_is_cut_twice() {
     assert_eq!(cloth.count(), 0, "{problems:?}");
     // The length for coping is cut for nothing else.
     let mist = room.cloth_named(&workroom::asks::ClothName::Name("mist".to_owned())).unwrap();
-    let from_mist = log.steps.iter().filter(|step| matches!(step.entry.step, Step::Lay { cloth, .. } if cloth == mist));
+    let from_mist =
+        log.steps.iter().filter(|step| matches!(step.entry.step, Step::Lay { cloth, .. } if cloth == mist));
     assert_eq!(from_mist.count(), report.plan.strips.len());
     assert_eq!(room.undo().unwrap(), "make");
     assert_eq!(seen(&mut room), before);
@@ -165,7 +167,11 @@ fn centres_that_cannot_be_joined_are_refused_before_anything_grows() {
         ("coping = [\"mist\"]", "coping = [\"mist\"]\nmost_coping_in = 0.5", "is the most that is wished"),
         ("shapes_in = [[8, 7], [7, 8]]", "shapes_in = []", "how large the centres are"),
         ("shapes_in", "count = 61\nshapes_in", "61 centres can't be joined"),
-        ("shapes_in", "rows = [2, 1]\nplaces = [{ x_in = 0, y_in = 0, width_in = 8, height_in = 8 }]\nshapes_in", "both rows and places"),
+        (
+            "shapes_in",
+            "rows = [2, 1]\nplaces = [{ x_in = 0, y_in = 0, width_in = 8, height_in = 8 }]\nshapes_in",
+            "both rows and places",
+        ),
     ] {
         let refused = room.make(&plan(&GROWN.replace(from, to)), &none, &mut ()).unwrap_err().to_string();
         assert!(refused.contains(said), "{refused}");
@@ -199,8 +205,12 @@ fn quilts_that_are_there_are_joined_what_is_sewn_as_sewn() {
     assert_eq!(room.table("Neap", MAIN).unwrap().tops().len(), 1);
     let after: Vec<_> = room.quilts().unwrap().into_iter().filter(|quilt| quilt.name != "Neap").collect();
     assert_eq!(after, before.0, "the quilts that they came from stay as they are");
-    assert!(report.words().iter().any(|line| line.contains("Sew the left edge of Flow to the right edge of Ebb")
-        || line.contains("Sew the left edge of Ebb to the right edge of Flow")), "{:?}", report.words());
+    assert!(
+        report.words().iter().any(|line| line.contains("Sew the left edge of Flow to the right edge of Ebb")
+            || line.contains("Sew the left edge of Ebb to the right edge of Flow")),
+        "{:?}",
+        report.words()
+    );
     let again = room.join_centres("Neap", &ask).unwrap_err().to_string();
     assert!(again.contains("a quilt called `Neap` already"), "{again}");
     room.undo().unwrap();

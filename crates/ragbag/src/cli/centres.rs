@@ -52,10 +52,7 @@ pub(super) fn join(arguments: &Arguments, asked: &CentresArgs, out: &Out) -> Res
         )
     });
     let value = serde_json::to_value(&report).unwrap_or(Value::Null);
-    out.say(
-        &words.join("\n"),
-        &json!({ "quilt": asked.name, "changed": !asked.look, "centres": value }),
-    );
+    out.say(&words.join("\n"), &json!({ "quilt": asked.name, "changed": !asked.look, "centres": value }));
     Ok(())
 }
 

@@ -11,11 +11,11 @@ use quilt::stage::enough::{Goods, Line, Rates, Shop};
 use quilt::stage::layers::{LayersPlan, Take};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use std::io::{ErrorKind, Read};
+use std::io::Read;
 use std::path::{Component, Path};
-use workroom::Workroom;
 use workroom::asks::{CentresReport, StageReport};
 use workroom::making::{Made, PlanFile, read_plan};
+use workroom::{Workroom, file_trouble};
 
 /// The largest drawing of a figure that is read, in bytes.
 const MOST_FIGURE_BYTES: u64 = 50_000_000;
@@ -52,11 +52,8 @@ pub(super) fn make(arguments: &Arguments, file: &Path, look: bool, out: &Out) ->
     plan.quilt = arguments.quilt.clone().or(plan.quilt);
     let mut room = if look { room(arguments)? } else { room_or_new(arguments)? };
     let read = |name: &str| beside(file, name);
-    let made = if look {
-        room.look_at_making(&plan, &read, &mut ())?
-    } else {
-        room.make(&plan, &read, &mut ())?
-    };
+    let made =
+        if look { room.look_at_making(&plan, &read, &mut ())? } else { room.make(&plan, &read, &mut ())? };
     if !look {
         use_quilt(&mut room, &made.head.quilt)?;
     }
@@ -139,25 +136,14 @@ fn plan(file: &Path) -> Result<PlanFile, Refusal> {
         Some(SPRING_TIDE) => Some(::demo::SPRING_TIDE_PLAN),
         _ => None,
     };
-    let text = own.map_or_else(|| std::fs::read_to_string(file), |own| Ok(own.to_owned())).map_err(|why| {
-        Refusal::bad(
-            format!("the plan {} can't be read: {}", file.display(), plain(&why)),
-            "Name a plan file: docs/PLAN.md tells what it can say.",
-        )
-    })?;
+    let text =
+        own.map_or_else(|| std::fs::read_to_string(file), |own| Ok(own.to_owned())).map_err(|why| {
+            Refusal::bad(
+                format!("the plan {} can't be read: {}", file.display(), file_trouble(&why)),
+                "Name a plan file: docs/PLAN.md tells what it can say.",
+            )
+        })?;
     read_plan(&text).map_err(|why| Refusal::bad(why.to_string(), "docs/PLAN.md tells what a plan can say."))
-}
-
-/// Why a file can't be read, in plain words.
-fn plain(why: &std::io::Error) -> String {
-    match why.kind() {
-        ErrorKind::NotFound => "it is not there",
-        ErrorKind::PermissionDenied => "you have no right to read it",
-        ErrorKind::IsADirectory => "it is a folder",
-        ErrorKind::InvalidData => "it is no text",
-        _ => "the disk or its folder doesn't give it",
-    }
-    .to_owned()
 }
 
 /// The heron that comes with the program, or a file in the folder of the plan.
@@ -170,7 +156,7 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
         return Err("it must lie in the plan's folder".to_owned());
     }
     let path = plan.parent().unwrap_or(Path::new(".")).join(name);
-    let told = |why: std::io::Error| plain(&why);
+    let told = |why: std::io::Error| file_trouble(&why);
     if !std::fs::metadata(&path).map_err(told)?.is_file() {
         return Err("it is no file".to_owned());
     }
@@ -256,7 +242,11 @@ fn told(report: &StageReport) -> String {
                 "Squaring up: {} {:.1} % off; {} thinner than {}.{trueness} Close the cutter's guard after every cut, and cut away from yourself.",
                 if plan.cuts == 1 { "1 cut takes".to_owned() } else { format!("{} cuts take", plan.cuts) },
                 plan.lost_percent,
-                if plan.thin.len() == 1 { "1 patch gets".to_owned() } else { format!("{} patches get", plan.thin.len()) },
+                if plan.thin.len() == 1 {
+                    "1 patch gets".to_owned()
+                } else {
+                    format!("{} patches get", plan.thin.len())
+                },
                 if plan.thin.len() == 1 { "it may" } else { "they may" },
             )
         }
@@ -299,7 +289,11 @@ fn told(report: &StageReport) -> String {
                 "Figure: {} by {} (finished), {} and {}; about {:.0} minutes by hand.",
                 fraction(plan.width_in, 8),
                 fraction(plan.height_in, 8),
-                if plan.patches.len() == 1 { "1 patch".to_owned() } else { format!("{} patches", plan.patches.len()) },
+                if plan.patches.len() == 1 {
+                    "1 patch".to_owned()
+                } else {
+                    format!("{} patches", plan.patches.len())
+                },
                 counted(plan.lines.len(), "stitched line"),
                 plan.hand.minutes
             );

@@ -54,7 +54,7 @@ pub(super) fn serve(arguments: &Arguments, port: u16, with_demo: bool, out: &Out
     };
     server::serve(Shared::new(writing, reading), port, ready).map_err(|why| Refusal {
         exit: Exit::Workroom,
-        message: format!("port {port} can't be had: {why}"),
+        message: format!("port {port} can't be had: {}", workroom::file_trouble(&why)),
         hint: Some("Choose another: --port 0 takes any free one.".to_owned()),
     })
 }

@@ -90,7 +90,8 @@ fn head_of(name: &str) -> (String, String) {
 
 /// The finished size of each centre.
 fn sizes(planned: &CentresPlanned) -> Asked<Vec<[f64; 2]>> {
-    let nonsense = |what: &str, hint: &str| AskError::Nonsense { what: what.to_owned(), hint: hint.to_owned() };
+    let nonsense =
+        |what: &str, hint: &str| AskError::Nonsense { what: what.to_owned(), hint: hint.to_owned() };
     if planned.shapes_in.is_empty() {
         return Err(nonsense(
             "the plan's [centres] doesn't say how large the centres are",
@@ -103,7 +104,10 @@ fn sizes(planned: &CentresPlanned) -> Asked<Vec<[f64; 2]>> {
         return Err(nonsense(&format!("{count} centres can't be joined"), &hint));
     }
     if planned.shapes_in.iter().flatten().any(|inches| !(2.0..=quilt::length::MOST_IN).contains(inches)) {
-        return Err(nonsense("a centre is to be smaller than 2 inches or larger than any cloth", "Check shapes_in."));
+        return Err(nonsense(
+            "a centre is to be smaller than 2 inches or larger than any cloth",
+            "Check shapes_in.",
+        ));
     }
     Ok((0..count).map(|i| planned.shapes_in[i % planned.shapes_in.len()]).collect())
 }

@@ -149,10 +149,9 @@ impl PlanStage {
                 StageAsk::Ring { cloth, .. } => vec![cloth],
                 StageAsk::Border { cloth, .. } | StageAsk::SquareUp { cloth, .. } => cloth.iter().collect(),
                 StageAsk::Binding { from, .. } => from.iter().collect(),
-                StageAsk::Layers(_)
-                | StageAsk::Quilting(_)
-                | StageAsk::Sleeve(_)
-                | StageAsk::Figure(_) => Vec::new(),
+                StageAsk::Layers(_) | StageAsk::Quilting(_) | StageAsk::Sleeve(_) | StageAsk::Figure(_) => {
+                    Vec::new()
+                }
             },
         }
     }

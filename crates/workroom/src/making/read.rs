@@ -62,7 +62,8 @@ pub enum PlanProblem {
 const KINDS: &str = "ring, border, square_up, layers, figure, quilting, binding, sleeve";
 
 /// How a line of such a file is written.
-const WRITE: &str = "Write a name, = and a value: words in quotes, numbers bare, lists in [ ], tables in { }.";
+const WRITE: &str =
+    "Write a name, = and a value: words in quotes, numbers bare, lists in [ ], tables in { }.";
 
 /// Reads a plan file.
 ///
@@ -149,11 +150,14 @@ fn culprit<T: DeserializeOwned>(table: &Table) -> Option<String> {
         read.err().map(|why| why.message().to_owned())
     };
     let whole = wrong(table)?;
-    table.keys().find(|key| {
-        let mut without = table.clone();
-        without.remove(*key);
-        wrong(&without).is_none_or(|why| why != whole)
-    }).cloned()
+    table
+        .keys()
+        .find(|key| {
+            let mut without = table.clone();
+            without.remove(*key);
+            wrong(&without).is_none_or(|why| why != whole)
+        })
+        .cloned()
 }
 
 fn stage(no: usize, table: Table) -> Result<PlanStage, PlanProblem> {
@@ -303,7 +307,10 @@ mod tests {
             ("[[stage]]\nborder = 3\n", "stage 1 of the plan, border: what it says belongs in a table"),
             ("[[stage]]\n", "names nothing"),
             ("quilt = \"Ebb\"\nquilt = ", "line 2 of the plan can't be read: `quilt =`. Write a name"),
-            ("quilt = \"a\"\nquilt = \"b\"\n", "line 2 of the plan can't be read: `quilt = \"b\"`. It is said twice"),
+            (
+                "quilt = \"a\"\nquilt = \"b\"\n",
+                "line 2 of the plan can't be read: `quilt = \"b\"`. It is said twice",
+            ),
         ] {
             let told = read_plan(text).expect_err(text).to_string();
             assert!(told.starts_with(said) || told.contains(said) && said == "names nothing", "{told}");

@@ -99,12 +99,12 @@ mod tests {
     fn no_word_of_the_library_comes_through() {
         for (why, told) in [
             ("missing field `slice_in`", "`slice_in` is missing"),
-            ("unknown variant `odd`, expected one of `a`, `b`", "`odd` is not known here; known are `a`, `b`"),
-            ("unknown field `odd`, there are no fields", "`odd` is not known here"),
             (
-                "invalid type: string \"x\", expected f64",
-                "the word \"x\" stands where a number belongs",
+                "unknown variant `odd`, expected one of `a`, `b`",
+                "`odd` is not known here; known are `a`, `b`",
             ),
+            ("unknown field `odd`, there are no fields", "`odd` is not known here"),
+            ("invalid type: string \"x\", expected f64", "the word \"x\" stands where a number belongs"),
             (
                 "invalid type: floating point `2.5`, expected usize",
                 "the number 2.5 stands where a whole number of 0 or more belongs",
@@ -117,10 +117,7 @@ mod tests {
                 "invalid type: integer `3`, expected struct FigurePlanned",
                 "the number 3 stands where a table { … } belongs",
             ),
-            (
-                "invalid length 1, expected an array of length 2",
-                "1 is given where a list of 2 belongs",
-            ),
+            ("invalid length 1, expected an array of length 2", "1 is given where a list of 2 belongs"),
             (
                 "data did not match any variant of untagged enum ClothName",
                 "a cloth is named by its number, or by its name in quotes",

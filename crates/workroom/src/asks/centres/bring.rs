@@ -59,12 +59,7 @@ impl<'a> Bringing<'a> {
         Ok(bringing)
     }
 
-    fn bring(
-        &mut self,
-        centre: &Centre,
-        entries: &[Entry],
-        names: &mut BTreeMap<Mark, Mark>,
-    ) -> Asked<()> {
+    fn bring(&mut self, centre: &Centre, entries: &[Entry], names: &mut BTreeMap<Mark, Mark>) -> Asked<()> {
         for entry in entries.iter().filter(|entry| !matches!(entry.step, Step::Choose(_))) {
             let mark = self.next();
             names.insert(entry.mark, mark);
@@ -176,8 +171,7 @@ impl Coping<'_> {
             let free = self.claimed.free(item);
             let (upright, base) = item.came.look.runs.turning(Turn::QUARTER);
             let fits = |turning, base| {
-                let ask =
-                    FitAsk { piece: &corners, cloth: &item.came.outline, turning, base, margin: &[] };
+                let ask = FitAsk { piece: &corners, cloth: &item.came.outline, turning, base, margin: &[] };
                 place(&free, &ask).pose()
             };
             if let Some(pose) = fits(upright, base).or_else(|| fits(Turning::Any, Turn::NONE)) {
