@@ -94,7 +94,11 @@ pub struct CentresPlan {
     pub found: Found,
 }
 
-/// Plans how blocks are joined into a larger top.
+/// How many seeds are tried for a mixed layout that comes out too large, or with a strip too wide.
+const TRIES: u64 = 4;
+
+/// Plans how blocks are joined into a larger top. A mixed layout that doesn't come out is looked for again
+/// from the next seeds.
 ///
 /// # Errors
 /// Numbers that make no sense, blocks missing or left over, a size that can't be reached, strips
@@ -106,6 +110,25 @@ pub fn plan(
 ) -> Result<CentresPlan, CentresProblem> {
     choice.check(allowance_in)?;
     check_blocks(blocks)?;
+    let mut seed = choice.seed;
+    loop {
+        let tried = planned(blocks, &CentresChoice { seed, ..choice.clone() }, allowance_in);
+        let is_luck =
+            matches!(tried, Err(CentresProblem::TooLarge { .. } | CentresProblem::CopingTooWide { .. }));
+        let tries = seed.wrapping_sub(choice.seed) + 1;
+        if !(is_luck && choice.arrangement == Arrangement::Mixed && tries < TRIES) {
+            return tried;
+        }
+        seed = seed.wrapping_add(1);
+    }
+}
+
+/// A layout from one seed.
+fn planned(
+    blocks: &[Block],
+    choice: &CentresChoice,
+    allowance_in: f64,
+) -> Result<CentresPlan, CentresProblem> {
     let goal = Goal {
         size: [choice.width_in, choice.height_in],
         tolerance: choice.tolerance_in,
