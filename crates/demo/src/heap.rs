@@ -129,7 +129,7 @@ pub fn low_tide_lengths() -> Heap {
 }
 
 /// A length off the bolt, its threads along its edges.
-fn length(prints: &[Print], print: usize, outline: Region) -> Scrap {
+pub(crate) fn length(prints: &[Print], print: usize, outline: Region) -> Scrap {
     let cloth = Cloth {
         id: ClothId(mix(SEED ^ mix(0x1e47 ^ print as u64))),
         name: format!("{}, a length", prints[print].name),

@@ -23,13 +23,18 @@ mod picture;
 mod print;
 mod problem;
 mod raster;
+mod spring_tide;
 
 pub use figure::HERON;
 pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide, low_tide_lengths};
 
 /// How *Low Tide* is finished: a plan file.
 pub const LOW_TIDE_PLAN: &str = include_str!("low-tide.toml");
+
+/// *Spring Tide*, at bed size: a plan file.
+pub const SPRING_TIDE_PLAN: &str = include_str!("spring-tide.toml");
 pub use picture::{Drawn, picture_of, pictures};
 pub use print::{Print, prints};
 pub use problem::PictureProblem;
 pub use raster::Raster;
+pub use spring_tide::{spring_tide, spring_tide_lengths};

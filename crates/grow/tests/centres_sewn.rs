@@ -9,7 +9,7 @@ use grow::centres::{
 use grow::{Effort, Goal, Heap, grow};
 use plane::{Point, Pose, Turn, polygon};
 use quilt::cloth::ClothId;
-use quilt::log::{Along, Keep, Mark, Sewing, Step};
+use quilt::log::{Along, Keep, Mark, Step};
 use quilt::table::{Table, Top};
 use quilt::wish::Wish;
 
@@ -42,7 +42,7 @@ impl Bench {
         let by = self.next - 1;
         for entry in entries {
             self.next = entry.mark.0 + by;
-            self.apply(&shifted(&entry.step, by));
+            self.apply(&entry.step.renamed(&|mark| Mark(mark.0 + by)));
         }
         Mark(entries[0].mark.0 + by)
     }
@@ -67,23 +67,6 @@ impl Bench {
             self.apply(&Step::Cut { top, along, keep: Keep::Left });
         }
     }
-}
-
-/// A step with all its names moved on by so much.
-fn shifted(step: &Step, by: u32) -> Step {
-    let name = |n: quilt::log::Name| quilt::log::Name::new(Mark(n.by.0 + by), n.no);
-    let mut step = step.clone();
-    match &mut step {
-        Step::Sew(Sewing::Join { onto, with, .. }) => (*onto, *with) = (name(*onto), name(*with)),
-        Step::Cut { top, along, .. } => {
-            *top = Mark(top.0 + by);
-            match along {
-                Along::Side(side) | Along::From { side, .. } => *side = name(*side),
-            }
-        }
-        _ => {}
-    }
-    step
 }
 
 fn heap() -> Heap {

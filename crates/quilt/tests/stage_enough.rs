@@ -155,7 +155,7 @@ fn a_stages_own_minutes_are_the_hours_of_the_report() {
     habits.thread.bobbin_yd = 20.0;
     let outline = plane::Region::rectangle(20.0, 20.0).outer;
     let choice = quilting::QuiltingChoice { spacing_in: 0.5, ..quilting::QuiltingChoice::default() };
-    let done = quilting::plan(&choice, &outline, &habits).unwrap();
+    let done = quilting::plan(&choice, &outline, &quilting::Beside::default(), &habits).unwrap();
     let work = quilting::work(&done.fill, done.plan.changes.len()).to_vec();
     let found = enough(&Asked { work, needs: vec![] }, &[], &Shop::default(), &habits.rates).unwrap();
     assert!((found.hours * 60.0 - done.plan.minutes).abs() < 1e-9);

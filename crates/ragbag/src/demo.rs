@@ -71,12 +71,12 @@ const RING_LONG_IN: f64 = 36.0;
 /// for it comes after growing, so that none of it is cut up for patches.
 fn finish(room: &mut Workroom) -> Asked<()> {
     let main = room.head(QUILT, MAIN)?;
-    let heads = room.quilts()?.into_iter().filter(|quilt| quilt.name == QUILT).flat_map(|quilt| quilt.heads);
-    let head = match heads.into_iter().find(|head| head.name == FINISHED) {
-        Some(head) if head.tip != main.tip => return Ok(()),
-        Some(head) => head,
-        None => room.what_if(&main.at(), main.tip, FINISHED)?,
-    };
+    if let Ok(head) = room.head(QUILT, FINISHED) {
+        if head.tip != main.tip {
+            return Ok(());
+        }
+        room.drop_what_if(&head.at())?;
+    }
     let lengths = ::demo::low_tide_lengths();
     enter_heap(room, &lengths, &|_| ())?;
     // Growing on the page leaves what the finishing takes alone.
@@ -103,7 +103,32 @@ fn finish(room: &mut Workroom) -> Asked<()> {
         what: why.to_string(),
         hint: "The demo's own plan is wrong: please tell us.".to_owned(),
     })?;
-    room.finish(&head.at(), &plan, &|_| Ok(::demo::HERON.as_bytes().to_vec()))?;
+    room.finish(&main.at(), Some(FINISHED), &plan, &|_| Ok(::demo::HERON.as_bytes().to_vec()))?;
+    Ok(())
+}
+
+/// Puts the heap of *Spring Tide* into a workroom, unless it is there: 2,500 scraps, without pictures, and
+/// the lengths that its plan takes.
+///
+/// # Errors
+/// Trouble with the workroom.
+pub(crate) fn bed_size_heap(room: &mut Workroom, say: &dyn Fn(&str)) -> Asked<()> {
+    let stash = room.stash()?;
+    let is_there = |cloth: &Cloth| stash.items().any(|item| item.came.name == cloth.name);
+    let lengths = ::demo::spring_tide_lengths();
+    if lengths.scraps.iter().all(|scrap| is_there(&scrap.cloth)) {
+        return Ok(());
+    }
+    say("Filling the basket with 2,500 scraps…");
+    let heap = ::demo::spring_tide();
+    let scraps = heap.scraps.into_iter().map(|scrap| (scrap, "spring tide"));
+    let all = scraps.chain(lengths.scraps.into_iter().map(|scrap| (scrap, "spring tide, bolts")));
+    let new = all.map(|(scrap, of)| NewCloth {
+        print_name: scrap.cloth.print.map(|_| format!("{of} {}", scrap.print)),
+        ..new_cloth(scrap.cloth, scrap.print)
+    });
+    let new = new.collect();
+    room.enter(new)?;
     Ok(())
 }
 

@@ -129,4 +129,11 @@ fn sleeve_shrinking_and_cut_sizes() {
     near(&cut["equilateral"]["cut_in"], 3.75, 1e-9);
     near(&cut["hexagon"]["cut_in"], 3.5, 1e-9);
     refused(&["cut", "--finished", "-3"], 2, "");
+    refused(&["cut", "--finished", "0"], 2, "longer than 0");
+    refused(&["shrink", "--before", "0", "--percent", "5"], 2, "longer than 0");
+    refused(&["shrink", "--before", "10", "--after", "0"], 2, "longer than 0");
+    refused(&["shrink", "--before", "10", "--after", "30"], 2, "twice its length");
+    refused(&["shrink", "--before", "10", "--percent", "100"], 2, "99 percent");
+    near(&json(&["shrink", "--before", "70", "--percent", "80"])["after_in"], 14.0, 1e-9);
+    assert!(words(&["shrink", "--before", "20", "--after", "21"]).contains("5.00 in the hundred longer"));
 }

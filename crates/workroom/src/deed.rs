@@ -2,7 +2,7 @@
 
 use crate::error::{Result, WorkroomError};
 use crate::stash::{By, CutReport, Fact, Stash, Usable, portion, take};
-use crate::store::deeds::{self, Change, HeadState};
+use crate::store::deeds::{Change, HeadState};
 use crate::store::heads::{self, HeadRow};
 use crate::store::quilts::QuiltKey;
 use crate::store::{WorkroomId, facts};
@@ -33,9 +33,9 @@ impl<'a> Deed<'a> {
         Ok(Self { c, stash, usable, id, promised: 0, changes: Vec::new() })
     }
 
-    /// Writes what takes the deed back. A deed that changed nothing leaves no trace.
-    pub(crate) fn record(&self, what: &str) -> Result<()> {
-        if self.changes.is_empty() { Ok(()) } else { deeds::insert(self.c, what, &self.changes) }
+    /// What takes the deed back. A deed that changed nothing leaves no trace.
+    pub(crate) fn into_changes(self) -> Vec<Change> {
+        self.changes
     }
 
     pub(crate) fn changed(&mut self, change: Change) {

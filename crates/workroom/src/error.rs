@@ -61,7 +61,7 @@ pub enum WorkroomError {
         what: String,
     },
     /// Any other trouble with a file.
-    #[error("{}: {source}", .path.display())]
+    #[error("{}: {}", .path.display(), file_trouble(source))]
     File {
         /// Which file or folder.
         path: PathBuf,
@@ -286,12 +286,22 @@ impl WorkroomError {
         let path = path.into();
         match source.kind() {
             ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
-                Self::ReadOnly { what: format!("{}: {source}", path.display()) }
+                Self::ReadOnly { what: format!("{}: {}", path.display(), file_trouble(&source)) }
             }
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Self::DiskFull,
             _ => Self::File { path, source },
         }
     }
+}
+
+/// Why a file can't be had, as the system says it, without its number.
+#[must_use]
+pub fn file_trouble(why: &std::io::Error) -> String {
+    let told = why.to_string();
+    let words = told.split(" (os error").next().unwrap_or_default();
+    let mut letters = words.chars();
+    // It goes on from what stands before it.
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn has_code(error: &rusqlite::Error, code: rusqlite::ErrorCode) -> bool {

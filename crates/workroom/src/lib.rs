@@ -22,7 +22,7 @@ pub mod stash;
 mod store;
 mod workroom;
 
-pub use error::{Result, WorkroomError};
+pub use error::{Result, WorkroomError, file_trouble};
 pub use pictures::MOST_PICTURE_BYTES;
 pub use store::{DATABASE, PICTURES, VERSION, WorkroomId};
 pub use workroom::Workroom;

@@ -5,7 +5,7 @@ use crate::deed::{Deed, catch_up};
 use crate::error::{Result, WorkroomError};
 use crate::quilts::Bench;
 use crate::stash::{Stash, Usable};
-use crate::store::{Store, WorkroomId, meta, settings};
+use crate::store::{Store, WorkroomId, deeds, meta, settings};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::path::Path;
@@ -110,7 +110,7 @@ impl Workroom {
             .map_err(|e| WorkroomError::damaged(format!("the setting `{name}` can't be written: {e}")))?;
         let transaction = self.store.begin()?;
         settings::put(&transaction, name, &json)?;
-        Ok(transaction.commit()?)
+        transaction.commit()
     }
 
     /// From which size on leftovers are kept.
@@ -138,18 +138,57 @@ impl Workroom {
         self.set(USABLE, &usable)
     }
 
-    /// Does a deed: all of it, or nothing. When this returns well it is on the disk.
+    /// Does a deed: all of it, or nothing. When this returns well it is on the disk, unless it is a
+    /// part of a larger one.
     pub(crate) fn deed<T>(&mut self, what: &str, act: impl FnOnce(&mut Deed<'_>) -> Result<T>) -> Result<T> {
         let usable = self.usable()?;
         let Self { store, stash, id, .. } = self;
-        let transaction = store.begin()?;
-        let mut deed = Deed::begin(&transaction, stash, usable, *id)?;
-        let done = act(&mut deed).and_then(|value| deed.record(what).map(|()| value));
-        drop(deed);
-        let done = done.and_then(|value| Ok(transaction.commit().map(|()| value)?));
-        if done.is_err() {
+        let is_part = store.is_within();
+        let write = store.begin()?;
+        let mut deed = Deed::begin(&write, stash, usable, *id)?;
+        let done = act(&mut deed);
+        let changes = deed.into_changes();
+        let done = done.and_then(|value| {
+            if !is_part && !changes.is_empty() {
+                deeds::insert(&write, what, &changes)?;
+            }
+            write.commit().map(|()| value)
+        });
+        if done.is_ok() {
+            store.remember(changes);
+        } else {
             // What was rolled back may already be in the stash in memory: read it anew.
             *stash = Stash::default();
+        }
+        done
+    }
+
+    /// Does several deeds as one: all of them, or nothing; undoing takes them back together. With
+    /// `keep` false nothing stays, however it went: that is how a plan is looked at.
+    ///
+    /// # Errors
+    /// Whatever stands against one of them; trouble with the store.
+    pub(crate) fn as_one<T, E: From<WorkroomError>>(
+        &mut self,
+        what: &str,
+        keep: bool,
+        act: impl FnOnce(&mut Self) -> Result<T, E>,
+    ) -> Result<T, E> {
+        if self.store.is_within() {
+            return act(self);
+        }
+        self.store.open_whole()?;
+        let done = act(self);
+        let done = match done {
+            Ok(value) if keep => self.store.keep_whole(what).map(|()| value).map_err(E::from),
+            done => {
+                self.store.drop_whole();
+                done
+            }
+        };
+        if done.is_err() || !keep {
+            self.stash = Stash::default();
+            self.bench = None;
         }
         done
     }

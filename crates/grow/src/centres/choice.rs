@@ -60,12 +60,18 @@ pub struct CentresChoice {
     /// The least finished width of a coping strip, in inches; 1/2 or more.
     #[serde(default = "least_coping_in")]
     pub least_coping_in: f64,
+    /// The greatest finished width of a coping strip, in inches; any when not said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most_coping_in: Option<f64>,
     /// The most that coping may take of the top's area, 0 to 1.
     #[serde(default = "most_coping_share")]
     pub most_coping_share: f64,
     /// Whether blocks may be turned by a quarter.
     #[serde(default)]
     pub may_turn: bool,
+    /// Whether seams may stop short and be closed later, where a given layout takes that.
+    #[serde(default = "yes")]
+    pub partial_seams: bool,
     /// Cloths for coping strips, used by turns.
     #[serde(default)]
     pub coping: Vec<ClothId>,
@@ -82,6 +88,10 @@ const fn most_coping_share() -> f64 {
     0.25
 }
 
+const fn yes() -> bool {
+    true
+}
+
 impl CentresChoice {
     /// A mixed layout of a wished size, everything else as usual.
     #[must_use]
@@ -92,8 +102,10 @@ impl CentresChoice {
             arrangement: Arrangement::Mixed,
             tolerance_in: 0.0,
             least_coping_in: least_coping_in(),
+            most_coping_in: None,
             most_coping_share: most_coping_share(),
             may_turn: false,
+            partial_seams: true,
             coping: Vec::new(),
             seed: 0,
         }
@@ -105,6 +117,9 @@ impl CentresChoice {
         within("wished height", self.height_in, [1.0, MOST_IN])?;
         within("tolerance", self.tolerance_in, [0.0, 12.0])?;
         within("least width of a coping strip", self.least_coping_in, [LEAST_COPING_IN, 24.0])?;
+        if let Some(most) = self.most_coping_in {
+            within("greatest width of a coping strip", most, [self.least_coping_in, MOST_IN])?;
+        }
         within("most share of coping", self.most_coping_share, [0.0, 1.0])?;
         within("seam allowance", allowance_in, [0.0, 2.0])
     }

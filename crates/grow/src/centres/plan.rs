@@ -94,7 +94,11 @@ pub struct CentresPlan {
     pub found: Found,
 }
 
-/// Plans how blocks are joined into a larger top.
+/// How many seeds are tried for a mixed layout that comes out too large, or with a strip too wide.
+const TRIES: u64 = 4;
+
+/// Plans how blocks are joined into a larger top. A mixed layout that doesn't come out is looked for again
+/// from the next seeds.
 ///
 /// # Errors
 /// Numbers that make no sense, blocks missing or left over, a size that can't be reached, strips
@@ -106,6 +110,25 @@ pub fn plan(
 ) -> Result<CentresPlan, CentresProblem> {
     choice.check(allowance_in)?;
     check_blocks(blocks)?;
+    let mut seed = choice.seed;
+    loop {
+        let tried = planned(blocks, &CentresChoice { seed, ..choice.clone() }, allowance_in);
+        let is_luck =
+            matches!(tried, Err(CentresProblem::TooLarge { .. } | CentresProblem::CopingTooWide { .. }));
+        let tries = seed.wrapping_sub(choice.seed) + 1;
+        if !(is_luck && choice.arrangement == Arrangement::Mixed && tries < TRIES) {
+            return tried;
+        }
+        seed = seed.wrapping_add(1);
+    }
+}
+
+/// A layout from one seed.
+fn planned(
+    blocks: &[Block],
+    choice: &CentresChoice,
+    allowance_in: f64,
+) -> Result<CentresPlan, CentresProblem> {
     let goal = Goal {
         size: [choice.width_in, choice.height_in],
         tolerance: choice.tolerance_in,
@@ -135,7 +158,27 @@ pub fn plan(
             laid(&judge, tree, how)?
         }
     };
-    Ok(told(layout, cost, found, choice, allowance_in))
+    let plan = told(layout, cost, found, choice, allowance_in);
+    check_strips(&plan, blocks, choice)?;
+    Ok(plan)
+}
+
+/// Whether the plan keeps to what is wished of strips and partial seams.
+fn check_strips(plan: &CentresPlan, blocks: &[Block], choice: &CentresChoice) -> Result<(), CentresProblem> {
+    if let Some(first) = plan.partial_seams_told(blocks).into_iter().next().filter(|_| !choice.partial_seams)
+    {
+        return Err(CentresProblem::PartialSeams { count: plan.partial_seams, first });
+    }
+    let Some(most_in) = choice.most_coping_in else { return Ok(()) };
+    let wide = |strip: &CopingStrip| strip.finished_wide_in > most_in + plane::READING;
+    match plan.strips.iter().position(wide) {
+        Some(i) => Err(CentresProblem::CopingTooWide {
+            strip: i + 1,
+            wide_in: plan.strips[i].finished_wide_in,
+            most_in,
+        }),
+        None => Ok(()),
+    }
 }
 
 fn mixed(judge: &Judge, choice: &CentresChoice) -> ((Tree, CentresCost), Found) {

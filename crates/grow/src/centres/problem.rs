@@ -140,6 +140,24 @@ pub enum CentresProblem {
         /// How many were looked for.
         most: usize,
     },
+    /// A layout with partial seams where none are wished.
+    #[error("That layout takes {count} partial seam{}, and none are wished: {first} Lay it out so that it can be sliced from edge to edge, or allow them.", if *count == 1 { "" } else { "s" })]
+    PartialSeams {
+        /// How many.
+        count: usize,
+        /// The first of them, as a sentence.
+        first: String,
+    },
+    /// A coping strip wider than wished.
+    #[error("Coping strip {strip} would finish {} wide, and {} is the most that is wished: make blocks larger or more of them, or the top smaller.", fraction(*wide_in, 16), fraction(*most_in, 16))]
+    CopingTooWide {
+        /// Which strip, from 1.
+        strip: usize,
+        /// Its finished width.
+        wide_in: f64,
+        /// The most.
+        most_in: f64,
+    },
     /// No such top on the table.
     #[error("There is no piece begun by step {top} on the table: name one that is there.")]
     NoSuchTop {

@@ -12,6 +12,13 @@ impl CentresPlan {
         (0..self.seams.len()).map(|i| self.sentence(i, blocks)).collect()
     }
 
+    /// The seams that stop short, one sentence each.
+    #[must_use]
+    pub fn partial_seams_told(&self, blocks: &[Block]) -> Vec<String> {
+        let short = |i: &usize| matches!(self.seams[*i].sewn, Sewn::StopsShort { .. });
+        (0..self.seams.len()).filter(short).map(|i| self.sentence(i, blocks)).collect()
+    }
+
     fn sentence(&self, i: usize, blocks: &[Block]) -> String {
         let seam = &self.seams[i];
         let (onto, edge) = match seam.runs {

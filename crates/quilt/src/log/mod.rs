@@ -6,6 +6,7 @@
 
 mod entry;
 mod name;
+mod rename;
 mod step;
 
 pub use entry::{Entry, Run, RunKind, StepId};

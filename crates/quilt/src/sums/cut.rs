@@ -3,7 +3,7 @@
 //! The exact allowances are geometry; the trade rounds them up to eighths, and adds before it rounds.
 //! Every sum says which it does.
 
-use super::{length, seam};
+use super::{length, seam, some};
 use crate::length::{MeasureProblem, round_up, within};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::SQRT_2;
@@ -38,9 +38,9 @@ pub struct CutSize {
 /// The cut size for a finished measure.
 ///
 /// # Errors
-/// A length below 0 or a seam outside 0 to 2 inches.
+/// A length that isn't longer than 0, or a seam outside 0 to 2 inches.
 pub fn cut_size(shape: CutShape, finished_in: f64, seam_in: f64) -> Result<CutSize, MeasureProblem> {
-    let finished = length("finished size", finished_in)?;
+    let finished = some("finished size", finished_in)?;
     let cut = finished + allowance(shape, seam_in)?;
     let per_side = match shape {
         CutShape::HalfSquare | CutShape::QuarterSquare => 1.0,
@@ -140,6 +140,7 @@ mod tests {
         for (finished, eighth) in [(2.0, 2.875), (3.0, 3.875)] {
             assert_eq!(cut(CutShape::HalfSquare, finished).cut_eighth_in, eighth);
         }
+        assert!(cut_size(CutShape::HalfSquare, 0.0, 0.25).is_err());
         assert_ne!(cut(CutShape::HalfSquare, 2.0).cut_eighth_in, 3.375);
         assert_eq!(cut(CutShape::QuarterSquare, 6.0).cut_eighth_in, 7.25);
     }

@@ -51,6 +51,11 @@ fn length(what: &'static str, inches: f64) -> Result<f64, MeasureProblem> {
     within(what, inches, [0.0, crate::length::MOST_IN], "a length from 0 to 10,000 inches")
 }
 
+fn some(what: &'static str, inches: f64) -> Result<f64, MeasureProblem> {
+    let most = [f64::MIN_POSITIVE, crate::length::MOST_IN];
+    within(what, inches, most, "a length longer than 0, at most 10,000 inches")
+}
+
 fn corner(degrees: f64) -> Result<f64, MeasureProblem> {
     within("corner", degrees, [1.0, 179.0], "an inside angle from 1 to 179 degrees").map(f64::to_radians)
 }

@@ -1,37 +1,43 @@
 //! Shrinking and taking up, in the hundred of what was there before.
 
-use super::length;
+use super::some;
 use crate::length::{MeasureProblem, within};
+
+/// From growing to twice the length to losing all but a hundredth.
+const PERCENT: [f64; 2] = [-100.0, 99.0];
 
 /// How much was lost, in the hundred: `100 (before − after) / before`. Negative when it grew.
 ///
 /// # Errors
-/// Lengths that make no sense.
+/// Lengths that aren't longer than 0, or a shrinkage outside −100 to 99 percent.
 pub fn shrunk_percent(before_in: f64, after_in: f64) -> Result<f64, MeasureProblem> {
-    let must = "longer than 0, at most 10,000 inches";
-    let before = within("length before", before_in, [f64::MIN_POSITIVE, crate::length::MOST_IN], must)?;
-    Ok(100.0 * (before - length("length after", after_in)?) / before)
+    let (before, after) = (some("length before", before_in)?, some("length after", after_in)?);
+    percent(100.0 * (before - after) / before)
 }
 
 /// What is left of a length.
 ///
 /// # Errors
-/// A length below 0, or a shrinkage outside 0 to 50 percent.
+/// As [`shrunk_percent`].
 pub fn after_shrinking(before_in: f64, percent: f64) -> Result<f64, MeasureProblem> {
-    Ok(length("length before", before_in)? * kept(percent)?)
+    Ok(some("length before", before_in)? * kept(percent)?)
 }
 
 /// How large to make it so that it ends as wished: `wished / (1 − percent)`. Adding the percentage
 /// to what is wished makes it too small.
 ///
 /// # Errors
-/// A length below 0, or a shrinkage outside 0 to 50 percent.
+/// As [`shrunk_percent`].
 pub fn before_shrinking(wished_in: f64, percent: f64) -> Result<f64, MeasureProblem> {
-    Ok(length("wished length", wished_in)? / kept(percent)?)
+    Ok(some("length after", wished_in)? / kept(percent)?)
 }
 
-fn kept(percent: f64) -> Result<f64, MeasureProblem> {
-    Ok(1.0 - within("shrinkage", percent, [0.0, 50.0], "from 0 to 50 percent")? / 100.0)
+fn kept(lost: f64) -> Result<f64, MeasureProblem> {
+    Ok(1.0 - percent(lost)? / 100.0)
+}
+
+fn percent(lost: f64) -> Result<f64, MeasureProblem> {
+    within("shrinkage", lost, PERCENT, "from -100 (it grew to twice its length) to 99 percent")
 }
 
 #[cfg(test)]
@@ -77,5 +83,21 @@ mod tests {
         assert!(after_shrinking(trap, 5.0).unwrap() < 90.0, "the rule of thumb is short");
         near(after_shrinking(before_shrinking(90.0, 5.0).unwrap(), 5.0).unwrap(), 90.0, 1e-9);
         assert!(before_shrinking(90.0, 100.0).is_err() && shrunk_percent(0.0, 1.0).is_err());
+    }
+
+    #[test]
+    fn whichever_two_are_known_the_same_is_refused() {
+        for (before, after) in [(70.0, 20.0), (20.0, 30.0), (10.0, 0.2), (5.0, 10.0)] {
+            let percent = shrunk_percent(before, after).unwrap();
+            near(after_shrinking(before, percent).unwrap(), after, 1e-9);
+            near(before_shrinking(after, percent).unwrap(), before, 1e-9);
+        }
+        for (before, after) in [(0.0, 1.0), (1.0, 0.0), (1000.0, 1.0), (1.0, 3.0)] {
+            assert!(shrunk_percent(before, after).is_err(), "{before} {after}");
+        }
+        for percent in [99.5, -101.0, f64::NAN] {
+            assert!(after_shrinking(10.0, percent).is_err() && before_shrinking(10.0, percent).is_err());
+        }
+        assert!(after_shrinking(0.0, 5.0).is_err() && before_shrinking(0.0, 5.0).is_err());
     }
 }

@@ -3,13 +3,14 @@
 use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
-use super::read::{bench, room_or_new, use_quilt};
+use super::read::{bench, room, room_or_new, use_quilt};
 use quilt::stage::enough::Rates;
 use serde_json::{Value, json};
 use std::io::Read;
 use std::path::{Component, Path};
-use workroom::asks::{GoodsNames, StageReport};
-use workroom::making::{PlanFile, read_plan};
+use workroom::asks::{CentresReport, GoodsNames, StageReport};
+use workroom::file_trouble;
+use workroom::making::{Made, PlanFile, read_plan};
 
 /// The largest drawing of a figure that is read, in bytes.
 const MOST_FIGURE_BYTES: u64 = 50_000_000;
@@ -31,31 +32,27 @@ pub(super) fn finish(
     }
     let (mut room, head) = bench(arguments)?;
     let read = |name: &str| beside(file, name);
-    if look {
-        let stage = plan.stages.first().ok_or_else(|| Refusal::bad("the plan has no stage", ""))?;
-        let ask = room.ask_of(&head.at(), stage, &read)?;
-        let seen = room.look_at_stage(&head.quilt, &head.name, &ask)?;
-        let words = format!("{}\nNothing was changed.", seen.report.words());
-        out.say(&words, &json!({ "stage": value(&seen.report), "steps": seen.entries.len() }));
-        return Ok(());
-    }
-    let head = match as_what_if {
-        Some(name) => room.what_if(&head.at(), head.tip, name)?,
-        None => head,
+    let made = if look {
+        room.look_at_finishing(&head.at(), &plan, &read)?
+    } else {
+        room.finish(&head.at(), as_what_if, &plan, &read)?
     };
-    let made = room.finish(&head.at(), &plan, &read)?;
-    tell(&made.stages, None, out);
+    tell(&made, look, out);
     Ok(())
 }
 
 /// Makes a new quilt by a plan, from the heap to its last stage.
-pub(super) fn make(arguments: &Arguments, file: &Path, out: &Out) -> Result<(), Refusal> {
+pub(super) fn make(arguments: &Arguments, file: &Path, look: bool, out: &Out) -> Result<(), Refusal> {
     let mut plan = plan(file)?;
     plan.quilt = arguments.quilt.clone().or(plan.quilt);
-    let mut room = room_or_new(arguments)?;
-    let made = room.make(&plan, &|name| beside(file, name), &mut ())?;
-    use_quilt(&mut room, &made.head.quilt)?;
-    tell(&made.stages, made.grown.as_ref().map(|grown| grown.words.as_str()), out);
+    let mut room = if look { room(arguments)? } else { room_or_new(arguments)? };
+    let read = |name: &str| beside(file, name);
+    let made =
+        if look { room.look_at_making(&plan, &read, &mut ())? } else { room.make(&plan, &read, &mut ())? };
+    if !look {
+        use_quilt(&mut room, &made.head.quilt)?;
+    }
+    tell(&made, look, out);
     Ok(())
 }
 
@@ -93,13 +90,23 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     Ok(())
 }
 
+/// What the plans that come with the program are called.
+pub(super) const SPRING_TIDE: &str = "spring-tide";
+const LOW_TIDE: &str = "low-tide";
+
 fn plan(file: &Path) -> Result<PlanFile, Refusal> {
-    let text = std::fs::read_to_string(file).map_err(|why| {
-        Refusal::bad(
-            format!("the plan {} can't be read: {why}", file.display()),
-            "Name a plan file, in TOML.",
-        )
-    })?;
+    let own = match file.to_str() {
+        Some(LOW_TIDE) => Some(::demo::LOW_TIDE_PLAN),
+        Some(SPRING_TIDE) => Some(::demo::SPRING_TIDE_PLAN),
+        _ => None,
+    };
+    let text =
+        own.map_or_else(|| std::fs::read_to_string(file), |own| Ok(own.to_owned())).map_err(|why| {
+            Refusal::bad(
+                format!("the plan {} can't be read: {}", file.display(), file_trouble(&why)),
+                "Name a plan file: docs/PLAN.md tells what it can say.",
+            )
+        })?;
     read_plan(&text).map_err(|why| Refusal::bad(why.to_string(), "docs/PLAN.md tells what a plan can say."))
 }
 
@@ -113,7 +120,7 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
         return Err("it must lie in the plan's folder".to_owned());
     }
     let path = plan.parent().unwrap_or(Path::new(".")).join(name);
-    let told = |why: std::io::Error| why.to_string();
+    let told = |why: std::io::Error| file_trouble(&why);
     if !std::fs::metadata(&path).map_err(told)?.is_file() {
         return Err("it is no file".to_owned());
     }
@@ -124,16 +131,33 @@ fn beside(plan: &Path, name: &str) -> Result<Vec<u8>, String> {
         .read_to_end(&mut bytes)
         .map_err(told)?;
     if bytes.len() as u64 > MOST_FIGURE_BYTES {
-        return Err(format!("it has more than {MOST_FIGURE_BYTES} bytes"));
+        return Err(format!("it is larger than {} megabytes", MOST_FIGURE_BYTES / 1_000_000));
     }
     Ok(bytes)
 }
 
-fn tell(stages: &[StageReport], grown: Option<&str>, out: &Out) {
-    let mut words: Vec<String> = grown.map(str::to_owned).into_iter().collect();
-    words.extend(stages.iter().map(StageReport::words));
-    let values: Vec<Value> = stages.iter().map(value).collect();
-    out.say(&words.join("\n"), &json!({ "grown": grown, "stages": values }));
+fn tell(made: &Made, look: bool, out: &Out) {
+    let grown = made.grown.as_ref().map(|grown| grown.words.clone());
+    let mut words: Vec<String> = grown.clone().into_iter().collect();
+    words.extend(made.centres.iter().flat_map(CentresReport::words));
+    words.extend(made.stages.iter().map(StageReport::words));
+    if look {
+        words.push("Nothing was changed.".to_owned());
+    }
+    let stages: Vec<Value> = made.stages.iter().map(value).collect();
+    let centres = made.centres.as_ref().and_then(|centres| serde_json::to_value(centres).ok());
+    let (quilt, head) = (&made.head.quilt, &made.head.name);
+    out.say(
+        &words.join("\n"),
+        &json!({
+            "quilt": quilt,
+            "head": head,
+            "changed": !look,
+            "grown": grown,
+            "centres": centres,
+            "stages": stages,
+        }),
+    );
 }
 
 fn value(report: &StageReport) -> Value {

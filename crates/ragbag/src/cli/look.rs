@@ -217,7 +217,10 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
         None => out.say(&String::from_utf8_lossy(&bytes), &json!({ "svg": String::from_utf8_lossy(&bytes) })),
         Some(file) => {
             std::fs::write(file, &bytes).map_err(|why| {
-                Refusal::bad(format!("{} can't be written: {why}", file.display()), "Name another file.")
+                Refusal::bad(
+                    format!("{} can't be written: {}", file.display(), workroom::file_trouble(&why)),
+                    "Name another file.",
+                )
             })?;
             let size = [drawing.width_in(), drawing.height_in()];
             let words =

@@ -5,6 +5,7 @@
 
 mod args;
 mod carry;
+mod centres;
 mod change;
 mod exit;
 mod finish;
@@ -51,7 +52,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Sums { sum } => sums::act(sum, out),
         Command::Openapi => serve::openapi(out),
         Command::Serve { port, demo } => serve::serve(arguments, *port, *demo, out),
-        Command::Demo => serve::demo(arguments, out),
+        Command::Demo { bed_size } => serve::demo(arguments, *bed_size, out),
         Command::Add { way, spots } => stash::add(arguments, way, spots, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
         Command::Cut { cloth, piece, keep, anyway } => {
@@ -96,7 +97,8 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Finish { plan, look, what_if } => {
             finish::finish(arguments, plan, *look, what_if.as_deref(), out)
         }
-        Command::Make { plan } => finish::make(arguments, plan, out),
+        Command::Make { plan, look } => finish::make(arguments, plan, *look, out),
+        Command::JoinCentres(asked) => centres::join(arguments, asked, out),
         Command::Habits { changes } => thread::habits(arguments, changes, out),
         Command::Shop { cloth_by, usable, spool_m } => {
             thread::shop(arguments, *cloth_by, usable.as_deref(), *spool_m, out)

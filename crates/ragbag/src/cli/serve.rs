@@ -15,9 +15,20 @@ pub(super) fn openapi(out: &Out) -> Result<(), Refusal> {
     Ok(())
 }
 
-pub(super) fn demo(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
+pub(super) fn demo(arguments: &Arguments, bed_size: bool, out: &Out) -> Result<(), Refusal> {
     let folder = demo_folder(arguments);
     let mut room = Workroom::open_or_create(&folder)?;
+    if bed_size {
+        crate::demo::bed_size_heap(&mut room, &Out::talk)?;
+        let place = folder.display().to_string();
+        let scraps = room.stash()?.present().len();
+        let words = format!(
+            "{scraps} cloths lie ready. To make the quilt: ragbag --workroom {place} make {}",
+            super::finish::SPRING_TIDE
+        );
+        out.say(&words, &json!({ "plan": super::finish::SPRING_TIDE, "cloths": scraps, "workroom": place }));
+        return Ok(());
+    }
     crate::demo::make(&mut room, &Out::talk)?;
     use_quilt(&mut room, crate::demo::QUILT)?;
     let place = folder.display().to_string();
@@ -43,7 +54,7 @@ pub(super) fn serve(arguments: &Arguments, port: u16, with_demo: bool, out: &Out
     };
     server::serve(Shared::new(writing, reading), port, ready).map_err(|why| Refusal {
         exit: Exit::Workroom,
-        message: format!("port {port} can't be had: {why}"),
+        message: format!("port {port} can't be had: {}", workroom::file_trouble(&why)),
         hint: Some("Choose another: --port 0 takes any free one.".to_owned()),
     })
 }

@@ -151,7 +151,10 @@ pub(super) fn holes(texts: &[String]) -> Result<Vec<Vec<Point>>, Refusal> {
 
 fn bytes(file: &Path) -> Result<Vec<u8>, Refusal> {
     let trouble = |why: std::io::Error| {
-        Refusal::bad(format!("{}: {why}", file.display()), "Check the name of the file.")
+        Refusal::bad(
+            format!("{}: {}", file.display(), workroom::file_trouble(&why)),
+            "Check the name of the file.",
+        )
     };
     let size = std::fs::metadata(file).map_err(trouble)?.len();
     if size > MOST_BYTES {

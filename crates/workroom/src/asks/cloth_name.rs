@@ -5,7 +5,7 @@
 
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
-use crate::stash::Item;
+use crate::stash::{Item, Stash};
 use crate::workroom::Workroom;
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId, Kind};
@@ -81,18 +81,15 @@ impl Workroom {
     pub(super) fn cloth_free(&mut self, quilt: &str, head: &str, name: &ClothName) -> Asked<Cloth> {
         let log = self.log(quilt, head)?;
         let stash = self.stash()?;
-        let claimed = Claimed::by(&log, None, stash);
-        let largest =
-            |item: &Item| claimed.free(item).into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
-        let mut found: Vec<(&Item, Region)> = stash
-            .items()
-            .filter(|item| name.is(item))
-            .filter_map(|item| Some((item, largest(item)?)))
-            .collect();
-        found.sort_by(|a, b| b.1.area().total_cmp(&a.1.area()).then(a.0.no.cmp(&b.0.no)));
-        let (item, outline) = found.into_iter().next().ok_or_else(|| name.none())?;
-        let now = item.now.as_ref().unwrap_or(&item.came);
-        Ok(Cloth { outline, flaws: Vec::new(), ..now.clone() })
+        largest_free(stash, &Claimed::by(&log, None, stash), name)
+    }
+
+    /// The name for ever of a cloth of the heap, for plans of a quilt that isn't there yet.
+    ///
+    /// # Errors
+    /// No such cloth.
+    pub(crate) fn cloth_in_heap(&mut self, name: &ClothName) -> Asked<ClothId> {
+        largest_free(self.stash()?, &Claimed::nothing(), name).map(|cloth| cloth.id)
     }
 
     /// The name for ever of a cloth that a head may use, for plans that carry one.
@@ -112,4 +109,14 @@ impl Workroom {
         let LayersAsk { guiding, batting, basting, shrink, .. } = ask.clone();
         Ok(LayersChoice { guiding, backing, batting, basting, shrink })
     }
+}
+
+fn largest_free(stash: &Stash, claimed: &Claimed, name: &ClothName) -> Asked<Cloth> {
+    let largest = |item: &Item| claimed.free(item).into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
+    let mut found: Vec<(&Item, Region)> =
+        stash.items().filter(|item| name.is(item)).filter_map(|item| Some((item, largest(item)?))).collect();
+    found.sort_by(|a, b| b.1.area().total_cmp(&a.1.area()).then(a.0.no.cmp(&b.0.no)));
+    let (item, outline) = found.into_iter().next().ok_or_else(|| name.none())?;
+    let now = item.now.as_ref().unwrap_or(&item.came);
+    Ok(Cloth { outline, flaws: Vec::new(), ..now.clone() })
 }

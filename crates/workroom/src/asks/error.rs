@@ -52,6 +52,16 @@ pub enum AskError {
         /// What to do.
         hint: String,
     },
+    /// What stands against a stage of a plan.
+    #[error("stage {no} of the plan, {name}: {error}")]
+    Stage {
+        /// Which, from 1.
+        no: usize,
+        /// Its name.
+        name: &'static str,
+        /// What it is.
+        error: Box<AskError>,
+    },
     /// A number that makes no sense here.
     #[error("{what}")]
     Nonsense {
@@ -97,6 +107,7 @@ impl AskError {
             Self::CantBe { hint, .. } | Self::Nonsense { hint, .. } => {
                 (!hint.is_empty()).then(|| hint.clone())
             }
+            Self::Stage { error, .. } => error.hint(),
             Self::StoppedAtOnce | Self::Drawing(_) | Self::Paper(_) => None,
         }
     }

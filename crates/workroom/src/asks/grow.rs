@@ -1,9 +1,10 @@
 //! Growing, and what-ifs side by side.
 
 use super::error::{AskError, Asked};
+use super::heap::{Claimed, heap};
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
-use ::grow::{Bench, Effort, End, Goal, Grown, Unmet, Watch};
+use ::grow::{Bench, Effort, End, Goal, Grown, Heap, Unmet, Watch};
 use quilt::length::fraction;
 use quilt::log::{Entry, Mark};
 use quilt::wish::Wish;
@@ -84,13 +85,13 @@ impl Workroom {
         // Two seeds may grow the same: a few more are tried then.
         for i in 0..4 * count {
             let seed = ask.seed.wrapping_add(1000 * (i as u64 + 1));
-            let mut each = Each { watch: &mut *watch, grown: found.len(), of: count, stopped: false };
+            let mut each = Each::new(&mut *watch, found.len(), count);
             let grown = match self.grown(at, &GrowAsk { seed, ..*ask }, &wish, &mut each) {
                 // Those that had grown before she stopped it stay.
                 Err(AskError::StoppedAtOnce) if !found.is_empty() => break,
                 grown => grown?,
             };
-            let stopped = each.stopped;
+            let stopped = each.stopped();
             let fresh = |grown: &Grown| found.iter().all(|other| other.entries != grown.entries);
             found.extend(grown.into_iter().find(fresh));
             if stopped || found.len() == count {
@@ -123,28 +124,57 @@ impl Workroom {
                     .to_owned(),
             ));
         }
-        let grown = ::grow::grow(&heap, wish, ask.goal, ask.effort, ask.seed, bench.as_ref(), watch);
-        match grown.first() {
-            Some(best) if best.entries.is_empty() && best.end == End::Stopped => Err(AskError::StoppedAtOnce),
-            Some(best) if best.entries.is_empty() && best.end != End::Reached => {
-                Err(AskError::NothingGrown(words(best)))
-            }
-            _ => Ok(grown),
-        }
+        best(&heap, wish, ask, bench.as_ref(), watch)
+    }
+
+    /// A centre grown from nothing, by a wish of no quilt's. Nothing is changed in the workroom.
+    pub(crate) fn grow_anew(&mut self, wish: &Wish, ask: &GrowAsk, watch: &mut dyn Watch) -> Asked<Grown> {
+        let heap = heap(self.stash()?, &Claimed::nothing(), wish);
+        best(&heap, wish, ask, None, watch)?.into_iter().next().ok_or(AskError::NothingOnTable)
     }
 }
 
-fn report(head: Head, grown: &Grown) -> GrowReport {
+/// What grows, best first, or why nothing does.
+pub(super) fn best(
+    heap: &Heap,
+    wish: &Wish,
+    ask: &GrowAsk,
+    bench: Option<&Bench<'_>>,
+    watch: &mut dyn Watch,
+) -> Asked<Vec<Grown>> {
+    let grown = ::grow::grow(heap, wish, ask.goal, ask.effort, ask.seed, bench, watch);
+    match grown.first() {
+        Some(best) if best.entries.is_empty() && best.end == End::Stopped => Err(AskError::StoppedAtOnce),
+        Some(best) if best.entries.is_empty() && best.end != End::Reached => {
+            Err(AskError::NothingGrown(words(best)))
+        }
+        _ => Ok(grown),
+    }
+}
+
+pub(crate) fn report(head: Head, grown: &Grown) -> GrowReport {
     let (pieces, steps) = (grown.pieces, grown.entries.len());
     GrowReport { head, pieces, steps, end: grown.end.clone(), words: told(grown), cost: grown.cost }
 }
 
 /// The watch of one variant among several: it tells how far all of them have come.
-struct Each<'a> {
+pub(super) struct Each<'a> {
     watch: &'a mut dyn Watch,
     grown: usize,
     of: usize,
     stopped: bool,
+}
+
+impl<'a> Each<'a> {
+    /// The watch of the next of so many, after these.
+    pub(super) fn new(watch: &'a mut dyn Watch, grown: usize, of: usize) -> Self {
+        Self { watch, grown, of, stopped: false }
+    }
+
+    /// Whether the watch said stop.
+    pub(super) const fn stopped(&self) -> bool {
+        self.stopped
+    }
 }
 
 impl Watch for Each<'_> {

@@ -24,7 +24,8 @@ impl Workroom {
         let wish = self.wish(quilt)?;
         let log = self.log(quilt, head)?;
         let stash = self.stash()?;
-        Ok((heap(stash, &log, &wish), every_cloth(stash)))
+        let claimed = Claimed::by(&log, None, stash);
+        Ok((heap(stash, &claimed, &wish), every_cloth(stash)))
     }
 
     /// How much of each cloth a head's chalk claims, in square inches.
@@ -73,7 +74,7 @@ fn every_cloth(stash: &Stash) -> BTreeMap<ClothId, Cloth> {
 
 /// What a head's chalk claims. Cloth lies in its eldest's coordinates, so a claim on one of a family
 /// counts for all of it.
-pub(super) struct Claimed(BTreeMap<ClothId, Vec<Region>>);
+pub(crate) struct Claimed(BTreeMap<ClothId, Vec<Region>>);
 
 impl Claimed {
     /// What the steps claim that are not sewn yet; `but` is the step of a patch that is let go.
@@ -116,8 +117,8 @@ impl Claimed {
     }
 }
 
-fn heap(stash: &Stash, log: &Log, wish: &Wish) -> Heap {
-    let claimed = Claimed::by(log, None, stash);
+/// What may be cut into patches, less what is claimed.
+pub(super) fn heap(stash: &Stash, claimed: &Claimed, wish: &Wish) -> Heap {
     // Batting, a whole back and leftovers of binding are no patchwork cloth.
     let patchwork =
         stash.items().filter(|item| !matches!(item.came.kind, Kind::Batting | Kind::Backing | Kind::Binding));

@@ -4,6 +4,7 @@
 //! whether a command line or a browser asked.
 
 mod beside;
+mod centres;
 mod chosen;
 mod cloth_name;
 mod designs;
@@ -31,11 +32,14 @@ mod true_up;
 mod unpick;
 mod wish;
 
+pub(crate) use centres::{Centre, GrowCentres, Joined};
+pub use centres::{CentreSquared, CentresReport, JoinAsk, Weights};
 pub use cloth_name::{BackingAsk, ClothName, LayersAsk};
 pub use designs::{DesignCompared, DesignsCompared};
 pub use draw::DrawAsk;
 pub use enough::EnoughReport;
 pub use error::{AskError, Asked};
+pub(crate) use grow::report;
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
 pub use habits::numbers as numbers_of_habits;
 pub use hand::{HandSewn, Instead};

@@ -155,7 +155,7 @@ impl Workroom {
 }
 
 /// Whether one of some parts has room, and where in the first that has.
-fn place(parts: &[Region], ask: &FitAsk<'_>) -> Fit {
+pub(super) fn place(parts: &[Region], ask: &FitAsk<'_>) -> Fit {
     let mut none = Fit::No;
     for part in parts {
         match plane::best_fit(&FitAsk { cloth: part, ..*ask }) {

@@ -1,48 +1,8 @@
-//! The plan file: TOML, checked key by key.
+//! What a plan file can say.
 
 use crate::asks::{ClothName, StageAsk};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
-use thiserror::Error;
-
-/// What is wrong with a plan file.
-#[derive(Clone, Debug, PartialEq, Error)]
-pub enum PlanProblem {
-    /// It can't be read at all, with the line.
-    #[error("the plan can't be read: {0}")]
-    Unreadable(String),
-    /// A stage with no name or more than one.
-    #[error("stage {no} of the plan names {names}: each [[stage]] has exactly one of {KINDS}")]
-    OneEach {
-        /// Which, from 1.
-        no: usize,
-        /// What it names.
-        names: String,
-    },
-    /// A stage that says something that makes no sense.
-    #[error("stage {no} of the plan, {name}: {why}")]
-    Stage {
-        /// Which, from 1.
-        no: usize,
-        /// Its name.
-        name: String,
-        /// What is wrong.
-        why: String,
-    },
-    /// A word that no stage of this name knows.
-    #[error("stage {no} of the plan, {name}, doesn't know `{key}`: check how it is spelled")]
-    Unknown {
-        /// Which, from 1.
-        no: usize,
-        /// Its name.
-        name: String,
-        /// The key.
-        key: String,
-    },
-}
-
-/// The stages that there are.
-const KINDS: &str = "ring, border, square_up, layers, figure, quilting, binding, sleeve";
 
 /// How a centre is grown.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -60,10 +20,84 @@ pub struct GrowPlanned {
     pub pieces: Option<usize>,
     /// Colours from the centre outward, in words.
     pub drift: Vec<String>,
+    /// Extra cloth wanted round each patch when it is cut, trimmed later.
+    pub rough_in: Option<f64>,
+    /// Cloths that no patch is cut from, besides those that the plan's stages name.
+    pub spare: Vec<ClothName>,
     /// Look harder, and longer.
     pub thorough: bool,
+    /// Take the first that will do.
+    pub quick: bool,
     /// True the centre up to so many sides afterwards.
     pub true_up_sides: Option<usize>,
+}
+
+/// Several centres, joined into one top.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CentresPlanned {
+    /// Finished width and height of the joined top.
+    pub size_in: [f64; 2],
+    /// Finished width and height of the centres, by turns.
+    #[serde(default)]
+    pub shapes_in: Vec<[f64; 2]>,
+    /// How many are grown; as many as there are shapes when not said.
+    #[serde(default)]
+    pub count: Option<usize>,
+    /// Quilts that are there, joined instead of growing any: `NAME`, or `NAME:HEAD`.
+    #[serde(default)]
+    pub of: Vec<String>,
+    /// Rows of equal places, across and down, instead of a layout of mixed sizes.
+    #[serde(default)]
+    pub rows: Option<[usize; 2]>,
+    /// Or the place of each, in their order.
+    #[serde(default)]
+    pub places: Vec<PlacePlanned>,
+    /// By how much the top may miss its size without a strip.
+    #[serde(default)]
+    pub tolerance_in: f64,
+    /// The least finished width of a coping strip.
+    #[serde(default)]
+    pub least_coping_in: Option<f64>,
+    /// The greatest.
+    #[serde(default)]
+    pub most_coping_in: Option<f64>,
+    /// The most that coping may take of the top's area, 0 to 1.
+    #[serde(default)]
+    pub most_coping_share: Option<f64>,
+    /// Whether centres may lie a quarter turned.
+    #[serde(default)]
+    pub may_turn: bool,
+    /// Whether seams may stop short and be closed later.
+    #[serde(default = "yes")]
+    pub partial_seams: bool,
+    /// Cloths for coping.
+    #[serde(default)]
+    pub coping: Vec<ClothName>,
+    /// The seed of the layout's search.
+    #[serde(default)]
+    pub seed: u64,
+}
+
+const fn yes() -> bool {
+    true
+}
+
+/// A centre's place in a layout, finished, from its lower left corner.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlacePlanned {
+    /// Its left edge.
+    pub x_in: f64,
+    /// Its lower edge.
+    pub y_in: f64,
+    /// Its width.
+    pub width_in: f64,
+    /// Its height.
+    pub height_in: f64,
+    /// Whether the centre lies a quarter turn to the left in it.
+    #[serde(default)]
+    pub turned: bool,
 }
 
 /// A figure as a plan names it.
@@ -106,6 +140,21 @@ pub enum PlanStage {
 }
 
 impl PlanStage {
+    /// The cloths that it names.
+    #[must_use]
+    pub fn cloths(&self) -> Vec<&ClothName> {
+        match self {
+            Self::Figure(figure) => figure.cloths.values().chain(&figure.cloth).collect(),
+            Self::Ask(ask) => match &**ask {
+                StageAsk::Ring { cloth, .. } => vec![cloth],
+                StageAsk::Border { cloth, .. } | StageAsk::SquareUp { cloth, .. } => cloth.iter().collect(),
+                StageAsk::Binding { from, .. } => from.iter().collect(),
+                StageAsk::Layers(ask) => ask.backing.cloth.iter().collect(),
+                StageAsk::Quilting { .. } | StageAsk::Sleeve(_) | StageAsk::Figure(_) => Vec::new(),
+            },
+        }
+    }
+
     /// What it is called in a plan.
     #[must_use]
     pub fn name(&self) -> &'static str {
@@ -132,98 +181,8 @@ pub struct PlanFile {
     pub quilt: Option<String>,
     /// How its centre is grown.
     pub grow: Option<GrowPlanned>,
+    /// The centres that are joined, where there are several.
+    pub centres: Option<CentresPlanned>,
     /// What comes after, in order.
     pub stages: Vec<PlanStage>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Raw {
-    quilt: Option<String>,
-    grow: Option<GrowPlanned>,
-    #[serde(default)]
-    stage: Vec<toml::Table>,
-}
-
-/// Reads a plan file.
-///
-/// # Errors
-/// What is wrong with it, and where.
-pub fn read_plan(text: &str) -> Result<PlanFile, PlanProblem> {
-    let raw: Raw = toml::from_str(text).map_err(|e| PlanProblem::Unreadable(e.to_string()))?;
-    let stages = raw.stage.into_iter().enumerate().map(|(i, table)| stage(i + 1, table));
-    Ok(PlanFile { quilt: raw.quilt, grow: raw.grow, stages: stages.collect::<Result<_, _>>()? })
-}
-
-fn stage(no: usize, table: toml::Table) -> Result<PlanStage, PlanProblem> {
-    let names: Vec<String> = table.keys().cloned().collect();
-    let [name] = &names[..] else {
-        let names = if names.is_empty() { "nothing".to_owned() } else { names.join(" and ") };
-        return Err(PlanProblem::OneEach { no, names });
-    };
-    let wrong =
-        |why: toml::de::Error| PlanProblem::Stage { no, name: name.clone(), why: why.message().to_owned() };
-    if name == "figure" {
-        let figure = table.get(name).cloned().unwrap_or_else(|| toml::Value::Table(toml::Table::new()));
-        return Ok(PlanStage::Figure(Box::new(figure.try_into().map_err(wrong)?)));
-    }
-    let ask: StageAsk = toml::Value::Table(table.clone()).try_into().map_err(wrong)?;
-    // What was understood, written again, has every key that was given.
-    let understood = toml::Value::try_from(&ask).map_err(|e| PlanProblem::Stage {
-        no,
-        name: name.clone(),
-        why: e.to_string(),
-    })?;
-    match unknown(&toml::Value::Table(table), &understood) {
-        Some(key) => {
-            let key = key.split_once('.').map_or(key.as_str(), |(_, inner)| inner).to_owned();
-            Err(PlanProblem::Unknown { no, name: name.clone(), key })
-        }
-        None => Ok(PlanStage::Ask(Box::new(ask))),
-    }
-}
-
-/// The first key given that wasn't understood.
-fn unknown(given: &toml::Value, understood: &toml::Value) -> Option<String> {
-    let (toml::Value::Table(given), toml::Value::Table(understood)) = (given, understood) else {
-        return None;
-    };
-    given.iter().find_map(|(key, value)| match understood.get(key) {
-        None => Some(key.clone()),
-        Some(other) => unknown(value, other).map(|inner| format!("{key}.{inner}")),
-    })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_plan_is_read_in_its_order() {
-        let plan = read_plan(
-            "quilt = \"Ebb\"\n[grow]\nseed = 3\nacross_in = 12\n\
-             [[stage]]\nborder = { cloth = \"ripple\", sewn_in = [2.5], trimmed_in = [2.0], order = \"mitred\" }\n\
-             [[stage]]\nfigure = { svg = \"heron.svg\", height_in = 6, cloths = { body = 12 } }\n\
-             [[stage]]\nquilting = { design = \"unbroken_spiral\", spacing_in = 0.5 }\n",
-        )
-        .expect("a plan");
-        let names: Vec<&str> = plan.stages.iter().map(PlanStage::name).collect();
-        assert_eq!(names, ["border", "figure", "quilting"]);
-        assert_eq!(plan.quilt.as_deref(), Some("Ebb"));
-    }
-
-    #[test]
-    fn what_is_wrong_is_told_with_its_stage_and_key() {
-        let refused = |text: &str| read_plan(text).expect_err("refused").to_string();
-        let spelled = refused("[[stage]]\nquilting = { spacng_in = 0.5 }\n");
-        assert_eq!(
-            spelled,
-            "stage 1 of the plan, quilting, doesn't know `spacng_in`: check how it is spelled"
-        );
-        assert!(refused("[[stage]]\nhem = {}\n").contains("hem"));
-        assert!(refused("[[stage]]\nring = { cloth = 1 }\n").contains("slice_in"));
-        assert!(refused("[[stage]]\n").contains("names nothing"));
-        assert!(refused("[grow]\nseeds = 1\n").contains("seeds"));
-        assert!(refused("quilt = ").contains("can't be read"));
-    }
 }

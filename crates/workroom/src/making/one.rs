@@ -1,6 +1,7 @@
 //! One stage of a plan by itself, as JSON: the same words as in the file, held to the same checks.
 
-use super::file::{PlanProblem, PlanStage, read_plan};
+use super::file::PlanStage;
+use super::read::{PlanProblem, read_plan};
 use serde_json::{Map, Value};
 
 /// Reads one stage: an object with the stage's name and, under it, what is chosen. What is `null` is
@@ -9,14 +10,17 @@ use serde_json::{Map, Value};
 /// # Errors
 /// What is wrong with it, as in a plan file; stages are counted from 1, so that this one is the first.
 pub fn read_stage(asked: &Value) -> Result<PlanStage, PlanProblem> {
-    let unreadable = |why: String| PlanProblem::Unreadable(why);
     if !asked.is_object() {
         return Err(PlanProblem::OneEach { no: 1, names: "nothing".to_owned() });
     }
     let mut said = asked.clone();
     forget_nulls(&mut said);
     let plan = Value::Object(Map::from_iter([("stage".to_owned(), Value::Array(vec![said]))]));
-    let text = toml::to_string(&plan).map_err(|why| unreadable(why.to_string()))?;
+    let text = toml::to_string(&plan).map_err(|_| PlanProblem::Unreadable {
+        line: 1,
+        text: asked.to_string().chars().take(80).collect(),
+        why: "A number in it is too large.",
+    })?;
     let stage = read_plan(&text)?.stages.into_iter().next();
     stage.ok_or(PlanProblem::OneEach { no: 1, names: "nothing".to_owned() })
 }

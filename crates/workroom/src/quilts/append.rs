@@ -19,6 +19,34 @@ impl Workroom {
         self.append_with(at, steps, None)
     }
 
+    /// Begins a quilt with these steps, of which the first `sewn` are sewn, in one deed.
+    ///
+    /// # Errors
+    /// A name that is taken or can't be used; a wish that makes no sense; a step that can't be carried
+    /// out.
+    pub(crate) fn new_quilt_of(
+        &mut self,
+        name: &str,
+        wish: &Wish,
+        steps: &[Entry],
+        sewn: usize,
+    ) -> Result<Head> {
+        self.as_one("new quilt", true, |room| {
+            let at = room.new_quilt(name, wish)?.at();
+            let (done, chalk) = steps.split_at(sewn.min(steps.len()));
+            let head = room.append(&at, done)?;
+            let head = room.deed("sewn", |deed| {
+                let (key, head) = known_head(deed.c, &head.at())?;
+                if head.tip.is_none() {
+                    return Ok(Head::of(name, head));
+                }
+                let head = deed.put_head(key, Some(&head), &head.name, head.tip, head.tip)?;
+                Ok(Head::of(name, head))
+            })?;
+            room.append(&head.at(), chalk)
+        })
+    }
+
     /// As [`Workroom::append`], and sets the wish that the steps were found by, in one deed.
     ///
     /// # Errors

@@ -64,6 +64,18 @@ impl Workroom {
         })
     }
 
+    /// Refuses a name for a new quilt that can't be used or is taken, before anything is begun.
+    ///
+    /// # Errors
+    /// As said.
+    pub fn free_name(&self, name: &str) -> Result<()> {
+        check_name(name)?;
+        match quilts::find(&*self.store.view()?, name)? {
+            Some(_) => Err(WorkroomError::QuiltTaken(name.to_owned())),
+            None => Ok(()),
+        }
+    }
+
     /// Gives a quilt another name.
     ///
     /// # Errors
@@ -204,7 +216,7 @@ impl Workroom {
         let transaction = self.store.begin()?;
         let key = quilts::get(&transaction, quilt)?;
         refusals::insert(&transaction, key, proposal)?;
-        Ok(transaction.commit()?)
+        transaction.commit()
     }
 
     /// The proposals that the maker refused, oldest first.
@@ -224,7 +236,7 @@ impl Workroom {
         let transaction = self.store.begin()?;
         let key = quilts::get(&transaction, quilt)?;
         refusals::clear(&transaction, key)?;
-        Ok(transaction.commit()?)
+        transaction.commit()
     }
 }
 

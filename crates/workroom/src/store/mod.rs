@@ -16,9 +16,10 @@ pub(crate) mod quilts;
 pub(crate) mod refusals;
 pub(crate) mod settings;
 pub(crate) mod wishes;
+mod write;
 
 use crate::error::{PATIENCE_S, Result, WorkroomError};
-use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
+use rusqlite::{Connection, OpenFlags};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -36,6 +37,8 @@ pub const PICTURES: &str = "pictures";
 pub(crate) struct Store {
     connection: Connection,
     folder: PathBuf,
+    /// What has changed so far in a larger write, while one is open.
+    whole: Option<Vec<deeds::Change>>,
 }
 
 impl Store {
@@ -82,7 +85,7 @@ impl Store {
         }
         let connection = Connection::open_with_flags(folder.join(DATABASE), flags)?;
         connection.busy_timeout(Duration::from_secs(PATIENCE_S))?;
-        Ok(Self { connection, folder: folder.to_owned() })
+        Ok(Self { connection, folder: folder.to_owned(), whole: None })
     }
 
     fn prepare(&self) -> Result<()> {
@@ -91,17 +94,6 @@ impl Store {
         self.connection.pragma_update(None, "foreign_keys", true)?;
         self.connection.set_prepared_statement_cache_capacity(64);
         Ok(())
-    }
-
-    /// Begins a write; other programs wait until it ends. Dropped without a commit, nothing of it
-    /// stays.
-    pub(crate) fn begin(&mut self) -> Result<Transaction<'_>> {
-        Ok(self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?)
-    }
-
-    /// A consistent view for reading.
-    pub(crate) fn view(&self) -> Result<Transaction<'_>> {
-        Ok(self.connection.unchecked_transaction()?)
     }
 
     pub(crate) fn pictures(&self) -> PathBuf {

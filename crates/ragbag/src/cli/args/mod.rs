@@ -1,5 +1,6 @@
 //! What can be typed. Everything here declares; nothing is checked beyond its form.
 
+mod centres;
 mod choices;
 mod finishing;
 mod heap;
@@ -7,6 +8,7 @@ mod piece;
 mod quilting;
 mod sums;
 
+pub(crate) use centres::CentresArgs;
 pub(crate) use choices::{
     DrawWhat, EffortArg, JoinArg, PressArg, SoldByArg, SpiralArg, StageArg, TurnArg, YesNo,
 };
@@ -302,11 +304,12 @@ pub(crate) enum Command {
     },
     /// Take the stages of a plan file on the piece: ring, border, squaring up, layers, figure,
     /// quilting, binding, sleeve.
-    #[command(after_help = "Example: ragbag finish low-tide.toml --what-if mitred")]
+    #[command(after_help = "Example: ragbag finish my-plan.toml --what-if mitred")]
     Finish {
-        /// The plan, in TOML; docs/PLAN.md tells what it can say.
+        /// The plan file, or low-tide or spring-tide, which come with the program; docs/PLAN.md tells what
+        /// a plan can say.
         plan: PathBuf,
-        /// Only tell what its first stage would come to.
+        /// Only tell what all its stages would come to, one after the other.
         #[arg(long, conflicts_with = "what_if")]
         look: bool,
         /// On a head of its own, to be looked at beside others.
@@ -314,11 +317,20 @@ pub(crate) enum Command {
         what_if: Option<String>,
     },
     /// Make a whole new quilt by a plan file, from the heap to its last stage.
-    #[command(after_help = "Example: ragbag make low-tide.toml --quilt \"Low Tide again\"")]
+    #[command(after_help = "Example: ragbag make low-tide --quilt \"Low Tide again\"")]
     Make {
-        /// The plan, in TOML; docs/PLAN.md tells what it can say.
+        /// The plan file, or low-tide or spring-tide, which come with the program; docs/PLAN.md tells what
+        /// a plan can say.
         plan: PathBuf,
+        /// Only tell what it would come to. It takes as long.
+        #[arg(long)]
+        look: bool,
     },
+    /// Square the centres of several quilts and join them into one larger top, a quilt of its own.
+    #[command(
+        after_help = "Example: ragbag join-centres \"Ebb\" \"Flow\" \"Neap:what-if-1\" --as \"Spring Tide\" --size 60x24 --coping 12"
+    )]
+    JoinCentres(CentresArgs),
     /// Enough? Everything the piece takes to its end, against what there is, and what to buy.
     #[command(after_help = "Example: ragbag enough --per-hour 20")]
     Enough {
@@ -395,7 +407,11 @@ pub(crate) enum Command {
     },
     /// Make the demo, in a workroom of its own: ragbag-demo beside the usual one when not said.
     #[command(after_help = "Example: ragbag --workroom ~/low-tide demo")]
-    Demo,
+    Demo {
+        /// At bed size instead: only its heap of 2,500 scraps and its plan, which `ragbag make` takes.
+        #[arg(long)]
+        bed_size: bool,
+    },
     /// Serve the page on this machine.
     #[command(after_help = "Example: ragbag serve --port 8080")]
     Serve {

@@ -198,10 +198,12 @@ fn shrink(
             ));
         }
     };
+    let way = if percent < 0.0 { "longer" } else { "shorter" };
     let words = format!(
-        "{} before, {} after: {percent:.2} in the hundred.",
+        "{} before, {} after: {:.2} in the hundred {way}.",
         fraction(before, 16),
-        fraction(after, 16)
+        fraction(after, 16),
+        percent.abs()
     );
     Ok((words, json!({ "before_in": before, "after_in": after, "percent": percent })))
 }

@@ -35,7 +35,10 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
             PlanProblem::OneEach { names, .. } => {
                 format!("stage {no} names {names}: it must name exactly one stage")
             }
-            PlanProblem::Unreadable(_) => format!("stage {no} can't be read: a number in it is too large"),
+            PlanProblem::Unreadable { .. } => {
+                format!("stage {no} can't be read: a number in it is too large")
+            }
+            PlanProblem::Section { why, .. } => format!("stage {no}: {why}"),
         };
         wrong(what, "docs/PLAN.md tells what each stage can say.")
     })

@@ -1,0 +1,322 @@
+//! Reading a plan file: TOML, checked key by key.
+
+use super::file::{PlanFile, PlanStage};
+use super::words::plainly;
+use crate::asks::StageAsk;
+use serde::de::DeserializeOwned;
+use thiserror::Error;
+use toml::{Table, Value};
+
+/// What is wrong with a plan file.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum PlanProblem {
+    /// A line that isn't written as such a file is.
+    #[error("line {line} of the plan can't be read: `{text}`. {why}")]
+    Unreadable {
+        /// Which line, from 1.
+        line: usize,
+        /// What stands there.
+        text: String,
+        /// What would do.
+        why: &'static str,
+    },
+    /// A section that says something that makes no sense.
+    #[error("the plan's {section}: {why}")]
+    Section {
+        /// Which section.
+        section: String,
+        /// What is wrong.
+        why: String,
+    },
+    /// A stage with no name or more than one.
+    #[error("stage {no} of the plan names {names}: each [[stage]] has exactly one of {KINDS}")]
+    OneEach {
+        /// Which, from 1.
+        no: usize,
+        /// What it names.
+        names: String,
+    },
+    /// A stage that says something that makes no sense.
+    #[error("stage {no} of the plan, {name}: {why}")]
+    Stage {
+        /// Which, from 1.
+        no: usize,
+        /// Its name.
+        name: String,
+        /// What is wrong.
+        why: String,
+    },
+    /// A word that no stage of this name knows.
+    #[error("stage {no} of the plan, {name}, doesn't know `{key}`: check how it is spelled")]
+    Unknown {
+        /// Which, from 1.
+        no: usize,
+        /// Its name.
+        name: String,
+        /// The key, with the keys and places that it lies in.
+        key: String,
+    },
+}
+
+/// The stages that there are.
+const KINDS: &str = "ring, border, square_up, layers, figure, quilting, binding, sleeve";
+
+/// How a line of such a file is written.
+const WRITE: &str =
+    "Write a name, = and a value: words in quotes, numbers bare, lists in [ ], tables in { }.";
+
+/// Reads a plan file.
+///
+/// # Errors
+/// What is wrong with it, and where.
+pub fn read_plan(text: &str) -> Result<PlanFile, PlanProblem> {
+    let file: Table = toml::from_str(text).map_err(|why| unreadable(text, &why))?;
+    let mut plan = PlanFile::default();
+    for (key, value) in file {
+        check_finite(&key, &value)?;
+        match key.as_str() {
+            "quilt" => plan.quilt = Some(section(&key, value)?),
+            "grow" => plan.grow = Some(section("[grow]", value)?),
+            "centres" => plan.centres = Some(section("[centres]", value)?),
+            "stage" => {
+                let Value::Array(stages) = value else { return Err(not_stages()) };
+                let stages = stages.into_iter().enumerate().map(|(i, one)| match one {
+                    Value::Table(table) => stage(i + 1, table),
+                    _ => Err(not_stages()),
+                });
+                plan.stages = stages.collect::<Result<_, _>>()?;
+            }
+            _ => {
+                let why = "it is not known; known are quilt, [grow], [centres] and [[stage]]".to_owned();
+                return Err(PlanProblem::Section { section: format!("`{key}`"), why });
+            }
+        }
+    }
+    Ok(plan)
+}
+
+fn not_stages() -> PlanProblem {
+    PlanProblem::Section { section: "stages".to_owned(), why: "each begins with [[stage]]".to_owned() }
+}
+
+fn unreadable(text: &str, why: &toml::de::Error) -> PlanProblem {
+    let at = why.span().map_or(0, |span| span.start).min(text.len());
+    let before = text.get(..at).unwrap_or_default();
+    // An end of the line belongs to it.
+    let line = before.matches('\n').count();
+    let shown = text.lines().nth(line).or_else(|| text.lines().last()).unwrap_or_default();
+    let is_twice = why.message().contains("duplicate");
+    PlanProblem::Unreadable {
+        line: (line + 1).min(text.lines().count().max(1)),
+        text: shown.trim().chars().take(80).collect(),
+        why: if is_twice { "It is said twice: leave one of them out." } else { WRITE },
+    }
+}
+
+/// Numbers that are none.
+fn check_finite(place: &str, value: &Value) -> Result<(), PlanProblem> {
+    match value {
+        Value::Float(number) if !number.is_finite() => Err(PlanProblem::Section {
+            section: place.to_owned(),
+            why: format!("{number} is no number to sew by"),
+        }),
+        Value::Array(list) => list.iter().try_for_each(|inner| check_finite(place, inner)),
+        Value::Table(table) => {
+            table.iter().try_for_each(|(key, inner)| check_finite(&format!("{place}.{key}"), inner))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn section<T: DeserializeOwned>(name: &str, value: Value) -> Result<T, PlanProblem> {
+    let wrong = |why: String| PlanProblem::Section { section: name.to_owned(), why };
+    let place = if let Value::Table(table) = &value { culprit::<T>(table) } else { None };
+    value.try_into().map_err(|why: toml::de::Error| wrong(placed(place, why.message())))
+}
+
+/// What is wrong, with the key that it is wrong at, if it doesn't say that itself.
+fn placed(key: Option<String>, why: &str) -> String {
+    let told = plainly(why);
+    match key {
+        Some(key) if !told.contains(&format!("`{key}`")) => format!("{key}: {told}"),
+        _ => told,
+    }
+}
+
+/// The key without which a table would be wrong otherwise, or not at all.
+fn culprit<T: DeserializeOwned>(table: &Table) -> Option<String> {
+    let wrong = |table: &Table| {
+        let read: Result<T, toml::de::Error> = Value::Table(table.clone()).try_into();
+        read.err().map(|why| why.message().to_owned())
+    };
+    let whole = wrong(table)?;
+    table
+        .keys()
+        .find(|key| {
+            let mut without = table.clone();
+            without.remove(*key);
+            wrong(&without).is_none_or(|why| why != whole)
+        })
+        .cloned()
+}
+
+fn stage(no: usize, table: Table) -> Result<PlanStage, PlanProblem> {
+    let names: Vec<String> = table.keys().cloned().collect();
+    let [name] = &names[..] else {
+        let names = if names.is_empty() { "nothing".to_owned() } else { names.join(" and ") };
+        return Err(PlanProblem::OneEach { no, names });
+    };
+    let wrong = |why: String| PlanProblem::Stage { no, name: name.clone(), why };
+    if !KINDS.split(", ").any(|kind| kind == name) {
+        return Err(wrong(format!("there is no such stage; there are {KINDS}")));
+    }
+    let Some(Value::Table(said)) = table.get(name) else {
+        return Err(wrong("what it says belongs in a table { … }".to_owned()));
+    };
+    if name == "figure" {
+        let read: Result<_, toml::de::Error> = Value::Table(said.clone()).try_into();
+        let place = || culprit::<super::file::FigurePlanned>(said);
+        let figure = read.map_err(|why| wrong(placed(place(), why.message())))?;
+        return Ok(PlanStage::Figure(Box::new(figure)));
+    }
+    let said = as_kept(said.clone()).map_err(wrong)?;
+    let whole = |said: &Table| Value::Table(Table::from_iter([(name.clone(), Value::Table(said.clone()))]));
+    let read = |said: &Table| -> Result<StageAsk, String> {
+        whole(said).try_into().map_err(|why: toml::de::Error| why.message().to_owned())
+    };
+    let ask = read(&said).map_err(|why| {
+        let mends = |key: &&String| {
+            let mut without = said.clone();
+            without.remove(*key);
+            read(&without).err().is_none_or(|other| other != why)
+        };
+        wrong(placed(said.keys().find(mends).cloned(), &why))
+    })?;
+    // What was understood, written again, has every key that was given.
+    let understood = Value::try_from(&ask).map_err(|why| wrong(plainly(&why.to_string())))?;
+    match unknown(&whole(&said), &understood) {
+        Some(key) => {
+            let key = key.split_once('.').map_or(key.as_str(), |(_, inner)| inner).to_owned();
+            Err(PlanProblem::Unknown { no, name: name.clone(), key })
+        }
+        None => Ok(PlanStage::Ask(Box::new(ask))),
+    }
+}
+
+/// What a plan says as the log keeps it: sides from 0 instead of from 1, and one width as a list of one.
+fn as_kept(mut said: Table) -> Result<Table, String> {
+    if let Some(Value::Integer(side)) = said.get_mut("first_side") {
+        *side -= 1;
+        if *side < 0 {
+            return Err("first_side: sides are counted from 1".to_owned());
+        }
+    }
+    for key in ["sewn_in", "trimmed_in"] {
+        if let Some(width) = said.get_mut(key)
+            && matches!(width, Value::Float(_) | Value::Integer(_))
+        {
+            *width = Value::Array(vec![width.clone()]);
+        }
+    }
+    Ok(said)
+}
+
+/// The first key given that wasn't understood, with its place in lists from 1.
+fn unknown(given: &Value, understood: &Value) -> Option<String> {
+    match (given, understood) {
+        (Value::Table(given), Value::Table(understood)) => {
+            given.iter().find_map(|(key, value)| match understood.get(key) {
+                None => Some(key.clone()),
+                Some(other) => unknown(value, other).map(|inner| format!("{key}.{inner}")),
+            })
+        }
+        (Value::Array(given), Value::Array(understood)) => {
+            given.iter().zip(understood).enumerate().find_map(|(i, (value, other))| {
+                unknown(value, other).map(|inner| format!("{}.{inner}", i + 1))
+            })
+        }
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_plan_is_read_in_its_order() {
+        let plan = read_plan(
+            "quilt = \"Ebb\"\n[grow]\nseed = 3\nacross_in = 12\n\
+             [[stage]]\nborder = { cloth = \"ripple\", sewn_in = 2.5, first_side = 2, order = \"mitred\" }\n\
+             [[stage]]\nfigure = { svg = \"heron.svg\", height_in = 6, cloths = { body = 12 } }\n\
+             [[stage]]\nquilting = { design = \"unbroken_spiral\", spacing_in = 0.5 }\n",
+        )
+        .expect("a plan");
+        let names: Vec<&str> = plan.stages.iter().map(PlanStage::name).collect();
+        assert_eq!(names, ["border", "figure", "quilting"]);
+        assert_eq!(plan.quilt.as_deref(), Some("Ebb"));
+        let PlanStage::Ask(ask) = &plan.stages[0] else { panic!("a border") };
+        let StageAsk::Border { choice, .. } = &**ask else { panic!("a border") };
+        assert_eq!((choice.sewn_in.as_slice(), choice.first_side), (&[2.5][..], 1));
+    }
+
+    #[test]
+    fn several_centres_are_read() {
+        let plan = read_plan(
+            "[centres]\ncount = 4\nsize_in = [30, 40]\nshapes_in = [[12, 18]]\ncoping = [3, \"mist\"]\n",
+        );
+        let centres = plan.expect("a plan").centres.expect("centres");
+        assert_eq!((centres.count, centres.coping.len(), centres.partial_seams), (Some(4), 2, true));
+    }
+
+    #[test]
+    fn what_is_wrong_is_told_with_its_stage_and_key_in_plain_words() {
+        for (text, said) in [
+            (
+                "[[stage]]\nquilting = { spacng_in = 0.5 }\n",
+                "stage 1 of the plan, quilting, doesn't know `spacng_in`: check how it is spelled",
+            ),
+            (
+                "[[stage]]\nlayers = { backing = { bolts = [{ name = \"a\", usable_in = 42 }, { name = \"b\", usable_in = 42, colour = 1 }] } }\n",
+                "stage 1 of the plan, layers, doesn't know `backing.bolts.2.colour`: check how it is spelled",
+            ),
+            ("[[stage]]\nring = { cloth = 1 }\n", "stage 1 of the plan, ring: `slice_in` is missing"),
+            (
+                "[[stage]]\nring = { cloth = 1, slice_in = \"wide\" }\n",
+                "stage 1 of the plan, ring: slice_in: the word \"wide\" stands where a number belongs",
+            ),
+            (
+                "[[stage]]\nborder = { sewn_in = 2, first_side = 0 }\n",
+                "stage 1 of the plan, border: first_side: sides are counted from 1",
+            ),
+            (
+                "[[stage]]\nborder = { sewn_in = 2, order = \"round\" }\n",
+                "stage 1 of the plan, border: `round` is not known here; known are `apart_first`, `in_turn`, `in_turn_partial`, `mitred`",
+            ),
+            (
+                "[[stage]]\nborder = { sewn_in = 2, cloth = 2.5 }\n",
+                "stage 1 of the plan, border: cloth: a cloth is named by its number, or by its name in quotes",
+            ),
+            ("[grow]\nseeds = 1\n", "the plan's [grow]: `seeds` is not known here; known are"),
+            ("[grow]\nsides = -1\n", "the plan's [grow]: sides: the number -1 stands where a whole number"),
+            ("[grow]\nacross_in = nan\n", "the plan's grow.across_in: NaN is no number to sew by"),
+            ("[centres]\nsize_in = [3]\n", "the plan's [centres]: size_in: 1 is given where a list of 2"),
+            ("hem = 3\n", "the plan's `hem`: it is not known; known are quilt"),
+            ("stage = 3\n", "the plan's stages: each begins with [[stage]]"),
+            ("[[stage]]\nhem = {}\n", "stage 1 of the plan, hem: there is no such stage; there are ring"),
+            ("[[stage]]\nborder = 3\n", "stage 1 of the plan, border: what it says belongs in a table"),
+            ("[[stage]]\n", "names nothing"),
+            ("quilt = \"Ebb\"\nquilt = ", "line 2 of the plan can't be read: `quilt =`. Write a name"),
+            (
+                "quilt = \"a\"\nquilt = \"b\"\n",
+                "line 2 of the plan can't be read: `quilt = \"b\"`. It is said twice",
+            ),
+        ] {
+            let told = read_plan(text).expect_err(text).to_string();
+            assert!(told.starts_with(said) || told.contains(said) && said == "names nothing", "{told}");
+            for word in ["f64", "usize", "struct", "variant", "enum", "field", "expected", "TOML"] {
+                assert!(!told.contains(word), "{told}");
+            }
+        }
+    }
+}
