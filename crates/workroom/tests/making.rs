@@ -161,7 +161,7 @@ fn centres_that_cannot_be_joined_are_refused_before_anything_grows() {
     let before = seen(&mut room);
     for (from, to, said) in [
         ("size_in = [17, 9]", "size_in = [9, 9]", "too"),
-        ("size_in = [17, 9]", "size_in = [60, 60]", "coping"),
+        ("size_in = [17, 9]", "size_in = [60, 60]", "Coping would take"),
         ("coping = [\"mist\"]", "coping = []", "no cloth"),
         ("coping = [\"mist\"]", "coping = [\"no such\"]", "no cloth called `no such`"),
         ("coping = [\"mist\"]", "coping = [\"mist\"]\nmost_coping_in = 0.5", "is the most that is wished"),
