@@ -299,7 +299,7 @@ fn a_choice_is_stored_with_plain_names() {
     let text = serde_json::to_string(&wanted).expect("text");
     assert_eq!(
         text,
-        r#"{"width_in":60.0,"height_in":72.0,"arrangement":{"rows":{"across":4,"down":5}},"tolerance_in":0.0,"least_coping_in":0.5,"most_coping_share":0.25,"may_turn":false,"coping":[],"seed":0}"#
+        r#"{"width_in":60.0,"height_in":72.0,"arrangement":{"rows":{"across":4,"down":5}},"tolerance_in":0.0,"least_coping_in":0.5,"most_coping_share":0.25,"may_turn":false,"partial_seams":true,"coping":[],"seed":0}"#
     );
     assert_eq!(serde_json::from_str::<CentresChoice>(&text).expect("a choice"), wanted);
 }

@@ -82,7 +82,7 @@ fn finish(room: &mut Workroom) -> Asked<()> {
     // Growing on the page leaves what the finishing takes alone.
     let mut wish = room.wish(QUILT)?;
     for scrap in &lengths.scraps {
-        let cloth = room.cloth_named(QUILT, FINISHED, &ClothName::Name(scrap.cloth.name.clone()))?;
+        let cloth = room.cloth_named(QUILT, MAIN, &ClothName::Name(scrap.cloth.name.clone()))?;
         if !wish.spare.contains(&cloth) {
             wish.spare.push(cloth);
         }
@@ -94,7 +94,7 @@ fn finish(room: &mut Workroom) -> Asked<()> {
         let names = lengths.scraps.iter().take(RING.len()).map(|scrap| scrap.cloth.name.clone());
         let mut strips = Vec::new();
         for (name, width) in names.zip(RING) {
-            strips.push((room.cloth_named(QUILT, FINISHED, &ClothName::Name(name))?, width));
+            strips.push((room.cloth_named(QUILT, MAIN, &ClothName::Name(name))?, width));
         }
         wish.spare.push(room.sew_strips(&strips, RING_LONG_IN, Wish::default().allowance_in)?);
     }

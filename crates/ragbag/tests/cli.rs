@@ -474,8 +474,8 @@ fn lines_of_quilting_are_written_for_machine_and_paper() {
     room.json(&["lines", "--to", &to("l.pdf"), "--paper", "letter", "--true-size"]);
     let pdf = std::fs::read(to("l.pdf")).unwrap();
     let pdf: String = pdf.iter().map(|byte| char::from(*byte)).collect();
-    // The overview and two by two tiles of 7 by 9 1/2 inches.
-    assert!(pdf.starts_with("%PDF-1.4") && pdf.contains("/Count 5"));
+    // The overview and two tiles of 7 1/2 by 10 inches beside each other.
+    assert!(pdf.starts_with("%PDF-1.4") && pdf.contains("/Count 3"));
     assert!(pdf.contains("Needles and pins hurt"));
     let compared = room.json(&["designs", "waves", "lines", "--spacing", "3/4", "--to", &to("d.svg")]);
     assert_eq!(compared["designs"][0]["design"], "waves");

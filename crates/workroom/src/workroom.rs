@@ -8,6 +8,7 @@ use crate::stash::{Stash, Usable};
 use crate::store::{Store, WorkroomId, deeds, meta, settings};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::Path;
 
 /// An open workroom.
@@ -178,7 +179,15 @@ impl Workroom {
             return act(self);
         }
         self.store.open_whole()?;
-        let done = act(self);
+        // What breaks on the way leaves nothing open behind.
+        let done = match catch_unwind(AssertUnwindSafe(|| act(self))) {
+            Ok(done) => done,
+            Err(broken) => {
+                self.store.drop_whole();
+                (self.stash, self.bench) = (Stash::default(), None);
+                resume_unwind(broken);
+            }
+        };
         let done = match done {
             Ok(value) if keep => self.store.keep_whole(what).map(|()| value).map_err(E::from),
             done => {

@@ -194,7 +194,7 @@ fn a_file_that_may_not_grow_loses_nothing_that_was_acknowledged() {
         refused[0].contains("disk I/O error") && refused[0].contains("nothing was changed"),
         "{refused:?}"
     );
-    assert!(refused[1].contains("File too large") && refused[1].contains("limit"), "{refused:?}");
+    assert!(refused[1].contains("file too large") && refused[1].contains("limit"), "{refused:?}");
     let empty: Vec<&str> = Vec::new();
     assert_eq!(lost(&text, &text), empty);
     let mut opened = Workroom::open(&room).unwrap();

@@ -166,7 +166,7 @@ async fn what_cant_be_looked_at_or_taken_is_refused_and_the_log_stays() {
         ),
         (
             look(json!([{ "quilting": { "design": "zigzag" } }])),
-            "there is no `zigzag`; there are `round_spiral`",
+            "`zigzag` is not known here; known are `round_spiral`",
         ),
         (look(json!([{ "ring": { "cloth": "strip set" } }])), "slice_in"),
         (look(json!([{ "quilting": { "thread": "of the sea" } }])), "`thread`"),
