@@ -1,0 +1,13 @@
+//! Photographs to outlines and looks. Knows no quilts, and reads no file.
+//!
+//! * A [`Picture`] is what a camera saw, upright, in eight bits a channel.
+//! * A [`Flat`] is a part of the table seen from straight above, in true size.
+//!
+//! Places in a picture are in pixels, x to the right and y down, the middle of the first pixel at
+//! (0.5, 0.5). Places on the table are in inches, y up.
+
+mod flat;
+mod picture;
+
+pub use flat::Flat;
+pub use picture::Picture;
