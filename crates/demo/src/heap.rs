@@ -221,7 +221,7 @@ fn lie(dice: &mut Dice, outline: &Region, repeat_in: [f64; 2]) -> Pose {
 }
 
 /// A look whose print's up has come to point along `up`.
-fn turned(look: Look, up: Turn) -> Look {
+pub(crate) fn turned(look: Look, up: Turn) -> Look {
     let runs = match look.runs {
         Runs::AnyWay => Runs::AnyWay,
         Runs::BothWays(_) => Runs::BothWays(up),

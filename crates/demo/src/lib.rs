@@ -23,6 +23,7 @@ mod picture;
 mod print;
 mod problem;
 mod raster;
+pub mod scene;
 
 pub use figure::HERON;
 pub use heap::{Heap, Scrap, frozen_heap, heap, low_tide, low_tide_lengths};
