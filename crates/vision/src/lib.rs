@@ -15,4 +15,5 @@ mod picture;
 pub use cards::{Card, find_cards};
 pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
+pub use flatten::{FlattenProblem, Flattening, Window, flatten};
 pub use picture::Picture;
