@@ -6,8 +6,14 @@
 //! Places in a picture are in pixels, x to the right and y down, the middle of the first pixel at
 //! (0.5, 0.5). Places on the table are in inches, y up.
 
+pub mod cards;
+pub mod decode;
 mod flat;
+pub mod flatten;
 mod picture;
 
+pub use cards::{Card, find_cards};
+pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
+pub use flatten::{FlattenProblem, Flattening, Window, flatten};
 pub use picture::Picture;

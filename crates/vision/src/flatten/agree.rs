@@ -1,0 +1,117 @@
+//! Which cards agree on one flat table.
+//!
+//! Every three cards (two, where there are no more) propose a map; the one that most cards agree
+//! with, and among those the closest, is taken, and improved with all that agree until their number
+//! doesn't change. The order is fixed, so the answer is always the same.
+
+use super::adjust::{self, Layout, adjust, off};
+use super::lens::Frame;
+use super::start;
+use plane::Point;
+
+/// Cards that agree, and their layout (in the same order).
+pub(super) struct Agreed {
+    pub(super) members: Vec<usize>,
+    pub(super) layout: Layout,
+}
+
+/// Proposals tried, at most.
+const MOST: usize = 300;
+
+/// How far a card's corners may lie off in the picture, in pixels: corners are found to parts of
+/// a pixel, but a lens bends in more ways than one, and paper never lies quite flat.
+pub(super) fn allowance(card: &[Point; 4], frame: &Frame) -> f64 {
+    let side = card[0].distance(card[2]) / 2.0_f64.sqrt();
+    0.8 + 0.006 * side + 0.0002 * frame.half
+}
+
+/// A layout of some cards alone.
+fn fit(cards: &[[Point; 4]], members: &[usize], frame: &Frame, side: f64, rounds: usize) -> Option<Layout> {
+    let own: Vec<&[Point; 4]> = members.iter().map(|i| &cards[*i]).collect();
+    // The bend can be large enough to spoil a start without it.
+    let starts = [0.0, -0.08, 0.08].into_iter().filter_map(|bend| {
+        let straight: Vec<[Point; 4]> = own.iter().map(|c| c.map(|p| frame.straight(p, bend))).collect();
+        let up = start::first(&straight.iter().collect::<Vec<_>>(), side)?;
+        let layout = Layout::from_map(&up, bend, &own, frame, side)?;
+        adjust(layout, &own, frame, side, rounds)
+    });
+    let cost = |l: &Layout| adjust::cost(l, &own, frame, side);
+    starts.map(|l| (cost(&l), l)).filter(|(c, _)| c.is_finite()).min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, l)| l)
+}
+
+/// The largest distance of a card's corners under a layout, in pixels, and where it lies.
+pub(super) fn distance(layout: &Layout, card: &[Point; 4], frame: &Frame, side: f64) -> Option<f64> {
+    let up = layout.down.inverse()?;
+    let mut on_table = [Point::ORIGIN; 4];
+    for (to, px) in on_table.iter_mut().zip(card) {
+        *to = up.apply(frame.straight(*px, layout.bend))?;
+    }
+    let offs = off(layout, adjust::place(&on_table, side), card, frame, side)?;
+    Some(offs.iter().map(|v| v.length()).fold(0.0, f64::max))
+}
+
+fn agreeing(layout: &Layout, cards: &[[Point; 4]], frame: &Frame, side: f64) -> (Vec<usize>, f64) {
+    let mut members = Vec::new();
+    let mut sum = 0.0;
+    for (i, card) in cards.iter().enumerate() {
+        let share = distance(layout, card, frame, side).map(|d| d / allowance(card, frame));
+        if let Some(share) = share.filter(|share| *share <= 1.0) {
+            members.push(i);
+            sum += share;
+        }
+    }
+    (members, sum)
+}
+
+/// Every so many of the cards, spread over all where those would be too many.
+fn proposals(count: usize, size: usize) -> Vec<Vec<usize>> {
+    let mut all: Vec<Vec<usize>> = vec![Vec::new()];
+    for _ in 0..size {
+        all = all
+            .into_iter()
+            .flat_map(|some| {
+                let next = some.last().map_or(0, |last| last + 1);
+                (next..count).map(move |i| [some.clone(), vec![i]].concat())
+            })
+            .collect();
+    }
+    let every = all.len().div_ceil(MOST).max(1);
+    all.into_iter().step_by(every).collect()
+}
+
+fn best(cards: &[[Point; 4]], proposals: &[Vec<usize>], frame: &Frame, side: f64) -> Option<Vec<usize>> {
+    let tried = proposals.iter().filter_map(|members| {
+        let layout = fit(cards, members, frame, side, 12)?;
+        Some(agreeing(&layout, cards, frame, side))
+    });
+    tried.min_by(|a, b| b.0.len().cmp(&a.0.len()).then(a.1.total_cmp(&b.1))).map(|(members, _)| members)
+}
+
+/// The cards that agree on one table; of a single card itself.
+pub(super) fn agree(cards: &[[Point; 4]], frame: &Frame, side: f64) -> Option<Agreed> {
+    let all: Vec<usize> = (0..cards.len()).collect();
+    // Nearly always all agree.
+    if let Some(layout) = fit(cards, &all, frame, side, 30)
+        && agreeing(&layout, cards, frame, side).0.len() == all.len()
+    {
+        return Some(Agreed { members: all, layout });
+    }
+    let threes = best(cards, &proposals(cards.len(), 3), frame, side).unwrap_or_default();
+    let mut members = match threes.len() {
+        0..3 => best(cards, &proposals(cards.len(), 2), frame, side)?,
+        _ => threes,
+    };
+    if members.is_empty() {
+        return None;
+    }
+    let mut layout = fit(cards, &members, frame, side, 30)?;
+    for _ in 0..4 {
+        let (next, _) = agreeing(&layout, cards, frame, side);
+        if next == members || next.len() < 2 {
+            break;
+        }
+        layout = fit(cards, &next, frame, side, 30)?;
+        members = next;
+    }
+    Some(Agreed { members, layout })
+}
