@@ -2,6 +2,7 @@
 //!
 //! * A [`Picture`] is what a camera saw, upright, in eight bits a channel.
 //! * A [`Flat`] is a part of the table seen from straight above, in true size.
+//! * [`find_cloths`] gives the outline of each cloth on it.
 //!
 //! Places in a picture are in pixels, x to the right and y down, the middle of the first pixel at
 //! (0.5, 0.5). Places on the table are in inches, y up.
@@ -10,10 +11,13 @@ pub mod cards;
 pub mod decode;
 mod flat;
 pub mod flatten;
+mod outlines;
 mod picture;
+mod share;
 
 pub use cards::{Card, find_cards};
 pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
 pub use flatten::{FlattenProblem, Flattening, Window, flatten};
+pub use outlines::{Doubt, Found, corrected, find_cloths};
 pub use picture::Picture;

@@ -1,0 +1,152 @@
+//! Cells that are cloth: what the ground can't reach.
+
+use super::coarse::Coarse;
+use super::ground::{Ground, distance};
+
+/// A yes or no for every cell.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Mask {
+    pub(super) width: usize,
+    pub(super) height: usize,
+    pub(super) cells: Vec<bool>,
+}
+
+impl Mask {
+    pub(super) fn new(width: usize, height: usize) -> Self {
+        Self { width, height, cells: vec![false; width * height] }
+    }
+
+    /// A cell; outside nothing is set.
+    pub(super) fn at(&self, column: i64, row: i64) -> bool {
+        (0..self.width as i64).contains(&column)
+            && (0..self.height as i64).contains(&row)
+            && self.cells[row as usize * self.width + column as usize]
+    }
+
+    /// Takes a layer off, or with `wanted` puts one on; by four neighbours and by eight in turn, so that it
+    /// stays round. Outside the picture everything counts as its edge does.
+    fn layered(&self, wanted: bool, layers: usize) -> Self {
+        let mut mask = self.clone();
+        for layer in 0..layers {
+            let before = mask.clone();
+            let last = (self.width as i64 - 1, self.height as i64 - 1);
+            for row in 0..self.height as i64 {
+                for column in 0..self.width as i64 {
+                    let i = row as usize * self.width + column as usize;
+                    if before.cells[i] == wanted {
+                        continue;
+                    }
+                    let around: &[(i64, i64)] = if layer % 2 == 0 { &AROUND[..4] } else { &AROUND };
+                    let meets = around.iter().any(|(dx, dy)| {
+                        let at = ((column + dx).clamp(0, last.0), (row + dy).clamp(0, last.1));
+                        before.at(at.0, at.1) == wanted
+                    });
+                    mask.cells[i] = if meets { wanted } else { !wanted };
+                }
+            }
+        }
+        mask
+    }
+
+    /// Without what is narrower than about twice so many cells.
+    pub(super) fn opened(&self, layers: usize) -> Self {
+        self.layered(false, layers).layered(true, layers)
+    }
+
+    /// With gaps filled that are narrower than about twice so many cells.
+    pub(super) fn closed(&self, layers: usize) -> Self {
+        self.layered(true, layers).layered(false, layers)
+    }
+
+    /// Its connected parts (by four neighbours), each as the list of its cells, in the order of
+    /// their first cells.
+    pub(super) fn parts(&self) -> Vec<Vec<usize>> {
+        let mut left = self.cells.clone();
+        let mut parts = Vec::new();
+        for first in 0..left.len() {
+            if !left[first] {
+                continue;
+            }
+            left[first] = false;
+            let mut part = vec![first];
+            let mut next = 0;
+            while let Some(&i) = part.get(next) {
+                next += 1;
+                for j in neighbours(i, self.width, self.height) {
+                    if left[j] {
+                        left[j] = false;
+                        part.push(j);
+                    }
+                }
+            }
+            parts.push(part);
+        }
+        parts
+    }
+
+    /// The mask of some cells alone.
+    pub(super) fn of(&self, part: &[usize]) -> Self {
+        let mut mask = Self::new(self.width, self.height);
+        for &i in part {
+            mask.cells[i] = true;
+        }
+        mask
+    }
+}
+
+const AROUND: [(i64, i64); 8] = [(-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (1, -1), (-1, 1), (1, 1)];
+
+/// The four neighbours of a cell that there are.
+pub(super) fn neighbours(i: usize, width: usize, height: usize) -> impl Iterator<Item = usize> {
+    let (column, row) = (i % width, i / width);
+    [
+        (column > 0).then(|| i - 1),
+        (column + 1 < width).then_some(i + 1),
+        (row > 0).then(|| i - width),
+        (row + 1 < height).then_some(i + width),
+    ]
+    .into_iter()
+    .flatten()
+}
+
+/// Cells that are the bare table: those that look like it, and what can be reached from them
+/// without a sharp step through what a shadow on it would look like.
+pub(super) fn bare(coarse: &Coarse, ground: &Ground) -> Mask {
+    let (width, height) = (coarse.width, coarse.height);
+    let [along, across] = ground.scatter;
+    let alike = (3.5 * along.hypot(across)).clamp(0.018, 0.035);
+    let hue = (4.0 * across).clamp(0.012, 0.03);
+    let mut mask = Mask::new(width, height);
+    let mut in_shadow = vec![false; width * height];
+    for (i, shadowed) in in_shadow.iter_mut().enumerate() {
+        let place = [(i % width) as f64 + 0.5, (i / width) as f64 + 0.5];
+        let off = ground.off(place, coarse.lab[i]);
+        let light = ground.at(place)[0].max(0.05);
+        mask.cells[i] = coarse.seen[i] && off.distance() < alike;
+        *shadowed = coarse.seen[i]
+            && off.across < hue + 0.08 * off.along.abs()
+            && (-0.45 * light..0.2 * light).contains(&off.along);
+    }
+    let step = (3.0 * along as f32).clamp(0.012, 0.02);
+    let mut front: Vec<usize> = (0..mask.cells.len()).filter(|&i| mask.cells[i]).collect();
+    while let Some(i) = front.pop() {
+        let (column, row) = (i % width, i / width);
+        for j in neighbours(i, width, height) {
+            if mask.cells[j] || !in_shadow[j] || distance(coarse.lab[i], coarse.lab[j]) > step {
+                continue;
+            }
+            // One cell further on as well, so that a blurred edge doesn't pass in two halves.
+            let (c, r) = (2 * (j % width) as i64 - column as i64, 2 * (j / width) as i64 - row as i64);
+            let beyond = (0..width as i64).contains(&c) && (0..height as i64).contains(&r);
+            let steep = beyond && {
+                let k = r as usize * width + c as usize;
+                distance(coarse.lab[i], coarse.lab[k]) > 1.6 * step
+            };
+            if !steep {
+                mask.cells[j] = true;
+                front.push(j);
+            }
+        }
+    }
+    mask
+}
