@@ -1,54 +1,54 @@
 //! Writes rendered photographs, to be looked at.
 //!
-//! `cargo run -p demo --example photograph -- FOLDER [normal|hard] [FIRST] [LAST]`
+//! `cargo run -p demo --example photograph -- FOLDER [normal|hard|piece] [FIRST] [LAST]`
 //!
+//! A piece is taken after twelve patches and again after seventeen.
 //! Seeds are those for tuning: 1 to 999.
 
-use demo::scene::{Recipe, scene};
+use demo::scene::{Recipe, Scene, piece_scene, scene};
+use demo::sewn;
+use quilt::table::replay;
 use std::error::Error;
 use std::path::Path;
 use std::time::Instant;
+use vision::cards::pattern;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let mut args = std::env::args().skip(1);
     let folder = args.next().ok_or("say into which folder")?;
-    let recipe = match args.next().as_deref() {
-        Some("hard") => Recipe::HARD,
-        _ => Recipe::NORMAL,
-    };
+    let kind = args.next().unwrap_or_else(|| "normal".to_owned());
+    let recipe = if kind == "hard" { Recipe::HARD } else { Recipe::NORMAL };
     let first = args.next().and_then(|word| word.parse().ok()).unwrap_or(1);
     let last = args.next().and_then(|word| word.parse().ok()).unwrap_or(first);
     std::fs::create_dir_all(&folder)?;
-    for seed in first..=last {
-        let at = Instant::now();
-        let scene = scene(&recipe, seed, &chequered);
-        let jpeg = scene.to_jpeg()?;
-        let path = Path::new(&folder).join(format!("{}-{seed}.jpg", recipe.name));
+    let say = |name: String, scene: &Scene, at: Instant| -> Result<(), Box<dyn Error>> {
+        let path = Path::new(&folder).join(name);
+        let Scene { truth, .. } = scene;
+        std::fs::write(&path, scene.to_jpeg()?)?;
         println!(
             "{}: {} cloths, {} cards, tilt {:.0}°, blur {:.1}, {:.1} s",
             path.display(),
-            scene.truth.cloths.len(),
-            scene.truth.cards.len(),
-            scene.truth.shot.stand.tilt_deg,
-            scene.truth.shot.blurred_px(),
+            truth.cloths.len(),
+            truth.cards.len(),
+            truth.shot.stand.tilt_deg,
+            truth.shot.blurred_px(),
             at.elapsed().as_secs_f64()
         );
-        std::fs::write(path, jpeg)?;
-    }
-    Ok(())
-}
-
-/// Stands in for the cards: a black border and bits of the number's own mixing.
-fn chequered(no: u16) -> Option<[[bool; 8]; 8]> {
-    let mut bits = (u64::from(no) + 1).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-    let mut pattern = [[true; 8]; 8];
-    for row in &mut pattern[1..7] {
-        for module in &mut row[1..7] {
-            bits ^= bits << 13;
-            bits ^= bits >> 7;
-            bits ^= bits << 17;
-            *module = bits & 1 == 1;
+        Ok(())
+    };
+    for seed in first..=last {
+        let at = Instant::now();
+        if kind != "piece" {
+            say(format!("{kind}-{seed}.jpg"), &scene(&recipe, seed, &pattern), at)?;
+            continue;
+        }
+        let sewn = sewn(seed, 17, 24);
+        for (name, patches) in [("before", 12), ("after", 17)] {
+            let (table, _) = replay(sewn.until(patches));
+            if let Some(scene) = piece_scene(&recipe, seed + patches as u64, &pattern, &table, &sewn.heap) {
+                say(format!("piece-{seed}-{name}.jpg"), &scene, at)?;
+            }
         }
     }
-    Some(pattern)
+    Ok(())
 }
