@@ -10,10 +10,14 @@ pub mod cards;
 pub mod decode;
 mod flat;
 pub mod flatten;
+pub mod light;
 mod picture;
+mod resample;
 
 pub use cards::{Card, find_cards};
 pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
 pub use flatten::{FlattenProblem, Flattening, Window, flatten};
+pub use light::{Light, read_light};
 pub use picture::Picture;
+pub use resample::{LARGEST_FLAT, resample};

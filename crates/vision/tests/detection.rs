@@ -165,8 +165,8 @@ fn every_card_reads_as_itself_at_every_quarter() {
     let mut dice = Dice::new(15);
     for no in 0..vision::cards::COUNT {
         for quarter in 0..4 {
-            let camera = Camera::plain([300, 300], 100.0);
-            let laid = Laid { no, at: Point::new(0.0, 0.0), turn_deg: 90.0 * f64::from(quarter) + 3.0, side: 1.2 };
+            let camera = Camera::plain([180, 180], 80.0);
+            let laid = Laid { no, at: Point::new(0.0, 0.0), turn_deg: 90.0 * f64::from(quarter) + 3.0, side: 1.1 };
             let away = laid.corners()[2].to_vec2() * 0.5;
             let laid = Laid { at: Point::ORIGIN - away, ..laid };
             let found = find_cards(&Shot::new(camera).take(&[laid], &mut dice));

@@ -28,9 +28,9 @@ impl Dice {
         low + (high - low) * self.share()
     }
 
-    /// About normal: twelve even ones added.
+    /// About normal: four even ones added.
     pub fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.share()).sum::<f64>() - 6.0
+        ((0..4).map(|_| self.share()).sum::<f64>() - 2.0) * 3.0_f64.sqrt()
     }
 }
 
@@ -93,7 +93,7 @@ impl Camera {
         let half = self.half();
         let bent = Vec2::new((px.x - f64::from(self.size_px[0]) / 2.0) / half, (f64::from(self.size_px[1]) / 2.0 - px.y) / half);
         let mut v = bent;
-        for _ in 0..20 {
+        for _ in 0..if self.k1 == 0.0 && self.k2 == 0.0 { 0 } else { 12 } {
             let r2 = v.dot(v);
             v = bent * (1.0 / (1.0 + self.k1 * r2 + self.k2 * r2 * r2));
         }
@@ -165,7 +165,7 @@ impl Shot {
         Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0 }
     }
 
-    /// The picture: light sampled four by four a pixel, blurred, noised.
+    /// The picture: light sampled three by three a pixel, blurred, noised.
     pub fn take(&self, laid: &[Laid], dice: &mut Dice) -> Picture {
         let [width, height] = self.camera.size_px;
         let (w, h) = (width as usize, height as usize);
@@ -181,12 +181,12 @@ impl Shot {
             for y in y0..y1 {
                 for x in x0..x1 {
                     let mut sum = 0.0;
-                    for k in 0..16 {
-                        let px = Point::new(x as f64 + (f64::from(k % 4) + 0.5) / 4.0, y as f64 + (f64::from(k / 4) + 0.5) / 4.0);
+                    for k in 0..9 {
+                        let px = Point::new(x as f64 + (f64::from(k % 3) + 0.5) / 3.0, y as f64 + (f64::from(k / 3) + 0.5) / 3.0);
                         let own = card.light(self.camera.to_table(px), 1.5);
                         sum += own.unwrap_or(f64::from(light[y * w + x]));
                     }
-                    light[y * w + x] = (sum / 16.0) as f32;
+                    light[y * w + x] = (sum / 9.0) as f32;
                 }
             }
         }
@@ -214,15 +214,16 @@ fn blurred(light: &[f32], w: usize, h: usize, sd: f64) -> Vec<f32> {
     let mut weights: Vec<f32> = (-reach..=reach).map(|k| (-(k * k) as f64 / (2.0 * sd * sd)).exp() as f32).collect();
     let sum: f32 = weights.iter().sum();
     weights.iter_mut().for_each(|weight| *weight /= sum);
-    let pass = |from: &[f32], dx: i64, dy: i64| -> Vec<f32> {
-        (0..w * h).map(|i| {
-            let (x, y) = ((i % w) as i64, (i / w) as i64);
-            weights.iter().enumerate().map(|(k, weight)| {
-                let by = k as i64 - reach;
-                let (x, y) = ((x + dx * by).clamp(0, w as i64 - 1), (y + dy * by).clamp(0, h as i64 - 1));
-                weight * from[y as usize * w + x as usize]
-            }).sum()
-        }).collect()
+    // Adds shifted rows or columns, which runs in step over the whole picture.
+    let pass = |from: &[f32], stride: usize| -> Vec<f32> {
+        let mut to = vec![0.0_f32; w * h];
+        for (k, weight) in weights.iter().enumerate() {
+            let by = (k as i64 - reach) * stride as i64;
+            for (i, to) in to.iter_mut().enumerate() {
+                *to += weight * from[(i as i64 + by).clamp(0, (w * h) as i64 - 1) as usize];
+            }
+        }
+        to
     };
-    pass(&pass(light, 1, 0), 0, 1)
+    pass(&pass(light, 1), w)
 }
