@@ -3,7 +3,7 @@
 //! Between pixels light is mixed, not screen numbers. Where several of the picture's pixels go into one
 //! of the flat, that many are averaged, so that fine stripes don't turn into coarse ones.
 
-use crate::light::{encoded, light_of};
+use crate::light::Curve;
 use crate::{Flat, Flattening, Picture, Window};
 use plane::{Point, Vec2};
 use std::thread;
@@ -47,6 +47,7 @@ pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixe
         for (number, (rgb, seen)) in pixels.zip(flat.seen.chunks_mut(band * width)).enumerate() {
             let place = &place;
             scope.spawn(move || {
+                let curve = Curve::new();
                 let rows = rgb.len() / width;
                 for y in (0..rows).step_by(MESH) {
                     for x in (0..width).step_by(MESH) {
@@ -54,7 +55,7 @@ pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixe
                         for j in 0..MESH.min(rows - y) {
                             for i in 0..MESH.min(width - x) {
                                 let at = (y + j) * width + x + i;
-                                if let Some(colour) = patch.colour(picture, i, j) {
+                                if let Some(colour) = patch.colour(picture, curve, i, j) {
                                     (rgb[at], seen[at]) = (colour, true);
                                 }
                             }
@@ -79,7 +80,7 @@ impl Patch {
         let corners = [place(x, y), place(x + m, y), place(x, y + m), place(x + m, y + m)];
         let steps = [corners[1] - corners[0], corners[2] - corners[0], corners[3] - corners[1], corners[3] - corners[2]];
         let longest = steps.iter().map(|v| v.length() / m).fold(0.0, f64::max);
-        Self { corners, samples: (longest - 0.25).ceil().clamp(1.0, MOST_SAMPLES) as usize }
+        Self { corners, samples: (longest - 0.5).ceil().clamp(1.0, MOST_SAMPLES) as usize }
     }
 
     fn at(&self, u: f64, v: f64) -> Point {
@@ -87,23 +88,23 @@ impl Patch {
         a.lerp(b, u).lerp(c.lerp(d, u), v)
     }
 
-    fn colour(&self, picture: &Picture, i: usize, j: usize) -> Option<[u8; 3]> {
+    fn colour(&self, picture: &Picture, curve: Curve, i: usize, j: usize) -> Option<[u8; 3]> {
         let n = self.samples;
         let mut sum = [0.0_f32; 3];
         for k in 0..n * n {
             let part = |k: usize| (k as f64 + 0.5) / n as f64;
             let p = self.at((i as f64 + part(k % n)) / MESH as f64, (j as f64 + part(k / n)) / MESH as f64);
-            let light = between(picture, p)?;
+            let light = between(picture, curve, p)?;
             for (sum, light) in sum.iter_mut().zip(light) {
                 *sum += light;
             }
         }
-        Some(sum.map(|sum| encoded(sum / (n * n) as f32)))
+        Some(sum.map(|sum| curve.encoded(sum / (n * n) as f32)))
     }
 }
 
 /// Light between the four nearest pixels; None outside the picture.
-fn between(picture: &Picture, p: Point) -> Option<[f32; 3]> {
+fn between(picture: &Picture, curve: Curve, p: Point) -> Option<[f32; 3]> {
     let (w, h) = (picture.width as usize, picture.height as usize);
     if !(p.x >= 0.0 && p.y >= 0.0 && p.x <= w as f64 && p.y <= h as f64) {
         return None;
@@ -116,7 +117,7 @@ fn between(picture: &Picture, p: Point) -> Option<[f32; 3]> {
     let (a, b) = (picture.rgb.get(at)?, picture.rgb.get(at + right)?);
     let (c, d) = (picture.rgb.get(at + down)?, picture.rgb.get(at + down + right)?);
     Some([0, 1, 2].map(|i| {
-        let [a, b, c, d] = [a, b, c, d].map(|pixel| light_of(pixel[i]));
+        let [a, b, c, d] = [a, b, c, d].map(|pixel| curve.light_of(pixel[i]));
         let (upper, lower) = (a + (b - a) * s, c + (d - c) * s);
         upper + (lower - upper) * t
     }))

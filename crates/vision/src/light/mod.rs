@@ -8,7 +8,7 @@ mod curve;
 
 use crate::flatten::homography::eliminate;
 use crate::{Card, Flat, Flattening, Picture};
-pub(crate) use curve::{encoded, light_of};
+pub(crate) use curve::{Curve, light_of};
 use plane::Point;
 
 /// Light that white office paper throws back, 0 to 1: L* 95 (common practice, no source).
@@ -159,6 +159,7 @@ impl Light {
             return;
         }
         const STEP: usize = 16;
+        let curve = Curve::new();
         let per_in = flat.pixels_per_in;
         let top_left = flat.top_left;
         let gain = |x: usize, y: usize| {
@@ -173,7 +174,7 @@ impl Light {
                     let share = i as f32 / STEP as f32;
                     for (channel, value) in pixel.iter_mut().enumerate() {
                         let gain = from[channel] + (to[channel] - from[channel]) * share;
-                        *value = encoded(light_of(*value) * gain);
+                        *value = curve.encoded(curve.light_of(*value) * gain);
                     }
                 }
             }
