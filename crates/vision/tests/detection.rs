@@ -100,6 +100,32 @@ fn steep_dim_noisy_pictures() {
     assert!(bias.abs() < 0.15 && rms < 0.4, "{bias} {rms} {most}");
 }
 
+/// Bias and rms with a change to the picture.
+fn measured(name: &str, seed: u64, change: impl Fn(&mut Shot, &mut Dice)) -> (f64, f64) {
+    let (hits, all, errors) = pictures(4, seed, 30.0, change);
+    let (bias, rms, most) = summed(&errors);
+    println!("{name}: {hits} of {all}, bias {bias:.3}, rms {rms:.3}, most {most:.3} px");
+    assert_eq!(hits, all, "{name}");
+    (bias, rms)
+}
+
+#[test]
+fn too_much_light_or_another_curve_does_not_shrink_cards() {
+    let (bias, rms) = measured("too much light", 31, |shot, _| shot.cast = [2.2; 3]);
+    assert!(bias.abs() < 0.04 && rms < 0.1, "{bias} {rms}");
+    let (bias, rms) = measured("blur of numbers", 32, |shot, _| (shot.blurs_numbers, shot.blur_px) = (true, 1.2));
+    assert!(bias.abs() < 0.04 && rms < 0.1, "{bias} {rms}");
+}
+
+#[test]
+fn a_moving_camera_smears_evenly() {
+    let (bias, rms) = measured("smeared", 33, |shot, dice| {
+        let a = dice.between(0.0, 6.0);
+        shot.smear_px = (5.0 * a.cos(), 5.0 * a.sin());
+    });
+    assert!(bias.abs() < 0.06 && rms < 0.4, "{bias} {rms}");
+}
+
 /// Lays a rectangle of one colour over a part of the picture.
 fn cover(picture: &mut Picture, middle: Point, half: f64, colour: [u8; 3]) {
     for y in (middle.y - half) as usize..(middle.y + half) as usize {

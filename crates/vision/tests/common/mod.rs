@@ -127,7 +127,7 @@ impl Laid {
     pub fn seen(&self, camera: &Camera, sd: f64, dice: &mut Dice) -> Card {
         let off = |p: Point, dice: &mut Dice| p + Vec2::new(dice.normal(), dice.normal()) * sd;
         let corners = self.corners().map(|p| off(camera.to_picture(p), dice));
-        Card { no: self.no, corners, blur_px: 0.8, rough_px: 0.1, white: 0.8, black: 0.03, wrong_cells: 0 }
+        Card { no: self.no, corners, blur_px: 0.8, rough_px: 0.1, swollen_px: 0.0, white: 0.8, black: 0.03, wrong_cells: 0 }
     }
 
     /// Light of the card at a place on the table: paper, ink, or nothing beyond its margin.
@@ -158,11 +158,15 @@ pub struct Shot {
     /// White balance, and the light's fall-off to the right by so much a half diagonal.
     pub cast: [f64; 3],
     pub falls: f64,
+    /// Whether the blur mixes screen numbers instead of light.
+    pub blurs_numbers: bool,
+    /// Smear in one direction, in pixels: the camera moved.
+    pub smear_px: (f64, f64),
 }
 
 impl Shot {
     pub fn new(camera: Camera) -> Self {
-        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0 }
+        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0, blurs_numbers: false, smear_px: (0.0, 0.0) }
     }
 
     /// The picture: light sampled three by three a pixel, blurred, noised.
@@ -190,7 +194,14 @@ impl Shot {
                 }
             }
         }
-        let light = blurred(&light, w, h, self.blur_px);
+        let mut light = light;
+        if self.blurs_numbers {
+            light.iter_mut().for_each(|l| *l = encode(f64::from(*l)) as f32);
+        }
+        light = smeared(&blurred(&light, w, h, self.blur_px), w, h, self.smear_px);
+        if self.blurs_numbers {
+            light.iter_mut().for_each(|l| *l = decode(f64::from(*l)) as f32);
+        }
         let half = self.camera.half();
         let rgb = (0..w * h).map(|i| {
             let x = ((i % w) as f64 - w as f64 / 2.0) / half;
@@ -204,6 +215,28 @@ impl Shot {
 fn encode(light: f64) -> f64 {
     let light = light.clamp(0.0, 1.0);
     if light <= 0.003_130_8 { 12.92 * light } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 }
+}
+
+fn decode(number: f64) -> f64 {
+    if number <= 0.040_45 { number / 12.92 } else { ((number + 0.055) / 1.055).powf(2.4) }
+}
+
+/// The mean over a short way, to the nearest pixels.
+fn smeared(light: &[f32], w: usize, h: usize, way: (f64, f64)) -> Vec<f32> {
+    let steps = (way.0.hypot(way.1) * 2.0).ceil() as i64;
+    if steps == 0 {
+        return light.to_vec();
+    }
+    let mut to = vec![0.0_f32; w * h];
+    for k in 0..=steps {
+        let share = k as f64 / steps as f64 - 0.5;
+        let (dx, dy) = ((way.0 * share).round() as i64, (way.1 * share).round() as i64);
+        for (i, to) in to.iter_mut().enumerate() {
+            let at = i as i64 + dx + dy * w as i64;
+            *to += light[at.clamp(0, (w * h) as i64 - 1) as usize] / (steps + 1) as f32;
+        }
+    }
+    to
 }
 
 fn blurred(light: &[f32], w: usize, h: usize, sd: f64) -> Vec<f32> {
