@@ -162,11 +162,13 @@ pub struct Shot {
     pub blurs_numbers: bool,
     /// Smear in one direction, in pixels: the camera moved.
     pub smear_px: (f64, f64),
+    /// A lamp's reflection: its middle and spread in pixels, and its light.
+    pub glare: Option<(Point, f64, f64)>,
 }
 
 impl Shot {
     pub fn new(camera: Camera) -> Self {
-        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0, blurs_numbers: false, smear_px: (0.0, 0.0) }
+        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0, blurs_numbers: false, smear_px: (0.0, 0.0), glare: None }
     }
 
     /// The picture: light sampled three by three a pixel, blurred, noised.
@@ -203,10 +205,21 @@ impl Shot {
             light.iter_mut().for_each(|l| *l = decode(f64::from(*l)) as f32);
         }
         let half = self.camera.half();
+        let table: Vec<f32> = (0..1 << 16).map(|i| (encode(f64::from(i) / 65_535.0) * 255.0) as f32).collect();
+        let noise: Vec<f32> = (0..1 << 16).map(|_| (self.noise * dice.normal()) as f32).collect();
+        let mut at = 0_usize;
         let rgb = (0..w * h).map(|i| {
-            let x = ((i % w) as f64 - w as f64 / 2.0) / half;
-            let fall = (-self.falls * x).exp();
-            self.cast.map(|cast| (encode(f64::from(light[i]) * cast * fall) * 255.0 + self.noise * dice.normal()).round().clamp(0.0, 255.0) as u8)
+            let p = Point::new((i % w) as f64, (i / w) as f64);
+            let fall = if self.falls == 0.0 { 1.0 } else { (-self.falls * (p.x - w as f64 / 2.0) / half).exp() };
+            let glare = self.glare.map_or(0.0, |(middle, spread, strength)| {
+                strength * (-(p - middle).dot(p - middle) / (2.0 * spread * spread)).exp()
+            });
+            self.cast.map(|cast| {
+                // A walk through the noise that doesn't come back to where it was in step with a row.
+                at = (at * 5 + 12_345) % noise.len();
+                let number = table[((f64::from(light[i]) * cast * fall + glare).clamp(0.0, 1.0) * 65_535.0) as usize];
+                (number + noise[at]).round().clamp(0.0, 255.0) as u8
+            })
         });
         Picture { width, height, rgb: rgb.collect() }
     }
