@@ -14,10 +14,14 @@ pub mod flatten;
 mod outlines;
 mod picture;
 mod share;
+pub mod light;
+mod resample;
 
 pub use cards::{Card, find_cards};
 pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
 pub use flatten::{FlattenProblem, Flattening, Window, flatten};
 pub use outlines::{Doubt, Found, corrected, find_cloths};
+pub use light::{Light, read_light};
 pub use picture::Picture;
+pub use resample::{LARGEST_FLAT, resample};

@@ -100,6 +100,32 @@ fn steep_dim_noisy_pictures() {
     assert!(bias.abs() < 0.15 && rms < 0.4, "{bias} {rms} {most}");
 }
 
+/// Bias and rms with a change to the picture.
+fn measured(name: &str, seed: u64, change: impl Fn(&mut Shot, &mut Dice)) -> (f64, f64) {
+    let (hits, all, errors) = pictures(4, seed, 30.0, change);
+    let (bias, rms, most) = summed(&errors);
+    println!("{name}: {hits} of {all}, bias {bias:.3}, rms {rms:.3}, most {most:.3} px");
+    assert_eq!(hits, all, "{name}");
+    (bias, rms)
+}
+
+#[test]
+fn too_much_light_or_another_curve_does_not_shrink_cards() {
+    let (bias, rms) = measured("too much light", 31, |shot, _| shot.cast = [2.2; 3]);
+    assert!(bias.abs() < 0.04 && rms < 0.1, "{bias} {rms}");
+    let (bias, rms) = measured("blur of numbers", 32, |shot, _| (shot.blurs_numbers, shot.blur_px) = (true, 1.2));
+    assert!(bias.abs() < 0.04 && rms < 0.1, "{bias} {rms}");
+}
+
+#[test]
+fn a_moving_camera_smears_evenly() {
+    let (bias, rms) = measured("smeared", 33, |shot, dice| {
+        let a = dice.between(0.0, 6.0);
+        shot.smear_px = (5.0 * a.cos(), 5.0 * a.sin());
+    });
+    assert!(bias.abs() < 0.06 && rms < 0.4, "{bias} {rms}");
+}
+
 /// Lays a rectangle of one colour over a part of the picture.
 fn cover(picture: &mut Picture, middle: Point, half: f64, colour: [u8; 3]) {
     for y in (middle.y - half) as usize..(middle.y + half) as usize {
@@ -165,8 +191,8 @@ fn every_card_reads_as_itself_at_every_quarter() {
     let mut dice = Dice::new(15);
     for no in 0..vision::cards::COUNT {
         for quarter in 0..4 {
-            let camera = Camera::plain([300, 300], 100.0);
-            let laid = Laid { no, at: Point::new(0.0, 0.0), turn_deg: 90.0 * f64::from(quarter) + 3.0, side: 1.2 };
+            let camera = Camera::plain([180, 180], 80.0);
+            let laid = Laid { no, at: Point::new(0.0, 0.0), turn_deg: 90.0 * f64::from(quarter) + 3.0, side: 1.1 };
             let away = laid.corners()[2].to_vec2() * 0.5;
             let laid = Laid { at: Point::ORIGIN - away, ..laid };
             let found = find_cards(&Shot::new(camera).take(&[laid], &mut dice));

@@ -94,7 +94,7 @@ fn four_noisy_cards_measure_the_whole_field() {
     let mut all: Vec<(f64, f64)> = (0..100)
         .map(|_| {
             let camera = camera(&mut dice, 35.0, 0.03);
-            let cards = seen(&spread(&mut dice, &camera, 4, 2.0), &camera, 0.15, &mut dice);
+            let cards = seen(&spread(&mut dice, &camera, 4, 2.0), &camera, 0.06, &mut dice);
             let map = flatten(&cards, 2.0, SIZE).unwrap();
             assert!(map.left_out().is_empty(), "{camera:?} {:?}", map.left_out());
             (worst_length(&map, &camera, &mut dice), map.share_that_holds())
@@ -149,14 +149,13 @@ fn a_curled_card_is_left_out_and_named() {
 #[test]
 fn cards_of_two_sizes_are_refused() {
     let mut dice = Dice::new(7);
-    for (two, all) in [(2, 4), (2, 5), (3, 6)] {
+    for (two, all) in [(2, 4), (2, 5), (3, 6)].into_iter().cycle().take(30) {
         let camera = camera(&mut dice, 30.0, 0.01);
         let mut laid = spread(&mut dice, &camera, all, 2.0);
         for card in laid.iter_mut().take(two) {
             card.side = 1.5;
         }
         let problem = flatten(&seen(&laid, &camera, 0.1, &mut dice), 2.0, SIZE).unwrap_err().to_string();
-        println!("{problem}");
         assert!(problem.contains("two sizes"), "{two} of {all}: {problem}");
     }
 }

@@ -1,15 +1,7 @@
 //! Brightness of a picture, and its halves.
 
 use crate::Picture;
-use std::sync::LazyLock;
-
-/// Light of each of a screen's numbers, 0 to 1 (IEC 61966-2-1).
-static LIGHT: LazyLock<[f32; 256]> = LazyLock::new(|| {
-    std::array::from_fn(|i| {
-        let v = i as f64 / 255.0;
-        (if v <= 0.040_45 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }) as f32
-    })
-});
+use crate::light::light_of;
 
 /// One number a pixel, rows from the top, as a screen's numbers go.
 #[derive(Clone, Debug)]
@@ -61,7 +53,7 @@ impl Grey {
         }
         let (u, v) = ((x - i as f64) as f32, (y - j as f64) as f32);
         let at = j * self.width + i;
-        let light = |k: usize| LIGHT[usize::from(self.values[k])];
+        let light = |k: usize| light_of(self.values[k]);
         let upper = light(at) + (light(at + 1) - light(at)) * u;
         let at = at + self.width;
         let lower = light(at) + (light(at + 1) - light(at)) * u;

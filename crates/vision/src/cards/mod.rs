@@ -9,6 +9,7 @@ mod dark;
 mod edges;
 mod family;
 mod grey;
+mod ink;
 mod quad;
 mod read;
 
@@ -31,6 +32,9 @@ pub struct Card {
     pub blur_px: f64,
     /// How far single readings along its edges lie off them: standard deviation in pixels.
     pub rough_px: f64,
+    /// By how much its black looks wider than it is, on each side, in pixels; already taken out of
+    /// the corners. Negative where much light has eaten into it.
+    pub swollen_px: f64,
     /// Light of its white margin, 0 to 1 of what the camera can take.
     pub white: f64,
     /// Light of its black border.
@@ -97,9 +101,11 @@ fn card(full: &Grey, corners: [Point; 4], doubt: f64) -> Option<Card> {
     }
     let refined = edges::refine(full, corners, doubt)?;
     let reading = read::read(full, refined.corners)?;
+    let swollen = ink::swollen(full, &reading, refined.blur_px);
     Some(Card {
         no: reading.no,
-        corners: reading.corners,
+        corners: swollen.map_or(reading.corners, |(corners, _)| corners),
+        swollen_px: swollen.map_or(0.0, |(_, px)| px),
         blur_px: refined.blur_px,
         rough_px: refined.rough_px,
         white: refined.white,

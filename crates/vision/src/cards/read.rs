@@ -32,7 +32,7 @@ fn slope(samples: &[(f64, f64, f64)]) -> Option<impl Fn(f64, f64) -> f64 + use<>
 }
 
 /// The pattern's corners: lower left, lower right, upper right, upper left, y down, in cells.
-const SQUARE: [Point; 4] =
+pub(super) const SQUARE: [Point; 4] =
     [Point::new(0.0, 8.0), Point::new(8.0, 8.0), Point::new(8.0, 0.0), Point::new(0.0, 0.0)];
 
 /// The card within four corners, which run anticlockwise as seen.

@@ -33,7 +33,7 @@ pub(super) fn of(bytes: &[u8]) -> Result<Kind, PictureProblem> {
         return Ok(Kind::Png);
     }
     if bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"WEBP") {
-        return Ok(Kind::WebP);
+        return webp(bytes);
     }
     if bytes.get(4..8) == Some(b"ftyp") {
         let brand = bytes.get(8..12).unwrap_or_default();
@@ -46,6 +46,12 @@ pub(super) fn of(bytes: &[u8]) -> Result<Kind, PictureProblem> {
     }
     let other = OTHERS.iter().find(|(first, _)| bytes.starts_with(first));
     Err(other.map_or(PictureProblem::NotAPicture, |(_, name)| PictureProblem::OtherKind(name)))
+}
+
+/// The container tells its length, after its name (WebP container specification, RIFF header).
+fn webp(bytes: &[u8]) -> Result<Kind, PictureProblem> {
+    let told = bytes.get(4..8).and_then(|b| b.try_into().ok()).map_or(0, u32::from_le_bytes);
+    if bytes.len() as u64 >= u64::from(told) + 8 { Ok(Kind::WebP) } else { Err(PictureProblem::Truncated) }
 }
 
 /// Walks the segments before the picture's own bytes: how many channels it has, and whether its

@@ -127,10 +127,11 @@ fn on_white(image: &DynamicImage) -> RgbImage {
     laid
 }
 
-/// A decoder's complaint in words of ours, with its own in brackets where it says more.
+/// A decoder's complaint in words of ours.
 fn worded(error: ImageError) -> PictureProblem {
+    // Complaints about the end come as text only from one of the decoders.
     let text = error.to_string();
-    let ends = ["unexpected end", "UnexpectedEof", "failed to fill", "EOF", "end of file", "exhausted", "enough"];
+    let ends = ["unexpected end", "failed to fill", "exhausted", "enough"];
     match error {
         ImageError::IoError(_) => PictureProblem::Truncated,
         _ if ends.iter().any(|word| text.contains(word)) => PictureProblem::Truncated,

@@ -8,6 +8,7 @@ use super::adjust::{self, Layout, adjust, off};
 use super::lens::Frame;
 use super::start;
 use plane::Point;
+use std::cmp::Reverse;
 
 /// Cards that agree, and their layout (in the same order).
 pub(super) struct Agreed {
@@ -39,28 +40,51 @@ fn fit(cards: &[[Point; 4]], members: &[usize], frame: &Frame, side: f64, rounds
     starts.map(|l| (cost(&l), l)).filter(|(c, _)| c.is_finite()).min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, l)| l)
 }
 
-/// The largest distance of a card's corners under a layout, in pixels, and where it lies.
-pub(super) fn distance(layout: &Layout, card: &[Point; 4], frame: &Frame, side: f64) -> Option<f64> {
+/// A card's corners on the table of a layout.
+fn on_table(layout: &Layout, card: &[Point; 4], frame: &Frame) -> Option<[Point; 4]> {
     let up = layout.down.inverse()?;
-    let mut on_table = [Point::ORIGIN; 4];
-    for (to, px) in on_table.iter_mut().zip(card) {
+    let mut corners = [Point::ORIGIN; 4];
+    for (to, px) in corners.iter_mut().zip(card) {
         *to = up.apply(frame.straight(*px, layout.bend))?;
     }
-    let offs = off(layout, adjust::place(&on_table, side), card, frame, side)?;
+    Some(corners)
+}
+
+/// The largest distance of a card's corners from a square's under a layout, in pixels.
+pub(super) fn distance(layout: &Layout, card: &[Point; 4], frame: &Frame, side: f64) -> Option<f64> {
+    let place = adjust::place(&on_table(layout, card, frame)?, side);
+    let offs = off(layout, place, card, frame, side)?;
     Some(offs.iter().map(|v| v.length()).fold(0.0, f64::max))
 }
 
-fn agreeing(layout: &Layout, cards: &[[Point; 4]], frame: &Frame, side: f64) -> (Vec<usize>, f64) {
-    let mut members = Vec::new();
-    let mut sum = 0.0;
+/// How well a layout fits all cards: those it fits, how many are squares of any side at all, and
+/// the sum of the members' distances as shares of what is allowed.
+struct Score {
+    members: Vec<usize>,
+    squares: usize,
+    sum: f64,
+}
+
+/// The mean side of a card on the table, in inches.
+pub(super) fn mean_side(layout: &Layout, card: &[Point; 4], frame: &Frame) -> Option<f64> {
+    let c = on_table(layout, card, frame)?;
+    Some((0..4).map(|i| c[i].distance(c[(i + 1) % 4])).sum::<f64>() / 4.0)
+}
+
+fn score(layout: &Layout, cards: &[[Point; 4]], frame: &Frame, side: f64) -> Score {
+    let mut score = Score { members: Vec::new(), squares: 0, sum: 0.0 };
     for (i, card) in cards.iter().enumerate() {
-        let share = distance(layout, card, frame, side).map(|d| d / allowance(card, frame));
-        if let Some(share) = share.filter(|share| *share <= 1.0) {
-            members.push(i);
-            sum += share;
+        let within = |side: f64| {
+            let share = distance(layout, card, frame, side)? / allowance(card, frame);
+            (share <= 1.0).then_some(share)
+        };
+        if let Some(share) = within(side) {
+            score.members.push(i);
+            score.sum += share;
         }
+        score.squares += usize::from(mean_side(layout, card, frame).and_then(within).is_some());
     }
-    (members, sum)
+    score
 }
 
 /// Every so many of the cards, spread over all where those would be too many.
@@ -82,9 +106,10 @@ fn proposals(count: usize, size: usize) -> Vec<Vec<usize>> {
 fn best(cards: &[[Point; 4]], proposals: &[Vec<usize>], frame: &Frame, side: f64) -> Option<Vec<usize>> {
     let tried = proposals.iter().filter_map(|members| {
         let layout = fit(cards, members, frame, side, 12)?;
-        Some(agreeing(&layout, cards, frame, side))
+        Some(score(&layout, cards, frame, side))
     });
-    tried.min_by(|a, b| b.0.len().cmp(&a.0.len()).then(a.1.total_cmp(&b.1))).map(|(members, _)| members)
+    let rank = |s: &Score| (Reverse(s.members.len()), Reverse(s.squares));
+    tried.min_by(|a, b| rank(a).cmp(&rank(b)).then(a.sum.total_cmp(&b.sum))).map(|score| score.members)
 }
 
 /// The cards that agree on one table; of a single card itself.
@@ -92,7 +117,7 @@ pub(super) fn agree(cards: &[[Point; 4]], frame: &Frame, side: f64) -> Option<Ag
     let all: Vec<usize> = (0..cards.len()).collect();
     // Nearly always all agree.
     if let Some(layout) = fit(cards, &all, frame, side, 30)
-        && agreeing(&layout, cards, frame, side).0.len() == all.len()
+        && score(&layout, cards, frame, side).members.len() == all.len()
     {
         return Some(Agreed { members: all, layout });
     }
@@ -106,7 +131,7 @@ pub(super) fn agree(cards: &[[Point; 4]], frame: &Frame, side: f64) -> Option<Ag
     }
     let mut layout = fit(cards, &members, frame, side, 30)?;
     for _ in 0..4 {
-        let (next, _) = agreeing(&layout, cards, frame, side);
+        let next = score(&layout, cards, frame, side).members;
         if next == members || next.len() < 2 {
             break;
         }

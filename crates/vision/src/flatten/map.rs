@@ -1,7 +1,7 @@
 //! The map from picture to table that was found, and what it says of itself.
 
 use super::adjust::{self, COMMON, Layout};
-use super::agree::{Agreed, distance};
+use super::agree::{Agreed, allowance, distance, mean_side};
 use super::homography::Homography;
 use super::lens::Frame;
 use super::OTHER_SIDE;
@@ -208,11 +208,9 @@ impl Flattening {
     }
 
     fn left(&self, layout: &Layout, card: &Card, side_in: f64) -> LeftOut {
-        let corners = card.corners.map(|px| self.to_table(px));
-        let sides = [0, 1, 2, 3].map(|i: usize| corners[i].distance(corners[(i + 1) % 4]));
-        let mean = sides.iter().sum::<f64>() / 4.0;
+        let mean = mean_side(layout, &card.corners, &self.frame).unwrap_or(f64::NAN);
         let fits = distance(layout, &card.corners, &self.frame, mean);
-        let square = fits.is_some_and(|d| d <= super::agree::allowance(&card.corners, &self.frame));
+        let square = fits.is_some_and(|d| d <= allowance(&card.corners, &self.frame));
         let why = if square && (mean / side_in - 1.0).abs() > OTHER_SIDE {
             WhyLeftOut::OtherSide { side_in: mean }
         } else {

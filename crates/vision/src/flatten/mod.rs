@@ -20,6 +20,7 @@ use lens::Frame;
 pub use map::{Flattening, LeftOut, WhyLeftOut, Window};
 use plane::Point;
 pub use problem::FlattenProblem;
+pub use trust::HOLDS;
 
 /// Most the camera may be tilted from looking straight down, in degrees.
 pub const STEEPEST_DEG: f64 = 63.0;

@@ -28,9 +28,9 @@ impl Dice {
         low + (high - low) * self.share()
     }
 
-    /// About normal: twelve even ones added.
+    /// About normal: four even ones added.
     pub fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.share()).sum::<f64>() - 6.0
+        ((0..4).map(|_| self.share()).sum::<f64>() - 2.0) * 3.0_f64.sqrt()
     }
 }
 
@@ -93,7 +93,7 @@ impl Camera {
         let half = self.half();
         let bent = Vec2::new((px.x - f64::from(self.size_px[0]) / 2.0) / half, (f64::from(self.size_px[1]) / 2.0 - px.y) / half);
         let mut v = bent;
-        for _ in 0..20 {
+        for _ in 0..if self.k1 == 0.0 && self.k2 == 0.0 { 0 } else { 12 } {
             let r2 = v.dot(v);
             v = bent * (1.0 / (1.0 + self.k1 * r2 + self.k2 * r2 * r2));
         }
@@ -127,7 +127,7 @@ impl Laid {
     pub fn seen(&self, camera: &Camera, sd: f64, dice: &mut Dice) -> Card {
         let off = |p: Point, dice: &mut Dice| p + Vec2::new(dice.normal(), dice.normal()) * sd;
         let corners = self.corners().map(|p| off(camera.to_picture(p), dice));
-        Card { no: self.no, corners, blur_px: 0.8, rough_px: 0.1, white: 0.8, black: 0.03, wrong_cells: 0 }
+        Card { no: self.no, corners, blur_px: 0.8, rough_px: 0.1, swollen_px: 0.0, white: 0.8, black: 0.03, wrong_cells: 0 }
     }
 
     /// Light of the card at a place on the table: paper, ink, or nothing beyond its margin.
@@ -158,14 +158,20 @@ pub struct Shot {
     /// White balance, and the light's fall-off to the right by so much a half diagonal.
     pub cast: [f64; 3],
     pub falls: f64,
+    /// Whether the blur mixes screen numbers instead of light.
+    pub blurs_numbers: bool,
+    /// Smear in one direction, in pixels: the camera moved.
+    pub smear_px: (f64, f64),
+    /// A lamp's reflection: its middle and spread in pixels, and its light.
+    pub glare: Option<(Point, f64, f64)>,
 }
 
 impl Shot {
     pub fn new(camera: Camera) -> Self {
-        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0 }
+        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0, blurs_numbers: false, smear_px: (0.0, 0.0), glare: None }
     }
 
-    /// The picture: light sampled four by four a pixel, blurred, noised.
+    /// The picture: light sampled three by three a pixel, blurred, noised.
     pub fn take(&self, laid: &[Laid], dice: &mut Dice) -> Picture {
         let [width, height] = self.camera.size_px;
         let (w, h) = (width as usize, height as usize);
@@ -181,21 +187,39 @@ impl Shot {
             for y in y0..y1 {
                 for x in x0..x1 {
                     let mut sum = 0.0;
-                    for k in 0..16 {
-                        let px = Point::new(x as f64 + (f64::from(k % 4) + 0.5) / 4.0, y as f64 + (f64::from(k / 4) + 0.5) / 4.0);
+                    for k in 0..9 {
+                        let px = Point::new(x as f64 + (f64::from(k % 3) + 0.5) / 3.0, y as f64 + (f64::from(k / 3) + 0.5) / 3.0);
                         let own = card.light(self.camera.to_table(px), 1.5);
                         sum += own.unwrap_or(f64::from(light[y * w + x]));
                     }
-                    light[y * w + x] = (sum / 16.0) as f32;
+                    light[y * w + x] = (sum / 9.0) as f32;
                 }
             }
         }
-        let light = blurred(&light, w, h, self.blur_px);
+        let mut light = light;
+        if self.blurs_numbers {
+            light.iter_mut().for_each(|l| *l = encode(f64::from(*l)) as f32);
+        }
+        light = smeared(&blurred(&light, w, h, self.blur_px), w, h, self.smear_px);
+        if self.blurs_numbers {
+            light.iter_mut().for_each(|l| *l = decode(f64::from(*l)) as f32);
+        }
         let half = self.camera.half();
+        let table: Vec<f32> = (0..1 << 16).map(|i| (encode(f64::from(i) / 65_535.0) * 255.0) as f32).collect();
+        let noise: Vec<f32> = (0..1 << 16).map(|_| (self.noise * dice.normal()) as f32).collect();
+        let mut at = 0_usize;
         let rgb = (0..w * h).map(|i| {
-            let x = ((i % w) as f64 - w as f64 / 2.0) / half;
-            let fall = (-self.falls * x).exp();
-            self.cast.map(|cast| (encode(f64::from(light[i]) * cast * fall) * 255.0 + self.noise * dice.normal()).round().clamp(0.0, 255.0) as u8)
+            let p = Point::new((i % w) as f64, (i / w) as f64);
+            let fall = if self.falls == 0.0 { 1.0 } else { (-self.falls * (p.x - w as f64 / 2.0) / half).exp() };
+            let glare = self.glare.map_or(0.0, |(middle, spread, strength)| {
+                strength * (-(p - middle).dot(p - middle) / (2.0 * spread * spread)).exp()
+            });
+            self.cast.map(|cast| {
+                // A walk through the noise that doesn't come back to where it was in step with a row.
+                at = (at * 5 + 12_345) % noise.len();
+                let number = table[((f64::from(light[i]) * cast * fall + glare).clamp(0.0, 1.0) * 65_535.0) as usize];
+                (number + noise[at]).round().clamp(0.0, 255.0) as u8
+            })
         });
         Picture { width, height, rgb: rgb.collect() }
     }
@@ -206,6 +230,28 @@ fn encode(light: f64) -> f64 {
     if light <= 0.003_130_8 { 12.92 * light } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 }
 }
 
+fn decode(number: f64) -> f64 {
+    if number <= 0.040_45 { number / 12.92 } else { ((number + 0.055) / 1.055).powf(2.4) }
+}
+
+/// The mean over a short way, to the nearest pixels.
+fn smeared(light: &[f32], w: usize, h: usize, way: (f64, f64)) -> Vec<f32> {
+    let steps = (way.0.hypot(way.1) * 2.0).ceil() as i64;
+    if steps == 0 {
+        return light.to_vec();
+    }
+    let mut to = vec![0.0_f32; w * h];
+    for k in 0..=steps {
+        let share = k as f64 / steps as f64 - 0.5;
+        let (dx, dy) = ((way.0 * share).round() as i64, (way.1 * share).round() as i64);
+        for (i, to) in to.iter_mut().enumerate() {
+            let at = i as i64 + dx + dy * w as i64;
+            *to += light[at.clamp(0, (w * h) as i64 - 1) as usize] / (steps + 1) as f32;
+        }
+    }
+    to
+}
+
 fn blurred(light: &[f32], w: usize, h: usize, sd: f64) -> Vec<f32> {
     if sd <= 0.0 {
         return light.to_vec();
@@ -214,15 +260,16 @@ fn blurred(light: &[f32], w: usize, h: usize, sd: f64) -> Vec<f32> {
     let mut weights: Vec<f32> = (-reach..=reach).map(|k| (-(k * k) as f64 / (2.0 * sd * sd)).exp() as f32).collect();
     let sum: f32 = weights.iter().sum();
     weights.iter_mut().for_each(|weight| *weight /= sum);
-    let pass = |from: &[f32], dx: i64, dy: i64| -> Vec<f32> {
-        (0..w * h).map(|i| {
-            let (x, y) = ((i % w) as i64, (i / w) as i64);
-            weights.iter().enumerate().map(|(k, weight)| {
-                let by = k as i64 - reach;
-                let (x, y) = ((x + dx * by).clamp(0, w as i64 - 1), (y + dy * by).clamp(0, h as i64 - 1));
-                weight * from[y as usize * w + x as usize]
-            }).sum()
-        }).collect()
+    // Adds shifted rows or columns, which runs in step over the whole picture.
+    let pass = |from: &[f32], stride: usize| -> Vec<f32> {
+        let mut to = vec![0.0_f32; w * h];
+        for (k, weight) in weights.iter().enumerate() {
+            let by = (k as i64 - reach) * stride as i64;
+            for (i, to) in to.iter_mut().enumerate() {
+                *to += weight * from[(i as i64 + by).clamp(0, (w * h) as i64 - 1) as usize];
+            }
+        }
+        to
     };
-    pass(&pass(light, 1, 0), 0, 1)
+    pass(&pass(light, 1), w)
 }
