@@ -154,8 +154,15 @@ pub(super) fn lines(with: &Coarse, without: &Coarse, ground: &Ground, bare: &Mas
             && aside < alike + 0.15 * share * square.sqrt();
     }
     let wide = coloured.opened(2);
+    let mut left = Mask::new(with.width, with.height);
+    for (i, cell) in left.cells.iter_mut().enumerate() {
+        let narrow = coloured.cells[i] && !wide.cells[i];
+        *cell = with.seen[i] && !mask.cells[i] && !bare.cells[i] && !narrow;
+    }
+    // What lies amid the rest is a part of a print.
+    let amid = left.closed(5);
     for (i, cell) in mask.cells.iter_mut().enumerate() {
-        *cell |= coloured.cells[i] && !wide.cells[i];
+        *cell |= coloured.cells[i] && !wide.cells[i] && !amid.cells[i];
     }
     mask
 }
@@ -169,6 +176,8 @@ pub(super) fn bare(coarse: &Coarse, ground: &Ground) -> Mask {
     let hue = (4.0 * across).clamp(0.012, 0.03);
     let mut mask = Mask::new(width, height);
     let mut in_shadow = vec![false; width * height];
+    // So exactly the ground's hue, and so little darker, that it may be the sharp edge of a shadow.
+    let mut only_darker = vec![false; width * height];
     for (i, shadowed) in in_shadow.iter_mut().enumerate() {
         let place = [(i % width) as f64 + 0.5, (i / width) as f64 + 0.5];
         let off = ground.off(place, coarse.lab[i]);
@@ -177,12 +186,14 @@ pub(super) fn bare(coarse: &Coarse, ground: &Ground) -> Mask {
         *shadowed = coarse.seen[i]
             && off.across < hue + 0.08 * off.along.abs()
             && (-0.45 * light..0.2 * light).contains(&off.along);
+        only_darker[i] = off.across < (0.5 * hue).min(0.008) && (-0.22 * light..0.0).contains(&off.along);
     }
     let step = (3.0 * along as f32).clamp(0.012, 0.02);
     let mut front: Vec<usize> = (0..mask.cells.len()).filter(|&i| mask.cells[i]).collect();
     while let Some(i) = front.pop() {
         let (column, row) = (i % width, i / width);
         for j in neighbours(i, width, height) {
+            let step = if only_darker[j] { 2.2 * step } else { step };
             if mask.cells[j] || !in_shadow[j] || distance(coarse.lab[i], coarse.lab[j]) > step {
                 continue;
             }

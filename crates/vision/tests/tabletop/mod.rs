@@ -227,7 +227,6 @@ impl Table {
         if dark == 0.0 {
             return;
         }
-        let height = on.len() / width;
         // Softness needs no fine cells: one in eight each way, blended between their middles.
         const COARSER: usize = 8;
         let height = on.len() / width;
