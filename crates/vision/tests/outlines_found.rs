@@ -11,16 +11,16 @@ use vision::{Doubt, Found, find_cloths};
 fn table(seed: u64) -> Table {
     let mut dice = Dice(seed.wrapping_mul(0x9e37_79b9).wrapping_add(77));
     let (_, mat, grid) = MATS[seed as usize % MATS.len()];
-    let size_in = [20.0, 15.0];
-    let cards = vec![(Point::new(0.6, 0.7), 1.5), (Point::new(17.8, 12.6), 1.5)];
+    let size_in = [15.0, 12.0];
+    let cards = vec![(Point::new(0.6, 0.7), 1.5), (Point::new(12.8, 9.8), 1.5)];
     let mut scraps: Vec<Laid> = Vec::new();
     let mut round: Vec<(Point, f64)> =
         cards.iter().map(|&(p, side)| (p + Vec2::new(side, side) * 0.5, side)).collect();
     for _ in 0..400 {
-        if scraps.len() == 8 {
+        if scraps.len() == 6 {
             break;
         }
-        let long = dice.between(2.0, 6.5);
+        let long = dice.between(2.0, 5.5);
         let region = outline(&mut dice, long);
         let reach = region.outer.iter().map(|p| p.distance(Point::ORIGIN)).fold(0.0, f64::max);
         let middle = Point::new(
@@ -36,7 +36,7 @@ fn table(seed: u64) -> Table {
     }
     Table {
         size_in,
-        per_in: dice.between(60.0, 90.0),
+        per_in: dice.between(60.0, 80.0),
         mat,
         grid,
         scraps,
@@ -89,7 +89,7 @@ fn match_of<'a>(found: &'a [Found], truth: &Region) -> Option<&'a Found> {
 fn scraps_on_every_mat_are_found_true_to_size() {
     let (mut all, mut hit, mut stray) = (0, 0, 0);
     let (mut distances, mut areas, mut corners) = (Vec::new(), Vec::new(), 0);
-    let tables: u64 = std::env::var("TABLES").ok().and_then(|v| v.parse().ok()).unwrap_or(24);
+    let tables: u64 = std::env::var("TABLES").ok().and_then(|v| v.parse().ok()).unwrap_or(16);
     let first: u64 = std::env::var("FIRST").ok().and_then(|v| v.parse().ok()).unwrap_or(0);
     for seed in first..first + tables {
         let table = table(seed);

@@ -105,7 +105,12 @@ impl Profile {
     /// How far outside the middle the edge lies, and the colours inside and outside.
     fn edge(&self, per_in: f64) -> Option<(f64, [f32; 3], [f32; 3])> {
         let n = self.root.len();
-        let outer = mean(&self.root, 0, n / 5);
+        // The middle, not the mean: a line of the mat may run along the edge.
+        let outer: [f32; 3] = std::array::from_fn(|c| {
+            let mut part: Vec<f32> = self.root[..n * 2 / 5].iter().map(|colour| colour[c]).collect();
+            part.sort_by(f32::total_cmp);
+            part.get(part.len() / 2).copied().unwrap_or(0.0)
+        });
         let apart: Vec<f32> = self.root.iter().map(|&colour| apart(colour, outer)).collect();
         let mut inside: Vec<f32> = apart[n / 2..].to_vec();
         inside.sort_by(f32::total_cmp);

@@ -109,15 +109,75 @@ pub(super) fn neighbours(i: usize, width: usize, height: usize) -> impl Iterator
     .flatten()
 }
 
+/// How near a colour must be to the fit to count as ground by itself.
+fn alike(ground: &Ground) -> f64 {
+    let [along, across] = ground.scatter;
+    (3.5 * along.hypot(across)).clamp(0.018, 0.035)
+}
+
+/// Where the lines of a mat run, and what of the table shows between them and a cloth: cells that look like
+/// the ground in the picture with its lines, and narrow strips in the lines' colour. The lines' colour is
+/// what is there in the one picture and gone in the other; nothing when next to none is.
+pub(super) fn lines(with: &Coarse, without: &Coarse, ground: &Ground, bare: &Mask) -> Mask {
+    let (width, alike) = (with.width, alike(ground));
+    let mut mask = Mask::new(with.width, with.height);
+    let mut apart: Vec<(f64, [f64; 3])> = Vec::new();
+    for (i, cell) in mask.cells.iter_mut().enumerate() {
+        let place = [(i % width) as f64 + 0.5, (i / width) as f64 + 0.5];
+        let off = ground.off(place, with.lab[i]).distance();
+        *cell = with.seen[i] && off < alike;
+        let calm = bare.cells[i] && distance(with.lab[i], without.lab[i]) > 1.5 * alike as f32;
+        if calm && off > 1.5 * alike {
+            let here = ground.at(place);
+            apart.push((off, std::array::from_fn(|c| f64::from(with.lab[i][c]) - here[c])));
+        }
+    }
+    let many = bare.cells.iter().filter(|cell| **cell).count() / 100;
+    if apart.len() <= many {
+        return Mask::new(with.width, with.height);
+    }
+    // The strongest tenth hold the lines' own colour, the others a mixture with the ground.
+    apart.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let strong = &apart[..apart.len() / 10 + 1];
+    let ink: [f64; 3] =
+        std::array::from_fn(|c| strong.iter().map(|(_, off)| off[c]).sum::<f64>() / strong.len() as f64);
+    let square = ink.iter().map(|v| v * v).sum::<f64>().max(1e-9);
+    let mut coloured = Mask::new(with.width, with.height);
+    for (i, cell) in coloured.cells.iter_mut().enumerate() {
+        let here = ground.at([(i % width) as f64 + 0.5, (i / width) as f64 + 0.5]);
+        let off: [f64; 3] = std::array::from_fn(|c| f64::from(with.lab[i][c]) - here[c]);
+        let share = off.iter().zip(ink).map(|(a, b)| a * b).sum::<f64>() / square;
+        let aside = off.iter().zip(ink).map(|(a, b)| (a - share * b).powi(2)).sum::<f64>().sqrt();
+        *cell = with.seen[i]
+            && !mask.cells[i]
+            && (0.0..1.3).contains(&share)
+            && aside < alike + 0.15 * share * square.sqrt();
+    }
+    let wide = coloured.opened(2);
+    let mut left = Mask::new(with.width, with.height);
+    for (i, cell) in left.cells.iter_mut().enumerate() {
+        let narrow = coloured.cells[i] && !wide.cells[i];
+        *cell = with.seen[i] && !mask.cells[i] && !bare.cells[i] && !narrow;
+    }
+    // What lies amid the rest is a part of a print.
+    let amid = left.closed(5);
+    for (i, cell) in mask.cells.iter_mut().enumerate() {
+        *cell |= coloured.cells[i] && !wide.cells[i] && !amid.cells[i];
+    }
+    mask
+}
+
 /// Cells that are the bare table: those that look like it, and what can be reached from them
 /// without a sharp step through what a shadow on it would look like.
 pub(super) fn bare(coarse: &Coarse, ground: &Ground) -> Mask {
     let (width, height) = (coarse.width, coarse.height);
     let [along, across] = ground.scatter;
-    let alike = (3.5 * along.hypot(across)).clamp(0.018, 0.035);
+    let alike = alike(ground);
     let hue = (4.0 * across).clamp(0.012, 0.03);
     let mut mask = Mask::new(width, height);
     let mut in_shadow = vec![false; width * height];
+    // So exactly the ground's hue, and so little darker, that it may be the sharp edge of a shadow.
+    let mut only_darker = vec![false; width * height];
     for (i, shadowed) in in_shadow.iter_mut().enumerate() {
         let place = [(i % width) as f64 + 0.5, (i / width) as f64 + 0.5];
         let off = ground.off(place, coarse.lab[i]);
@@ -126,12 +186,14 @@ pub(super) fn bare(coarse: &Coarse, ground: &Ground) -> Mask {
         *shadowed = coarse.seen[i]
             && off.across < hue + 0.08 * off.along.abs()
             && (-0.45 * light..0.2 * light).contains(&off.along);
+        only_darker[i] = off.across < (0.5 * hue).min(0.008) && (-0.22 * light..0.0).contains(&off.along);
     }
     let step = (3.0 * along as f32).clamp(0.012, 0.02);
     let mut front: Vec<usize> = (0..mask.cells.len()).filter(|&i| mask.cells[i]).collect();
     while let Some(i) = front.pop() {
         let (column, row) = (i % width, i / width);
         for j in neighbours(i, width, height) {
+            let step = if only_darker[j] { 2.2 * step } else { step };
             if mask.cells[j] || !in_shadow[j] || distance(coarse.lab[i], coarse.lab[j]) > step {
                 continue;
             }

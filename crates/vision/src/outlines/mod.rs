@@ -72,11 +72,13 @@ pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
     let (paper, round) = cards::paper(flat, &calm, not_cloth);
     let Some(ground) = Ground::fit(&calm, &paper.cells, &round.cells) else { return Vec::new() };
     let bare = mask::bare(&calm, &ground);
+    let lines = mask::lines(&coarse, &calm, &ground, &bare);
     let mut cloth = Mask::new(calm.width, calm.height);
     for (i, cell) in cloth.cells.iter_mut().enumerate() {
-        *cell = calm.seen[i] && !bare.cells[i] && !paper.cells[i];
+        *cell = calm.seen[i] && !bare.cells[i] && !lines.cells[i] && !paper.cells[i];
     }
-    let cloth = filled(&cloth.closed(1).opened(2), &calm, &bare);
+    let cloth = filled(&cloth, &calm, &bare).closed(1).opened(2);
+    let cloth = filled(&cloth, &calm, &bare);
     let least = LEAST_AREA * calm.per_in * calm.per_in;
     let mut parts = Vec::new();
     for part in cloth.parts() {

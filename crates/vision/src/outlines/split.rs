@@ -8,6 +8,7 @@ use super::coarse::Coarse;
 use super::mask::Mask;
 use super::trace::{corners, rings};
 use plane::{Point, Vec2, polygon};
+use std::collections::BTreeMap;
 
 /// The cloths in a part, each with whether it was cut from others.
 pub(super) fn apart(coarse: &Coarse, part: &Mask) -> Vec<(Mask, bool)> {
@@ -37,8 +38,8 @@ fn best_cut(coarse: &Coarse, mask: &Mask) -> Option<(Mask, Mask)> {
     cuts.into_iter().take(6).find_map(|(_, a, b)| {
         let (one, other) = divided(mask, a, b)?;
         let count = |part: &Mask| part.cells.iter().filter(|cell| **cell).count();
-        let alike = 1.0 - unlike(&colours(coarse, &one), &colours(coarse, &other));
-        (count(&one) >= least && count(&other) >= least && alike < 1.0 - UNLIKE).then_some((one, other))
+        let large = count(&one) >= least && count(&other) >= least;
+        (large && of_two(&colours(coarse, &one), &colours(coarse, &other))).then_some((one, other))
     })
 }
 
@@ -124,10 +125,26 @@ fn colours(coarse: &Coarse, mask: &Mask) -> Vec<[f32; 3]> {
     coarse.lab.iter().zip(&mask.cells).filter(|(_, cell)| **cell).map(|(lab, _)| *lab).collect()
 }
 
+/// Shares of two heaps in bins of colours.
+type Bins = BTreeMap<[i16; 3], [f64; 2]>;
+
 /// How unlike two heaps of colours are, 0 to 1: the share of either that has no counterpart, in
 /// bins of 0.05, each colour shared out among the bins round it.
 fn unlike(one: &[[f32; 3]], other: &[[f32; 3]]) -> f64 {
-    let mut bins: std::collections::BTreeMap<[i16; 3], [f64; 2]> = std::collections::BTreeMap::new();
+    1.0 - gathered(one, other).values().map(|[a, b]| a.min(*b)).sum::<f64>()
+}
+
+/// Whether two heaps of colours are of two cloths: most of each is next to absent in the other. A
+/// stripe that is most of a small part is still some of the large one.
+fn of_two(one: &[[f32; 3]], other: &[[f32; 3]]) -> bool {
+    let bins = gathered(one, other);
+    let new = |i: usize| bins.values().filter(|pair| pair[1 - i] < 0.12 * pair[i]).map(|pair| pair[i]).sum::<f64>();
+    new(0) > 0.5 && new(1) > 0.5
+}
+
+/// Shares of both heaps in each bin.
+fn gathered(one: &[[f32; 3]], other: &[[f32; 3]]) -> Bins {
+    let mut bins = Bins::new();
     for (which, list) in [one, other].into_iter().enumerate() {
         for lab in list {
             let place = lab.map(|v| v / 0.05 - 0.5);
@@ -144,7 +161,7 @@ fn unlike(one: &[[f32; 3]], other: &[[f32; 3]]) -> f64 {
             }
         }
     }
-    1.0 - bins.values().map(|[a, b]| a.min(*b)).sum::<f64>()
+    bins
 }
 
 /// The parts of a mask on both sides of the cut from `a` to `b`; `None` when the cut doesn't divide

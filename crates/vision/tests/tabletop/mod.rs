@@ -1,6 +1,8 @@
 //! A small composer of tables seen from straight above: scraps of the demo's prints on mats, with
 //! shadows, uneven light, blur and noise, and the truth about them. Nothing of `vision` is used.
 
+#![allow(dead_code, unreachable_pub, reason = "each test takes what it needs")]
+
 use colour::{Linear, Srgb};
 use demo::{Print, Raster, prints};
 use plane::{Point, Pose, Region, Turn, Vec2, polygon};
@@ -128,7 +130,7 @@ impl Table {
             if let Some(scrap) = here {
                 let scrap = &self.scraps[*scrap];
                 let p = scrap.pose.apply(place(i));
-                *here_mut(&mut light, i) =
+                light[i] =
                     PAINTED[scrap.print].at(Point::new(p.x / scrap.scale, p.y / scrap.scale));
             }
         }
@@ -225,25 +227,30 @@ impl Table {
         if dark == 0.0 {
             return;
         }
+        // Softness needs no fine cells: one in eight each way, blended between their middles.
+        const COARSER: usize = 8;
         let height = on.len() / width;
+        let (wide, high) = (width.div_ceil(COARSER), height.div_ceil(COARSER));
         let off = (far * per_in) as usize;
-        let cast: Vec<[f32; 3]> = (0..on.len())
+        let cast: Vec<[f32; 3]> = (0..wide * high)
             .map(|i| {
-                let (c, r) = (i % width, i / width);
-                let under = c >= off && r >= off && on[(r - off) * width + c - off].is_some();
-                [if under { 1.0 } else { 0.0 }, 0.0, 0.0]
+                let (c, r) = (i % wide * COARSER + COARSER / 2, i / wide * COARSER + COARSER / 2);
+                let at = |c: usize, r: usize| on.get(r * width + c).is_some_and(Option::is_some);
+                [if c >= off && r >= off && at(c - off, r - off) { 1.0 } else { 0.0 }, 0.0, 0.0]
             })
             .collect();
-        assert_eq!(height * width, on.len());
-        let cast = blur(cast, width, soft * per_in);
-        for (light, cast) in light.iter_mut().zip(cast) {
-            *light = light.map(|v| v * (1.0 - dark as f32 * cast[0]));
+        let cast = blur(cast, wide, (soft * per_in / COARSER as f64).max(0.5));
+        for (i, light) in light.iter_mut().enumerate() {
+            let at = |v: usize, most: usize| {
+                let v = ((v as f32 + 0.5) / COARSER as f32 - 0.5).clamp(0.0, most as f32 - 1.0);
+                (v as usize, (v as usize + 1).min(most - 1), v.fract())
+            };
+            let ((c, c1, x), (r, r1, y)) = (at(i % width, wide), at(i / width, high));
+            let row = |r: usize| cast[r * wide + c][0] * (1.0 - x) + cast[r * wide + c1][0] * x;
+            let share = row(r) * (1.0 - y) + row(r1) * y;
+            *light = light.map(|v| v * (1.0 - dark as f32 * share));
         }
     }
-}
-
-fn here_mut(light: &mut [[f32; 3]], i: usize) -> &mut [f32; 3] {
-    &mut light[i]
 }
 
 pub fn square(p: Point, side: f64) -> Vec<Point> {
