@@ -5,7 +5,9 @@ mod common;
 
 use common::Dice;
 use image::codecs::{jpeg::JpegEncoder, png::PngEncoder, webp::WebPEncoder};
-use image::{DynamicImage, GrayAlphaImage, GrayImage, ImageEncoder, Luma, LumaA, Rgb, RgbImage, Rgba, RgbaImage};
+use image::{
+    DynamicImage, GrayAlphaImage, GrayImage, ImageEncoder, Luma, LumaA, Rgb, RgbImage, Rgba, RgbaImage,
+};
 use vision::{Picture, PictureProblem, decode};
 
 const RED: [u8; 3] = [220, 30, 20];
@@ -33,7 +35,8 @@ fn jpeg(image: &DynamicImage, orientation: Option<u8>) -> Vec<u8> {
     let mut bytes = Vec::new();
     let mut encoder = JpegEncoder::new_with_quality(&mut bytes, 95);
     if let Some(orientation) = orientation {
-        let tag = [b'M', b'M', 0, 42, 0, 0, 0, 8, 0, 1, 1, 18, 0, 3, 0, 0, 0, 1, 0, orientation, 0, 0, 0, 0, 0, 0];
+        let tag =
+            [b'M', b'M', 0, 42, 0, 0, 0, 8, 0, 1, 1, 18, 0, 3, 0, 0, 0, 1, 0, orientation, 0, 0, 0, 0, 0, 0];
         encoder.set_exif_metadata(tag.to_vec()).unwrap();
     }
     image.write_with_encoder(encoder).unwrap();

@@ -60,9 +60,7 @@ pub enum PictureProblem {
         height: u32,
     },
     /// It has too few.
-    #[error(
-        "the picture has only {width} by {height} pixels; at least {SMALLEST_SIDE} each way are needed"
-    )]
+    #[error("the picture has only {width} by {height} pixels; at least {SMALLEST_SIDE} each way are needed")]
     TooSmall {
         /// Pixels across.
         width: u32,
@@ -128,6 +126,7 @@ fn on_white(image: &DynamicImage) -> RgbImage {
 }
 
 /// A decoder's complaint in words of ours.
+#[expect(clippy::needless_pass_by_value, reason = "it stands where errors are turned into others")]
 fn worded(error: ImageError) -> PictureProblem {
     // Complaints about the end come as text only from one of the decoders.
     let text = error.to_string();
@@ -135,7 +134,9 @@ fn worded(error: ImageError) -> PictureProblem {
     match error {
         ImageError::IoError(_) => PictureProblem::Truncated,
         _ if ends.iter().any(|word| text.contains(word)) => PictureProblem::Truncated,
-        ImageError::Limits(_) => PictureProblem::Damaged("it asks for more memory than a picture may".to_owned()),
+        ImageError::Limits(_) => {
+            PictureProblem::Damaged("it asks for more memory than a picture may".to_owned())
+        }
         ImageError::Unsupported(_) => PictureProblem::Damaged("its way of packing is not known".to_owned()),
         _ => PictureProblem::Damaged("its bytes don't fit together".to_owned()),
     }
