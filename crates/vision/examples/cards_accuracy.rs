@@ -44,7 +44,9 @@ fn scene(kind: &str, seed: u64) -> (Shot, Vec<Laid>) {
     let mut laid = Vec::new();
     for no in 0..4_u16 {
         let (right, down) = (no % 2 == 1, no / 2 == 1);
-        let share = |dice: &mut Dice, far: bool| if far { dice.between(0.65, 0.85) } else { dice.between(0.15, 0.35) };
+        let share = |dice: &mut Dice, far: bool| {
+            if far { dice.between(0.65, 0.85) } else { dice.between(0.15, 0.35) }
+        };
         let px = Point::new(4000.0 * share(&mut dice, right), 3000.0 * share(&mut dice, down));
         laid.push(Laid { no, at: shot.camera.to_table(px), turn_deg: dice.between(0.0, 360.0), side: SIDE });
         if kind == "glare" && no == 1 {

@@ -31,17 +31,24 @@ fn timed<T>(name: &str, mut work: impl FnMut() -> T) -> T {
 /// Cards on a table with a chequered cloth and noise between them.
 fn rendered() -> Picture {
     let mut dice = Dice::new(7);
-    let camera = Camera { tilt_deg: 20.0, towards_deg: 30.0, roll_deg: 8.0, k1: -0.02, ..Camera::plain(SIZE, 100.0) };
+    let camera =
+        Camera { tilt_deg: 20.0, towards_deg: 30.0, roll_deg: 8.0, k1: -0.02, ..Camera::plain(SIZE, 100.0) };
     let at = [(-16.0, 9.0), (14.0, 10.0), (-15.0, -11.0), (15.0, -10.0)];
     let laid: Vec<Laid> = (0..4)
-        .map(|i| Laid { no: i, at: Point::new(at[i as usize].0, at[i as usize].1), turn_deg: 40.0 * f64::from(i), side: SIDE })
+        .map(|i| Laid {
+            no: i,
+            at: Point::new(at[i as usize].0, at[i as usize].1),
+            turn_deg: 40.0 * f64::from(i),
+            side: SIDE,
+        })
         .collect();
     let mut picture = Shot::new(camera).take(&laid, &mut dice);
     for y in 900..2100_usize {
         for x in 1000..3000_usize {
             let check = (x / 23 + y / 23) % 2 == 0;
             let grain = (dice.share() * 50.0) as u8;
-            picture.rgb[y * SIZE[0] as usize + x] = if check { [40 + grain; 3] } else { [190, 150 + grain, 160] };
+            picture.rgb[y * SIZE[0] as usize + x] =
+                if check { [40 + grain; 3] } else { [190, 150 + grain, 160] };
         }
     }
     picture
@@ -63,7 +70,8 @@ fn main() {
         Err(problem) => println!("{problem}"),
         Ok(map) => {
             timed("read the light", || read_light(&picture, &map));
-            let flat = timed("the table at 80 pixels an inch", || resample(&picture, &map, map.field(), 80.0));
+            let flat =
+                timed("the table at 80 pixels an inch", || resample(&picture, &map, map.field(), 80.0));
             println!("{} by {} pixels", flat.picture.width, flat.picture.height);
         }
     }

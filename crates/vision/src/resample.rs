@@ -22,9 +22,12 @@ const MOST_SAMPLES: f64 = 6.0;
 pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixels_per_in: f64) -> Flat {
     let (across, up) = (window.high.x - window.low.x, window.high.y - window.low.y);
     let area = across * up;
-    let sound = area.is_finite() && across > 0.0 && up > 0.0 && pixels_per_in.is_finite() && pixels_per_in > 0.0;
+    let sound =
+        area.is_finite() && across > 0.0 && up > 0.0 && pixels_per_in.is_finite() && pixels_per_in > 0.0;
     let per_in = if sound { pixels_per_in.min((LARGEST_FLAT / area).sqrt()) } else { 1.0 };
-    let count = |length: f64| if sound { (length * per_in - 1e-6).ceil().clamp(1.0, LARGEST_FLAT) as usize } else { 0 };
+    let count = |length: f64| {
+        if sound { (length * per_in - 1e-6).ceil().clamp(1.0, LARGEST_FLAT) as usize } else { 0 }
+    };
     let (width, height) = (count(across), count(up));
     let top_left = if sound { Point::new(window.low.x, window.high.y) } else { Point::ORIGIN };
     let mut flat = Flat {
@@ -36,9 +39,8 @@ pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixe
     if width * height == 0 {
         return flat;
     }
-    let place = |x: f64, y: f64| {
-        flattening.to_picture(Point::new(top_left.x + x / per_in, top_left.y - y / per_in))
-    };
+    let place =
+        |x: f64, y: f64| flattening.to_picture(Point::new(top_left.x + x / per_in, top_left.y - y / per_in));
     // Bands of whole meshes, as many as there are hands.
     let hands = thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let band = height.div_ceil(hands).next_multiple_of(MESH);
@@ -78,7 +80,12 @@ impl Patch {
     fn new(place: &impl Fn(f64, f64) -> Point, x: usize, y: usize) -> Self {
         let (x, y, m) = (x as f64, y as f64, MESH as f64);
         let corners = [place(x, y), place(x + m, y), place(x, y + m), place(x + m, y + m)];
-        let steps = [corners[1] - corners[0], corners[2] - corners[0], corners[3] - corners[1], corners[3] - corners[2]];
+        let steps = [
+            corners[1] - corners[0],
+            corners[2] - corners[0],
+            corners[3] - corners[1],
+            corners[3] - corners[2],
+        ];
         let longest = steps.iter().map(|v| v.length() / m).fold(0.0, f64::max);
         Self { corners, samples: (longest - 0.5).ceil().clamp(1.0, MOST_SAMPLES) as usize }
     }

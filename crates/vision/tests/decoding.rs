@@ -5,7 +5,9 @@ mod common;
 
 use common::Dice;
 use image::codecs::{jpeg::JpegEncoder, png::PngEncoder, webp::WebPEncoder};
-use image::{DynamicImage, GrayAlphaImage, GrayImage, ImageEncoder, Luma, LumaA, Rgb, RgbImage, Rgba, RgbaImage};
+use image::{
+    DynamicImage, GrayAlphaImage, GrayImage, ImageEncoder, Luma, LumaA, Rgb, RgbImage, Rgba, RgbaImage,
+};
 use vision::{Picture, PictureProblem, decode};
 
 const RED: [u8; 3] = [220, 30, 20];
@@ -33,7 +35,8 @@ fn jpeg(image: &DynamicImage, orientation: Option<u8>) -> Vec<u8> {
     let mut bytes = Vec::new();
     let mut encoder = JpegEncoder::new_with_quality(&mut bytes, 95);
     if let Some(orientation) = orientation {
-        let tag = [b'M', b'M', 0, 42, 0, 0, 0, 8, 0, 1, 1, 18, 0, 3, 0, 0, 0, 1, 0, orientation, 0, 0, 0, 0, 0, 0];
+        let tag =
+            [b'M', b'M', 0, 42, 0, 0, 0, 8, 0, 1, 1, 18, 0, 3, 0, 0, 0, 1, 0, orientation, 0, 0, 0, 0, 0, 0];
         encoder.set_exif_metadata(tag.to_vec()).unwrap();
     }
     image.write_with_encoder(encoder).unwrap();
@@ -83,6 +86,42 @@ fn sixteen_bits_grey_and_glass_become_eight_bits_of_colour() {
     for (image, colour) in wanted {
         assert_eq!(decode(&png(&image)).unwrap(), Picture { width: 20, height: 20, rgb: vec![colour; 400] });
     }
+}
+
+/// Light of a screen's number and back (IEC 61966-2-1).
+fn light(number: u8) -> f64 {
+    let v = f64::from(number) / 255.0;
+    if v <= 0.040_45 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
+}
+
+fn number(light: f64) -> f64 {
+    let light = light.clamp(0.0, 1.0);
+    255.0 * if light <= 0.003_130_8 { 12.92 * light } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 }
+}
+
+#[test]
+fn a_colour_profile_is_obeyed() {
+    // Display P3 to sRGB in light: W3C, CSS Color Module Level 4, section 18, sample code (the product of
+    // its two matrices, to four places).
+    let matrix = [[1.2249, -0.2249, 0.0], [-0.0421, 1.0421, 0.0], [-0.0196, -0.0786, 1.0983]];
+    let profile = moxcms::ColorProfile::new_display_p3().encode().unwrap();
+    for colour in [[200, 100, 60], [90, 140, 80], [60, 70, 160], [255, 255, 255], [128, 128, 128]] {
+        let mut bytes = Vec::new();
+        let mut encoder = PngEncoder::new(&mut bytes);
+        encoder.set_icc_profile(profile.clone()).unwrap();
+        DynamicImage::from(RgbImage::from_pixel(20, 20, Rgb(colour))).write_with_encoder(encoder).unwrap();
+        let seen = decode(&bytes).unwrap().at(10, 10);
+        for (row, seen) in matrix.iter().zip(seen) {
+            let wanted = number(row.iter().zip(colour).map(|(m, c)| m * light(c)).sum());
+            assert!((wanted - f64::from(seen)).abs() < 2.0, "{colour:?}: {wanted} {seen}");
+        }
+    }
+    // A profile that can't be read is no reason to lose a picture.
+    let mut bytes = Vec::new();
+    let mut encoder = PngEncoder::new(&mut bytes);
+    encoder.set_icc_profile(vec![7; 200]).unwrap();
+    flag().write_with_encoder(encoder).unwrap();
+    assert!(near(decode(&bytes).unwrap().at(24, 4), RED));
 }
 
 #[test]

@@ -48,7 +48,12 @@ fn summed(errors: &[(f64, f64)]) -> (f64, f64, f64) {
     (bias, rms, errors.iter().map(|e| e.1).fold(0.0, f64::max))
 }
 
-fn pictures(shots: usize, seed: u64, tilt: f64, change: impl Fn(&mut Shot, &mut Dice)) -> (usize, usize, Vec<(f64, f64)>) {
+fn pictures(
+    shots: usize,
+    seed: u64,
+    tilt: f64,
+    change: impl Fn(&mut Shot, &mut Dice),
+) -> (usize, usize, Vec<(f64, f64)>) {
     let mut dice = Dice::new(seed);
     let (mut hits, mut all, mut errors) = (0, 0, Vec::new());
     for _ in 0..shots {
@@ -113,7 +118,8 @@ fn measured(name: &str, seed: u64, change: impl Fn(&mut Shot, &mut Dice)) -> (f6
 fn too_much_light_or_another_curve_does_not_shrink_cards() {
     let (bias, rms) = measured("too much light", 31, |shot, _| shot.cast = [2.2; 3]);
     assert!(bias.abs() < 0.04 && rms < 0.1, "{bias} {rms}");
-    let (bias, rms) = measured("blur of numbers", 32, |shot, _| (shot.blurs_numbers, shot.blur_px) = (true, 1.2));
+    let (bias, rms) =
+        measured("blur of numbers", 32, |shot, _| (shot.blurs_numbers, shot.blur_px) = (true, 1.2));
     assert!(bias.abs() < 0.04 && rms < 0.1, "{bias} {rms}");
 }
 
@@ -166,8 +172,14 @@ fn nothing_is_taken_for_a_card() {
                 let (a, b) = (x / 8, y / 8);
                 let dark = match kind {
                     0 => (a / 3 + b / 3) % 2 == 0,
-                    1 => a % 10 < 8 && b % 10 < 8 && ((a % 10 + b % 10) % 2 == 0 || a % 10 % 7 == 0 || b % 10 % 7 == 0),
-                    2 => a % 10 < 8 && b % 10 < 8 && (cells[b * 150 + a] || a % 10 % 7 == 0 || b % 10 % 7 == 0),
+                    1 => {
+                        a % 10 < 8
+                            && b % 10 < 8
+                            && ((a % 10 + b % 10) % 2 == 0 || a % 10 % 7 == 0 || b % 10 % 7 == 0)
+                    }
+                    2 => {
+                        a % 10 < 8 && b % 10 < 8 && (cells[b * 150 + a] || a % 10 % 7 == 0 || b % 10 % 7 == 0)
+                    }
                     _ => cells[(x * 7919 + y * 104_729) % cells.len()],
                 };
                 [if dark { 30 } else { 220 }; 3]
@@ -192,7 +204,8 @@ fn every_card_reads_as_itself_at_every_quarter() {
     for no in 0..vision::cards::COUNT {
         for quarter in 0..4 {
             let camera = Camera::plain([180, 180], 80.0);
-            let laid = Laid { no, at: Point::new(0.0, 0.0), turn_deg: 90.0 * f64::from(quarter) + 3.0, side: 1.1 };
+            let laid =
+                Laid { no, at: Point::new(0.0, 0.0), turn_deg: 90.0 * f64::from(quarter) + 3.0, side: 1.1 };
             let away = laid.corners()[2].to_vec2() * 0.5;
             let laid = Laid { at: Point::ORIGIN - away, ..laid };
             let found = find_cards(&Shot::new(camera).take(&[laid], &mut dice));

@@ -23,11 +23,13 @@ fn camera(dice: &mut Dice, tilt: f64, bend: f64) -> Camera {
 
 /// Cards spread over the picture, one in each of its quarters first.
 fn spread(dice: &mut Dice, camera: &Camera, count: usize, side: f64) -> Vec<Laid> {
-    let share = |dice: &mut Dice, far: bool| if far { dice.between(0.62, 0.9) } else { dice.between(0.1, 0.38) };
+    let share =
+        |dice: &mut Dice, far: bool| if far { dice.between(0.62, 0.9) } else { dice.between(0.1, 0.38) };
     (0..count)
         .map(|i| {
             let (right, down) = (matches!(i % 4, 1 | 2), matches!(i % 4, 1 | 3));
-            let px = Point::new(f64::from(SIZE[0]) * share(dice, right), f64::from(SIZE[1]) * share(dice, down));
+            let px =
+                Point::new(f64::from(SIZE[0]) * share(dice, right), f64::from(SIZE[1]) * share(dice, down));
             Laid { no: i as u16, at: camera.to_table(px), turn_deg: dice.between(0.0, 360.0), side }
         })
         .collect()
@@ -67,7 +69,11 @@ fn without_noise_or_bend_lengths_are_exact() {
         let cards = seen(&spread(&mut dice, &camera, count, 1.5), &camera, 0.0, &mut dice);
         let map = flatten(&cards, 1.5, SIZE).unwrap();
         let off = worst_length(&map, &camera, &mut dice);
-        println!("{count} cards: worst length {off:.1e}, bend {:.1e}, residual {:.1e}", map.bend(), map.residual_in());
+        println!(
+            "{count} cards: worst length {off:.1e}, bend {:.1e}, residual {:.1e}",
+            map.bend(),
+            map.residual_in()
+        );
         assert!(off < 1e-4 && map.residual_in() < 1e-5, "{count} cards: {off}");
         assert!((map.tilt_deg() - camera.tilt_deg).abs() < 0.5, "{} {}", map.tilt_deg(), camera.tilt_deg);
     }
@@ -101,7 +107,10 @@ fn four_noisy_cards_measure_the_whole_field() {
         })
         .collect();
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
-    println!("worst lengths: median {:.5}, 9 of 10 {:.5}, most {:.5}; holds {:?}", all[50].0, all[90].0, all[99].0, all[50].1);
+    println!(
+        "worst lengths: median {:.5}, 9 of 10 {:.5}, most {:.5}; holds {:?}",
+        all[50].0, all[90].0, all[99].0, all[50].1
+    );
     assert!(all[50].0 < 0.003, "median {}", all[50].0);
     assert!(all[99].0 < 0.006, "worst {}", all[99].0);
 }
@@ -166,7 +175,8 @@ fn one_card_holds_nearby_and_says_so() {
     let camera = camera(&mut dice, 20.0, 0.0);
     let laid = [Laid { no: 3, at: Point::new(-1.0, -1.0), turn_deg: 20.0, side: 2.0 }];
     let map = flatten(&seen(&laid, &camera, 0.15, &mut dice), 2.0, SIZE).unwrap();
-    let (near, far) = (map.doubt_at(camera.to_picture(Point::ORIGIN)), map.doubt_at(Point::new(100.0, 100.0)));
+    let (near, far) =
+        (map.doubt_at(camera.to_picture(Point::ORIGIN)), map.doubt_at(Point::new(100.0, 100.0)));
     println!("near {near:.4}, far {far:.4}, holds over {:.2}", map.share_that_holds());
     assert!(near < 0.005 && far > 0.02, "{near} {far}");
     assert!(map.share_that_holds() < 0.3);
@@ -190,8 +200,10 @@ fn what_cannot_be_measured_is_refused_with_a_remedy() {
     assert!(with(&|card| card.white = 0.01).contains("dark"));
     assert!(refused(&cards, 20.0).contains("pixels an inch"));
     let steep = Camera { tilt_deg: 70.0, ..Camera::plain(SIZE, 140.0) };
-    let laid: Vec<Laid> =
-        [(0.0, 0.0), (3.0, 0.5), (-4.0, 0.0)].iter().map(|p| Laid { no: 1, at: Point::new(p.0, p.1), turn_deg: 10.0, side: 2.0 }).collect();
+    let laid: Vec<Laid> = [(0.0, 0.0), (3.0, 0.5), (-4.0, 0.0)]
+        .iter()
+        .map(|p| Laid { no: 1, at: Point::new(p.0, p.1), turn_deg: 10.0, side: 2.0 })
+        .collect();
     let problem = refused(&seen(&laid, &steep, 0.1, &mut dice), 2.0);
     assert!(problem.contains("steeply"), "{problem}");
     let mut bent = cards;

@@ -30,22 +30,42 @@ fn real_markers_are_found_where_the_reference_finds_them() {
         println!("the photographs are not there: nothing was checked");
         return;
     };
-    let names = ["33369213973_9d9bb4cc96_c", "34085369442_304b6bafd9_c", "34139872896_defdb2f8d9_c"];
-    for name in names {
+    // Of the markers at least 25 pixels wide: how many there are, and how many we must find. Those
+    // missing lie over an edge of their cube or have hardly any margin. The cards' own are larger.
+    let names =
+        [("33369213973_9d9bb4cc96_c", 5), ("34085369442_304b6bafd9_c", 0), ("34139872896_defdb2f8d9_c", 8)];
+    let mut off = Vec::new();
+    for (name, least) in names {
         let picture = decode(&std::fs::read(folder.join(format!("{name}.jpg"))).unwrap()).unwrap();
         let wanted = reference(&std::fs::read_to_string(folder.join(format!("{name}.txt"))).unwrap());
+        assert!(wanted.len() >= 10, "the reference was not understood");
         let found = find_cards(&picture);
-        let mut off = Vec::new();
-        let mut matched = 0;
+        let (mut large, mut large_found, mut all_found) = (0, 0, 0);
         for (no, corners) in &wanted {
             let middle = corners[0].midpoint(corners[2]);
+            let side = (0..4).map(|i| corners[i].distance(corners[(i + 1) % 4])).sum::<f64>() / 4.0;
+            large += usize::from(side >= 25.0);
             let near = found.iter().find(|card| card.middle().distance(middle) < 4.0);
-            println!("{name} {no} at {middle:?}: {:?}", near.map(|c| (c.no, c.wrong_cells, c.side_px())));
             let Some(card) = near else { continue };
-            matched += 1;
+            assert_eq!(card.no, *no);
+            all_found += 1;
+            large_found += usize::from(side >= 25.0);
+            // In the reference's own order: this holds the turn of the code against the published one.
             off.extend((0..4).map(|i| card.corners[i].distance(corners[i])));
         }
-        off.sort_by(f64::total_cmp);
-        println!("{name}: {matched} of {}, {} found; corners off {:?}", wanted.len(), found.len(), off);
+        println!(
+            "{name}: {all_found} of {}, of the large {large_found} of {large}, {} in all",
+            wanted.len(),
+            found.len()
+        );
+        assert!(large_found >= least, "{name}: {large_found} of {large}");
     }
+    off.sort_by(f64::total_cmp);
+    println!(
+        "corners off: median {:.2}, 9 of 10 {:.2}, most {:.2} px",
+        off[off.len() / 2],
+        off[off.len() * 9 / 10],
+        off[off.len() - 1]
+    );
+    assert!(off[off.len() / 2] < 0.5 && off[off.len() * 9 / 10] < 1.2, "{off:?}");
 }

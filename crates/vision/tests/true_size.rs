@@ -16,7 +16,14 @@ fn laid() -> [Laid; 4] {
 }
 
 fn camera() -> Camera {
-    Camera { tilt_deg: 25.0, towards_deg: 40.0, roll_deg: 5.0, k1: -0.02, k2: 0.004, ..Camera::plain(SIZE, 62.0) }
+    Camera {
+        tilt_deg: 25.0,
+        towards_deg: 40.0,
+        roll_deg: 5.0,
+        k1: -0.02,
+        k2: 0.004,
+        ..Camera::plain(SIZE, 62.0)
+    }
 }
 
 #[test]
@@ -61,10 +68,16 @@ fn what_the_camera_did_not_see_is_marked() {
 #[test]
 fn windows_without_sense_give_bounded_flats() {
     let mut dice = Dice::new(23);
-    let picture = Shot::new(Camera::plain([400, 300], 60.0)).take(&[Laid { no: 1, at: Point::new(-0.5, -0.5), turn_deg: 5.0, side: 1.5 }], &mut dice);
+    let picture = Shot::new(Camera::plain([400, 300], 60.0))
+        .take(&[Laid { no: 1, at: Point::new(-0.5, -0.5), turn_deg: 5.0, side: 1.5 }], &mut dice);
     let map = flatten(&find_cards(&picture), 1.5, [400, 300]).unwrap();
     let window = |a: f64, b: f64| Window { low: Point::new(a, a), high: Point::new(b, b) };
-    for (window, per_in) in [(window(1.0, 0.0), 60.0), (window(f64::NAN, 1.0), 60.0), (window(0.0, 1.0), 0.0), (window(0.0, 1.0), f64::NAN)] {
+    for (window, per_in) in [
+        (window(1.0, 0.0), 60.0),
+        (window(f64::NAN, 1.0), 60.0),
+        (window(0.0, 1.0), 0.0),
+        (window(0.0, 1.0), f64::NAN),
+    ] {
         assert_eq!(resample(&picture, &map, window, per_in).picture.rgb.len(), 0);
     }
     let large = resample(&picture, &map, window(-300.0, 300.0), 100.0);
@@ -81,7 +94,8 @@ fn a_fine_grating_shrinks_to_its_mean_light() {
     let map = flatten(&cards.map(|card| card.seen(&camera, 0.0, &mut dice)), 1.57, SIZE).unwrap();
     let rgb = (0..1600 * 1200).map(|i| if i % 1600 % 4 < 2 { [255; 3] } else { [0; 3] }).collect();
     let picture = vision::Picture { width: 1600, height: 1200, rgb };
-    let flat = resample(&picture, &map, Window { low: Point::new(-5.0, -5.0), high: Point::new(5.0, 5.0) }, 15.5);
+    let flat =
+        resample(&picture, &map, Window { low: Point::new(-5.0, -5.0), high: Point::new(5.0, 5.0) }, 15.5);
     let half = Srgb { r: 188, g: 188, b: 188 };
     for pixel in &flat.picture.rgb {
         let [r, g, b] = *pixel;
@@ -111,7 +125,9 @@ fn cast_and_fall_off_are_taken_out() {
                 // The mean of a few pixels, or noise is all there is to see.
                 let near: Vec<usize> = (0..49).map(|i| (y + i / 7 - 3) * w + x + i % 7 - 3).collect();
                 let seen = near.iter().all(|at| flat.seen[*at]);
-                let mean = |c: usize| (near.iter().map(|at| u32::from(flat.picture.rgb[*at][c])).sum::<u32>() / 49) as u8;
+                let mean = |c: usize| {
+                    (near.iter().map(|at| u32::from(flat.picture.rgb[*at][c])).sum::<u32>() / 49) as u8
+                };
                 seen.then(|| difference(Srgb { r: mean(0), g: mean(1), b: mean(2) }.to_lab(), truth))
             })
             .collect();

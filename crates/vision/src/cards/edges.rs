@@ -8,6 +8,7 @@
 
 use super::grey::Grey;
 use super::quad::crossing;
+use crate::flatten::homography::eliminate;
 use plane::{Point, Vec2};
 
 /// An edge as a curve over the line from one coarse corner to the next.
@@ -140,7 +141,7 @@ struct How {
 fn lay(edge: &mut Edge, profiles: &[Profile], bow_sd: f64) -> Option<f64> {
     let mut scatter = 1.0;
     for round in 0..4 {
-        let mut normal = [[0.0; 4]; 3];
+        let mut normal = vec![vec![0.0; 4]; 3];
         for p in profiles {
             let away = (p.off - edge.offset(p.t)) / (3.0 * scatter);
             let weight = match round {
@@ -156,31 +157,11 @@ fn lay(edge: &mut Edge, profiles: &[Profile], bow_sd: f64) -> Option<f64> {
             }
         }
         normal[2][2] += (scatter / bow_sd).powi(2);
-        edge.bow = solve(normal)?;
+        edge.bow = eliminate(normal)?.try_into().ok()?;
         let off = profiles.iter().map(|p| (p.off - edge.offset(p.t)).abs()).collect();
         scatter = (1.4826 * median(off)).clamp(0.02, 3.0);
     }
     Some(scatter)
-}
-
-/// Three equations in three unknowns, symmetric and positive.
-fn solve(mut rows: [[f64; 4]; 3]) -> Option<[f64; 3]> {
-    for i in 0..3 {
-        let pivot = rows[i][i];
-        if pivot.abs() < 1e-12 {
-            return None;
-        }
-        for j in 0..3 {
-            if j != i {
-                let share = rows[j][i] / pivot;
-                for k in i..4 {
-                    rows[j][k] -= share * rows[i][k];
-                }
-            }
-        }
-    }
-    let solved = [rows[0][3] / rows[0][0], rows[1][3] / rows[1][1], rows[2][3] / rows[2][2]];
-    solved.iter().all(|x| x.is_finite()).then_some(solved)
 }
 
 /// The corners again, from edges read within `reach` pixels of the coarse ones.
@@ -193,7 +174,7 @@ fn round(grey: &Grey, corners: [Point; 4], how: How) -> Option<Refined> {
         let mut profiles = edge.profiles(grey, how);
         let all = profiles.len();
         let step_up = median(profiles.iter().map(|p| p.white - p.black).collect());
-        if !(step_up > 0.004) {
+        if step_up < 0.004 || step_up.is_nan() {
             return None;
         }
         profiles.retain(|p| p.white - p.black > 0.4 * step_up && p.off.is_finite());
@@ -230,7 +211,8 @@ pub(super) fn refine(grey: &Grey, corners: [Point; 4], doubt: f64) -> Option<Ref
     let cell = (0..4).map(|i| corners[i].distance(corners[(i + 1) % 4])).fold(f64::MAX, f64::min) / 8.0;
     let reach = (2.0 * doubt + 2.0).min(0.95 * cell).max(1.5);
     let wide = round(grey, corners, How { reach, step: 0.5, steepest: true })?;
-    let first = round(grey, wide.corners, How { reach: (0.6 * cell).clamp(1.5, 4.0), step: 0.5, steepest: false })?;
+    let first =
+        round(grey, wide.corners, How { reach: (0.6 * cell).clamp(1.5, 4.0), step: 0.5, steepest: false })?;
     // Beyond a narrow margin, or across the narrow border, the light changes again.
     let most = if cell < 6.0 { 0.6 * cell } else { 0.9 * cell };
     let reach = (3.0 * first.blur_px + 1.0).clamp(2.0, 8.0).min(most).max(1.5);

@@ -85,7 +85,8 @@ mod tests {
         // AprilRobotics/apriltag, tag36h11.c, bit_x and bit_y.
         let all: Vec<_> = places().collect();
         assert_eq!(all.len(), 36);
-        let some = [(0, (1, 1)), (9, (6, 1)), (13, (6, 5)), (17, (4, 3)), (18, (6, 6)), (27, (1, 6)), (35, (3, 4))];
+        let some =
+            [(0, (1, 1)), (9, (6, 1)), (13, (6, 5)), (17, (4, 3)), (18, (6, 6)), (27, (1, 6)), (35, (3, 4))];
         for (bit, place) in some {
             assert_eq!(all[bit], place);
         }
@@ -93,7 +94,9 @@ mod tests {
 
     #[test]
     fn any_two_cards_differ_in_eleven_cells_at_any_turn() {
-        let turned = |code: u64, quarters: usize| (code << (9 * quarters) | code >> (36 - 9 * quarters)) & 0xf_ffff_ffff;
+        let turned = |code: u64, quarters: usize| {
+            (code << (9 * quarters) | code >> (36 - 9 * quarters)) & 0xf_ffff_ffff
+        };
         for (i, a) in CODES.iter().enumerate() {
             for (j, b) in CODES.iter().enumerate() {
                 for quarters in 0..4 {

@@ -78,7 +78,8 @@ fn four(mut corners: Vec<Point>) -> Option<[Point; 4]> {
     while corners.len() > 4 {
         let n = corners.len();
         let added = |i: usize| {
-            let (a, b, c, d) = (corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n], corners[(i + 2) % n]);
+            let (a, b, c, d) =
+                (corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n], corners[(i + 2) % n]);
             let tip = crossing(a, b, d, c)?;
             // The tip must lie beyond the side that goes.
             let beyond = (tip - b).dot(b - a) >= 0.0 && (tip - c).dot(c - d) >= 0.0;

@@ -63,7 +63,9 @@ fn jpeg(bytes: &[u8]) -> Result<Kind, PictureProblem> {
         match bytes.get(at..at + 2) {
             None => return Err(PictureProblem::Truncated),
             Some([0xff, 0xff]) => at += 1,
-            Some([0xff, 0xd9]) => return Err(PictureProblem::Damaged("there is no picture in it".to_owned())),
+            Some([0xff, 0xd9]) => {
+                return Err(PictureProblem::Damaged("there is no picture in it".to_owned()));
+            }
             Some([0xff, marker]) => {
                 let Some(&[high, low]) = bytes.get(at + 2..at + 4) else {
                     return Err(PictureProblem::Truncated);

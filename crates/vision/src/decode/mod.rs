@@ -1,13 +1,15 @@
 //! From the bytes of a picture file to an upright [`Picture`].
 //!
 //! JPEG, PNG and WebP, eight or sixteen bits, grey or colour, with or without transparency (laid on
-//! white). Of a moving picture the first frame is taken. The orientation tag is obeyed.
+//! white). Of a moving picture the first frame is taken. The orientation tag is obeyed, and a colour
+//! profile; where there is none the numbers are sRGB.
 //!
 //! Memory is bounded: the size is read before anything else, and nothing over [`LARGEST_PIXELS`] is
 //! begun. What the decoders may hold at once is [`LARGEST_MEMORY`]; the finished picture takes three
 //! bytes a pixel beside it, and as much again while it is turned upright.
 
 mod kind;
+mod profile;
 
 use crate::Picture;
 use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
@@ -60,9 +62,7 @@ pub enum PictureProblem {
         height: u32,
     },
     /// It has too few.
-    #[error(
-        "the picture has only {width} by {height} pixels; at least {SMALLEST_SIDE} each way are needed"
-    )]
+    #[error("the picture has only {width} by {height} pixels; at least {SMALLEST_SIDE} each way are needed")]
     TooSmall {
         /// Pixels across.
         width: u32,
@@ -108,9 +108,13 @@ fn upright(mut decoder: impl ImageDecoder, limits: Limits) -> Result<Picture, Pi
     decoder.set_limits(limits).map_err(worded)?;
     // A broken tag is no reason to lose a picture.
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
+    let profile = decoder.icc_profile().unwrap_or_default();
     let mut image = DynamicImage::from_decoder(decoder).map_err(worded)?;
     image.apply_orientation(orientation);
-    let image = if image.color().has_alpha() { on_white(&image) } else { image.into_rgb8() };
+    let mut image = if image.color().has_alpha() { on_white(&image) } else { image.into_rgb8() };
+    if let Some(profile) = profile {
+        profile::to_srgb(&mut image, &profile);
+    }
     let (width, height) = image.dimensions();
     let (rgb, _) = image.as_raw().as_chunks::<3>();
     Ok(Picture { width, height, rgb: rgb.to_vec() })
@@ -128,6 +132,7 @@ fn on_white(image: &DynamicImage) -> RgbImage {
 }
 
 /// A decoder's complaint in words of ours.
+#[expect(clippy::needless_pass_by_value, reason = "it stands where errors are turned into others")]
 fn worded(error: ImageError) -> PictureProblem {
     // Complaints about the end come as text only from one of the decoders.
     let text = error.to_string();
@@ -135,7 +140,9 @@ fn worded(error: ImageError) -> PictureProblem {
     match error {
         ImageError::IoError(_) => PictureProblem::Truncated,
         _ if ends.iter().any(|word| text.contains(word)) => PictureProblem::Truncated,
-        ImageError::Limits(_) => PictureProblem::Damaged("it asks for more memory than a picture may".to_owned()),
+        ImageError::Limits(_) => {
+            PictureProblem::Damaged("it asks for more memory than a picture may".to_owned())
+        }
         ImageError::Unsupported(_) => PictureProblem::Damaged("its way of packing is not known".to_owned()),
         _ => PictureProblem::Damaged("its bytes don't fit together".to_owned()),
     }

@@ -50,7 +50,13 @@ pub(super) fn place(corners: &[Point; 4], side: f64) -> (Point, f64) {
 
 impl Layout {
     /// From a map of the straightened picture to the table.
-    pub(super) fn from_map(up: &Homography, bend: f64, cards: &[&[Point; 4]], frame: &Frame, side: f64) -> Option<Self> {
+    pub(super) fn from_map(
+        up: &Homography,
+        bend: f64,
+        cards: &[&[Point; 4]],
+        frame: &Frame,
+        side: f64,
+    ) -> Option<Self> {
         let places = cards.iter().map(|card| {
             let mut on_table = [Point::ORIGIN; 4];
             for (to, px) in on_table.iter_mut().zip(card.iter()) {
@@ -93,13 +99,25 @@ impl Layout {
     }
 
     /// By how much a card's corners lie off in the picture, in pixels.
-    pub(super) fn off(&self, card: usize, corners: &[Point; 4], frame: &Frame, side: f64) -> Option<[Vec2; 4]> {
+    pub(super) fn off(
+        &self,
+        card: usize,
+        corners: &[Point; 4],
+        frame: &Frame,
+        side: f64,
+    ) -> Option<[Vec2; 4]> {
         off(self, self.places[card], corners, frame, side)
     }
 }
 
 /// By how much the corners of a card at a place lie off in the picture.
-pub(super) fn off(map: &Layout, place: (Point, f64), corners: &[Point; 4], frame: &Frame, side: f64) -> Option<[Vec2; 4]> {
+pub(super) fn off(
+    map: &Layout,
+    place: (Point, f64),
+    corners: &[Point; 4],
+    frame: &Frame,
+    side: f64,
+) -> Option<[Vec2; 4]> {
     let mut offs = [Vec2::default(); 4];
     for ((off, inch), px) in offs.iter_mut().zip(square(place, side)).zip(corners) {
         *off = map.to_picture(inch, frame)? - *px;
@@ -161,7 +179,13 @@ fn normal(layout: &Layout, cards: &[&[Point; 4]], frame: &Frame, side: f64) -> O
 }
 
 /// Improves a layout until nothing changes, in at most `rounds`.
-pub(super) fn adjust(mut layout: Layout, cards: &[&[Point; 4]], frame: &Frame, side: f64, rounds: usize) -> Option<Layout> {
+pub(super) fn adjust(
+    mut layout: Layout,
+    cards: &[&[Point; 4]],
+    frame: &Frame,
+    side: f64,
+    rounds: usize,
+) -> Option<Layout> {
     let mut damping = 1e-3;
     for _ in 0..rounds {
         let here = normal(&layout, cards, frame, side)?;
@@ -201,7 +225,12 @@ fn scaled_solve(rows: &[Vec<f64>], damping: f64) -> Option<Vec<f64>> {
 }
 
 /// How the common numbers may vary together, for corners that are off by [`CORNER_SD`].
-pub(super) fn covariance(layout: &Layout, cards: &[&[Point; 4]], frame: &Frame, side: f64) -> Option<[[f64; COMMON]; COMMON]> {
+pub(super) fn covariance(
+    layout: &Layout,
+    cards: &[&[Point; 4]],
+    frame: &Frame,
+    side: f64,
+) -> Option<[[f64; COMMON]; COMMON]> {
     let system = normal(layout, cards, frame, side)?;
     let n = system.rows.len();
     let mut all = [[0.0; COMMON]; COMMON];

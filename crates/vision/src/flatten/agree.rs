@@ -37,7 +37,11 @@ fn fit(cards: &[[Point; 4]], members: &[usize], frame: &Frame, side: f64, rounds
         adjust(layout, &own, frame, side, rounds)
     });
     let cost = |l: &Layout| adjust::cost(l, &own, frame, side);
-    starts.map(|l| (cost(&l), l)).filter(|(c, _)| c.is_finite()).min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, l)| l)
+    starts
+        .map(|l| (cost(&l), l))
+        .filter(|(c, _)| c.is_finite())
+        .min_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, l)| l)
 }
 
 /// A card's corners on the table of a layout.

@@ -13,7 +13,7 @@ pub(crate) fn eliminate(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
         let best = (i..n).max_by(|a, b| rows[*a][i].abs().total_cmp(&rows[*b][i].abs()))?;
         rows.swap(i, best);
         let pivot = rows[i].clone();
-        if !(pivot[i].abs() > 1e-12) {
+        if pivot[i].abs() < 1e-12 || pivot[i].is_nan() {
             return None;
         }
         for row in rows.iter_mut().skip(i + 1) {
@@ -66,10 +66,8 @@ impl Homography {
     pub(crate) fn apply(&self, p: Point) -> Option<Point> {
         let depth = self.depth(p);
         let [a, b, _] = self.0;
-        let to = Point::new(
-            (a[0] * p.x + a[1] * p.y + a[2]) / depth,
-            (b[0] * p.x + b[1] * p.y + b[2]) / depth,
-        );
+        let to =
+            Point::new((a[0] * p.x + a[1] * p.y + a[2]) / depth, (b[0] * p.x + b[1] * p.y + b[2]) / depth);
         (depth > 0.0 && to.is_finite()).then_some(to)
     }
 
@@ -117,5 +115,49 @@ impl Frame {
     fn back(&self) -> Homography {
         let (s, m) = (1.0 / self.scale, self.middle);
         Homography([[s, 0.0, m.x], [0.0, s, m.y], [0.0, 0.0, 1.0]])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Homography;
+    use plane::Point;
+
+    /// Written by `cargo xtask refs homographies`; the first line says how.
+    const TABLE: &str = include_str!("../../tests/data/homographies.csv");
+
+    #[test]
+    fn maps_are_the_exact_ones() {
+        let mut seen = 0;
+        for line in TABLE.lines().filter(|line| !line.starts_with('#')) {
+            let numbers: Vec<f64> = line.split(',').map(|n| n.parse().unwrap()).collect();
+            let place = |i: usize| Point::new(numbers[2 * i], numbers[2 * i + 1]);
+            let from = [0, 1, 2, 3].map(place);
+            let to = [4, 5, 6, 7].map(place);
+            let map = Homography::through(from, to).unwrap();
+            let went = map.apply(place(8)).unwrap();
+            assert!(went.distance(place(9)) < 1e-9 * (1.0 + went.to_vec2().length()), "{line}: {went:?}");
+            let back = map.inverse().unwrap().apply(went).unwrap();
+            assert!(back.distance(place(8)) < 1e-9);
+            seen += 1;
+        }
+        assert_eq!(seen, 200);
+    }
+
+    #[test]
+    fn three_places_in_line_make_no_map() {
+        let line = [0.0, 1.0, 2.0].map(|x| Point::new(x, x));
+        let square = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)].map(|(x, y)| Point::new(x, y));
+        let bad = [line[0], line[1], line[2], Point::new(5.0, 0.0)];
+        assert!(Homography::through(bad, square).is_none());
+        assert!(Homography::through([Point::ORIGIN; 4], square).is_none());
+    }
+
+    #[test]
+    fn nothing_is_seen_beyond_the_horizon() {
+        let map = Homography([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, -0.1, 1.0]]);
+        assert!(map.apply(Point::new(0.0, 9.0)).is_some());
+        assert!(map.apply(Point::new(0.0, 10.0)).is_none());
+        assert!(map.apply(Point::new(0.0, 11.0)).is_none());
     }
 }

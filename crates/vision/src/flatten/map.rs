@@ -1,10 +1,10 @@
 //! The map from picture to table that was found, and what it says of itself.
 
+use super::OTHER_SIDE;
 use super::adjust::{self, COMMON, Layout};
 use super::agree::{Agreed, allowance, distance, mean_side};
 use super::homography::Homography;
 use super::lens::Frame;
-use super::OTHER_SIDE;
 use crate::Card;
 use plane::{Point, Vec2};
 
@@ -65,7 +65,13 @@ pub struct Flattening {
 }
 
 impl Flattening {
-    pub(super) fn new(cards: &[Card], agreed: &Agreed, frame: Frame, side_in: f64, size_px: [u32; 2]) -> Option<Self> {
+    pub(super) fn new(
+        cards: &[Card],
+        agreed: &Agreed,
+        frame: Frame,
+        side_in: f64,
+        size_px: [u32; 2],
+    ) -> Option<Self> {
         let layout = &agreed.layout;
         let used: Vec<Card> = agreed.members.iter().map(|i| cards[*i]).collect();
         let corners: Vec<&[Point; 4]> = agreed.members.iter().map(|i| &cards[*i].corners).collect();
@@ -198,7 +204,13 @@ impl Flattening {
     }
 
     /// Sum of the squares of a card's corners' distances on the table, in square inches.
-    fn off_in(&self, layout: &Layout, place: (Point, f64), corners: &[Point; 4], side_in: f64) -> Option<f64> {
+    fn off_in(
+        &self,
+        layout: &Layout,
+        place: (Point, f64),
+        corners: &[Point; 4],
+        side_in: f64,
+    ) -> Option<f64> {
         let offs = adjust::off(layout, place, corners, &self.frame, side_in)?;
         let each = offs.iter().zip(corners).map(|(off, px)| {
             let d = self.to_table(*px + *off) - self.to_table(*px);

@@ -49,7 +49,8 @@ pub fn flatten(cards: &[Card], side_in: f64, size_px: [u32; 2]) -> Result<Flatte
     check_light(&cards, side_in)?;
     let frame = Frame::of(size_px);
     let corners: Vec<[Point; 4]> = cards.iter().map(|card| card.corners).collect();
-    let not_flat = || FlattenProblem::NotFlat { cards: cards.len(), off_px: worst(&corners, &frame, side_in) };
+    let not_flat =
+        || FlattenProblem::NotFlat { cards: cards.len(), off_px: worst(&corners, &frame, side_in) };
     let agreed = agree::agree(&corners, &frame, side_in).ok_or_else(not_flat)?;
     let map = Flattening::new(&cards, &agreed, frame, side_in, size_px).ok_or_else(not_flat)?;
     check_sizes(&map, side_in, cards.len())?;
@@ -66,7 +67,10 @@ pub fn flatten(cards: &[Card], side_in: f64, size_px: [u32; 2]) -> Result<Flatte
 fn worst(corners: &[[Point; 4]], frame: &Frame, side_in: f64) -> f64 {
     let alone = agree::agree(&corners[..1], frame, side_in);
     let off = |agreed: &Agreed| {
-        corners.iter().filter_map(|card| agree::distance(&agreed.layout, card, frame, side_in)).fold(0.0, f64::max)
+        corners
+            .iter()
+            .filter_map(|card| agree::distance(&agreed.layout, card, frame, side_in))
+            .fold(0.0, f64::max)
     };
     alone.as_ref().map_or(0.0, off)
 }
@@ -104,7 +108,12 @@ fn check_sizes(map: &Flattening, side_in: f64, all: usize) -> Result<(), Flatten
         .collect();
     if others.len() >= 2 || (others.len() == 1 && all == 2) {
         let other_in = others.iter().sum::<f64>() / others.len() as f64;
-        return Err(FlattenProblem::TwoSizes { here: all - others.len(), side_in, there: others.len(), other_in });
+        return Err(FlattenProblem::TwoSizes {
+            here: all - others.len(),
+            side_in,
+            there: others.len(),
+            other_in,
+        });
     }
     Ok(())
 }

@@ -58,7 +58,11 @@ impl Flattening {
         let doubts = directions.map(|(x, y)| {
             let (a, b) = (px - Vec2::new(x, y) * arm, px + Vec2::new(x, y) * arm);
             let length = self.to_table(a).distance(self.to_table(b));
-            if length.is_finite() && length > 0.0 { self.length_doubt_in(a, b) / length } else { f64::INFINITY }
+            if length.is_finite() && length > 0.0 {
+                self.length_doubt_in(a, b) / length
+            } else {
+                f64::INFINITY
+            }
         });
         doubts.into_iter().fold(0.0, f64::max)
     }
@@ -83,7 +87,8 @@ impl Flattening {
     /// The share of the picture, 0 to 1, in which lengths are likely right to [`HOLDS`].
     #[must_use]
     pub fn share_that_holds(&self) -> f64 {
-        let (holds, all) = self.places().fold((0_u32, 0_u32), |(n, all), p| (n + u32::from(self.holds_at(p)), all + 1));
+        let (holds, all) =
+            self.places().fold((0_u32, 0_u32), |(n, all), p| (n + u32::from(self.holds_at(p)), all + 1));
         f64::from(holds) / f64::from(all.max(1))
     }
 
@@ -93,15 +98,17 @@ impl Flattening {
     pub fn field(&self) -> Window {
         let most = self.used().iter().map(|card| self.pixels_per_in(card.middle())).fold(0.0, f64::max);
         let [width, height] = self.size_px.map(f64::from);
-        let seen = (0..=ACROSS).flat_map(|i| (0..=ACROSS).map(move |j| (i, j))).map(|(i, j)| {
-            Point::new(width * i as f64 / ACROSS as f64, height * j as f64 / ACROSS as f64)
-        });
+        let seen = (0..=ACROSS)
+            .flat_map(|i| (0..=ACROSS).map(move |j| (i, j)))
+            .map(|(i, j)| Point::new(width * i as f64 / ACROSS as f64, height * j as f64 / ACROSS as f64));
         let cards = self.used().iter().flat_map(|card| card.corners);
         let near = seen.filter(|px| self.pixels_per_in(*px) >= most / 3.0).chain(cards);
-        let nothing = (Point::new(f64::INFINITY, f64::INFINITY), Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY));
-        let (low, high) = near.map(|px| self.to_table(px)).filter(|p| p.is_finite()).fold(nothing, |(low, high), p| {
-            (Point::new(low.x.min(p.x), low.y.min(p.y)), Point::new(high.x.max(p.x), high.y.max(p.y)))
-        });
+        let nothing =
+            (Point::new(f64::INFINITY, f64::INFINITY), Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY));
+        let (low, high) =
+            near.map(|px| self.to_table(px)).filter(|p| p.is_finite()).fold(nothing, |(low, high), p| {
+                (Point::new(low.x.min(p.x), low.y.min(p.y)), Point::new(high.x.max(p.x), high.y.max(p.y)))
+            });
         Window { low, high }
     }
 }

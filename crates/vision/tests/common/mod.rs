@@ -68,30 +68,37 @@ impl Camera {
         // Turn so that it tilts about x, tilt, turn back and roll.
         let first = [[a.cos(), a.sin()], [-a.sin(), a.cos()]];
         let second = [[(r - a).cos(), (r - a).sin()], [-(r - a).sin(), (r - a).cos()]];
-        let tilted = |row: [f64; 2]| [row[0] * first[0][0] + row[1] * t.cos() * first[1][0], row[0] * first[0][1] + row[1] * t.cos() * first[1][1]];
+        let tilted = |row: [f64; 2]| {
+            [
+                row[0] * first[0][0] + row[1] * t.cos() * first[1][0],
+                row[0] * first[0][1] + row[1] * t.cos() * first[1][1],
+            ]
+        };
         let (x, y) = (tilted(second[0]), tilted(second[1]));
         let (f, d) = (self.focal, t.sin());
-        [
-            [f * x[0], f * x[1], 0.0],
-            [f * y[0], f * y[1], 0.0],
-            [first[1][0] * d, first[1][1] * d, distance],
-        ]
+        [[f * x[0], f * x[1], 0.0], [f * y[0], f * y[1], 0.0], [first[1][0] * d, first[1][1] * d, distance]]
     }
 
-    pub fn to_picture(&self, inch: Point) -> Point {
+    pub fn to_picture(self, inch: Point) -> Point {
         let m = self.rows();
         let v = [0, 1, 2].map(|i: usize| m[i][0] * inch.x + m[i][1] * inch.y + m[i][2]);
         let (x, y) = (v[0] / v[2], v[1] / v[2]);
         let r2 = x * x + y * y;
         let bend = 1.0 + self.k1 * r2 + self.k2 * r2 * r2;
         let half = self.half();
-        Point::new(f64::from(self.size_px[0]) / 2.0 + x * bend * half, f64::from(self.size_px[1]) / 2.0 - y * bend * half)
+        Point::new(
+            f64::from(self.size_px[0]) / 2.0 + x * bend * half,
+            f64::from(self.size_px[1]) / 2.0 - y * bend * half,
+        )
     }
 
     /// The way back, by rounds of nearing.
-    pub fn to_table(&self, px: Point) -> Point {
+    pub fn to_table(self, px: Point) -> Point {
         let half = self.half();
-        let bent = Vec2::new((px.x - f64::from(self.size_px[0]) / 2.0) / half, (f64::from(self.size_px[1]) / 2.0 - px.y) / half);
+        let bent = Vec2::new(
+            (px.x - f64::from(self.size_px[0]) / 2.0) / half,
+            (f64::from(self.size_px[1]) / 2.0 - px.y) / half,
+        );
         let mut v = bent;
         for _ in 0..if self.k1 == 0.0 && self.k2 == 0.0 { 0 } else { 12 } {
             let r2 = v.dot(v);
@@ -127,7 +134,16 @@ impl Laid {
     pub fn seen(&self, camera: &Camera, sd: f64, dice: &mut Dice) -> Card {
         let off = |p: Point, dice: &mut Dice| p + Vec2::new(dice.normal(), dice.normal()) * sd;
         let corners = self.corners().map(|p| off(camera.to_picture(p), dice));
-        Card { no: self.no, corners, blur_px: 0.8, rough_px: 0.1, swollen_px: 0.0, white: 0.8, black: 0.03, wrong_cells: 0 }
+        Card {
+            no: self.no,
+            corners,
+            blur_px: 0.8,
+            rough_px: 0.1,
+            swollen_px: 0.0,
+            white: 0.8,
+            black: 0.03,
+            wrong_cells: 0,
+        }
     }
 
     /// Light of the card at a place on the table: paper, ink, or nothing beyond its margin.
@@ -136,7 +152,9 @@ impl Laid {
         let along = Vec2::new(t.cos(), t.sin());
         let v = inch - self.at;
         let (x, y) = (v.dot(along) * 8.0 / self.side, 8.0 - v.dot(along.left()) * 8.0 / self.side);
-        if !(-margin_cells..8.0 + margin_cells).contains(&x) || !(-margin_cells..8.0 + margin_cells).contains(&y) {
+        if !(-margin_cells..8.0 + margin_cells).contains(&x)
+            || !(-margin_cells..8.0 + margin_cells).contains(&y)
+        {
             return None;
         }
         let inside = (0.0..8.0).contains(&x) && (0.0..8.0).contains(&y);
@@ -168,7 +186,17 @@ pub struct Shot {
 
 impl Shot {
     pub fn new(camera: Camera) -> Self {
-        Self { camera, ground: 0.25, blur_px: 0.8, noise: 2.0, cast: [1.0; 3], falls: 0.0, blurs_numbers: false, smear_px: (0.0, 0.0), glare: None }
+        Self {
+            camera,
+            ground: 0.25,
+            blur_px: 0.8,
+            noise: 2.0,
+            cast: [1.0; 3],
+            falls: 0.0,
+            blurs_numbers: false,
+            smear_px: (0.0, 0.0),
+            glare: None,
+        }
     }
 
     /// The picture: light sampled three by three a pixel, blurred, noised.
@@ -188,7 +216,10 @@ impl Shot {
                 for x in x0..x1 {
                     let mut sum = 0.0;
                     for k in 0..9 {
-                        let px = Point::new(x as f64 + (f64::from(k % 3) + 0.5) / 3.0, y as f64 + (f64::from(k / 3) + 0.5) / 3.0);
+                        let px = Point::new(
+                            x as f64 + (f64::from(k % 3) + 0.5) / 3.0,
+                            y as f64 + (f64::from(k / 3) + 0.5) / 3.0,
+                        );
                         let own = card.light(self.camera.to_table(px), 1.5);
                         sum += own.unwrap_or(f64::from(light[y * w + x]));
                     }
@@ -196,7 +227,6 @@ impl Shot {
                 }
             }
         }
-        let mut light = light;
         if self.blurs_numbers {
             light.iter_mut().for_each(|l| *l = encode(f64::from(*l)) as f32);
         }
@@ -205,19 +235,22 @@ impl Shot {
             light.iter_mut().for_each(|l| *l = decode(f64::from(*l)) as f32);
         }
         let half = self.camera.half();
-        let table: Vec<f32> = (0..1 << 16).map(|i| (encode(f64::from(i) / 65_535.0) * 255.0) as f32).collect();
+        let table: Vec<f32> =
+            (0..1 << 16).map(|i| (encode(f64::from(i) / 65_535.0) * 255.0) as f32).collect();
         let noise: Vec<f32> = (0..1 << 16).map(|_| (self.noise * dice.normal()) as f32).collect();
         let mut at = 0_usize;
         let rgb = (0..w * h).map(|i| {
             let p = Point::new((i % w) as f64, (i / w) as f64);
-            let fall = if self.falls == 0.0 { 1.0 } else { (-self.falls * (p.x - w as f64 / 2.0) / half).exp() };
+            let fall =
+                if self.falls == 0.0 { 1.0 } else { (-self.falls * (p.x - w as f64 / 2.0) / half).exp() };
             let glare = self.glare.map_or(0.0, |(middle, spread, strength)| {
                 strength * (-(p - middle).dot(p - middle) / (2.0 * spread * spread)).exp()
             });
             self.cast.map(|cast| {
                 // A walk through the noise that doesn't come back to where it was in step with a row.
                 at = (at * 5 + 12_345) % noise.len();
-                let number = table[((f64::from(light[i]) * cast * fall + glare).clamp(0.0, 1.0) * 65_535.0) as usize];
+                let number =
+                    table[((f64::from(light[i]) * cast * fall + glare).clamp(0.0, 1.0) * 65_535.0) as usize];
                 (number + noise[at]).round().clamp(0.0, 255.0) as u8
             })
         });
@@ -257,7 +290,8 @@ fn blurred(light: &[f32], w: usize, h: usize, sd: f64) -> Vec<f32> {
         return light.to_vec();
     }
     let reach = (3.0 * sd).ceil() as i64;
-    let mut weights: Vec<f32> = (-reach..=reach).map(|k| (-(k * k) as f64 / (2.0 * sd * sd)).exp() as f32).collect();
+    let mut weights: Vec<f32> =
+        (-reach..=reach).map(|k| (-(k * k) as f64 / (2.0 * sd * sd)).exp() as f32).collect();
     let sum: f32 = weights.iter().sum();
     weights.iter_mut().for_each(|weight| *weight /= sum);
     // Adds shifted rows or columns, which runs in step over the whole picture.
