@@ -106,6 +106,9 @@ const MOTIFS: [f64; 32] = [
 fn sizes_of_prints_are_told() {
     let mut table = [[0; 3]; 3];
     for one in told(rounds(), 100, &[0.5, 1.0, 1.8], (4.0, 6.0)) {
+        if one.look.busy < 0.06 {
+            continue;
+        }
         let size = PrintSize::of(MOTIFS[one.print] * one.scale);
         table[size as usize][one.look.print_size as usize] += 1;
         if std::env::var("SIGNS").is_ok() {

@@ -2,6 +2,7 @@
 
 mod grid;
 mod likeness;
+mod motif;
 mod runs;
 mod spectrum;
 
@@ -86,17 +87,19 @@ pub fn look(flat: &Flat, outline: &Region) -> Look {
     let grid = Grid::of(flat, outline);
     let shades = shades(&grid);
     let lightness = shades.iter().map(|shade| shade.lab.l * shade.share).sum();
-    let busy = busy(&grid, &shades);
+    let near = nearest_shades(&grid, &shades);
+    let busy = busy(&grid, &shades, &near);
     let scale = spectrum::scale(&grid);
     let runs = runs::runs(&grid, busy);
-    let print_size = PrintSize::of(scale.motif_in);
+    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, &near, scale.motif_in) };
+    let print_size = PrintSize::of(motif_in);
     Look {
         shades,
         lightness,
         busy,
         runs,
         repeat_in: scale.repeat_in,
-        motif_in: scale.motif_in,
+        motif_in,
         print_size,
     }
 }
@@ -106,8 +109,14 @@ fn shades(grid: &Grid) -> Vec<Shade> {
     let calm: Vec<Srgb> = grid.calm().collect();
     let all = || grid.inside().map(|i| grid.rgb[i]);
     // A print so fine that it is all edges has no calm places.
-    let enough = calm.len() * 8 > grid.inside().count();
-    let centres = if enough { palette(calm, MOST_SHADES) } else { palette(all(), MOST_SHADES) };
+    let mut centres = palette(calm, MOST_SHADES);
+    let strange = |pixel: &Srgb| {
+        let lab = pixel.to_lab();
+        centres.iter().all(|centre| plain_difference(centre.lab, lab) > STRANGE)
+    };
+    if all().filter(strange).count() * 20 > grid.inside().count() {
+        centres = palette(all(), MOST_SHADES);
+    }
     if centres.is_empty() {
         return Vec::new();
     }
@@ -141,17 +150,20 @@ fn nearest(centres: &[colour::Swatch], lab: Lab) -> usize {
     (0..centres.len()).min_by(|a, b| apart(a).total_cmp(&apart(b))).unwrap_or(0)
 }
 
+/// Which main colour each place inside is nearest to.
+fn nearest_shades(grid: &Grid, shades: &[Shade]) -> Vec<Option<usize>> {
+    (0..grid.rgb.len())
+        .map(|i| {
+            let apart = |k: &usize| plain_difference(shades[*k].lab, grid.smooth[i]);
+            grid.on[i].then(|| (0..shades.len()).min_by(|a, b| apart(a).total_cmp(&apart(b))))?
+        })
+        .collect()
+}
+
 /// Length of edge in a square inch, weighted by the difference of its two colours, bent so that a
 /// middling small print gives about one half; each place counts as its nearest main colour, so
 /// that weave and noise are no edges. Ours; no source.
-fn busy(grid: &Grid, shades: &[Shade]) -> f64 {
-    let near: Vec<Option<usize>> = (0..grid.rgb.len())
-        .map(|i| {
-            let lab = grid.smooth[i];
-            let apart = |k: &usize| plain_difference(shades[*k].lab, lab);
-            grid.on[i].then(|| (0..shades.len()).min_by(|a, b| apart(a).total_cmp(&apart(b))))?
-        })
-        .collect();
+fn busy(grid: &Grid, shades: &[Shade], near: &[Option<usize>]) -> f64 {
     let (mut sum, mut cells) = (0.0, 0.0);
     for i in grid.inside() {
         cells += 1.0;
@@ -170,6 +182,10 @@ fn busy(grid: &Grid, shades: &[Shade]) -> f64 {
 
 /// Most main colours that are looked for.
 const MOST_SHADES: usize = 5;
+/// In CIELAB: a place farther from all main colours is none of them.
+const STRANGE: f64 = 14.0;
+/// Busyness below which nothing is printed to speak of.
+pub(crate) const SOLID: f64 = 0.06;
 /// Share below which a colour is no main colour.
 const LEAST_SHARE: f64 = 0.02;
 /// Edge times difference at which a print is half busy.

@@ -19,6 +19,8 @@ struct Signs {
     across_deg: f64,
     /// How surely it differs from itself upside down: about 1 by chance.
     top: f64,
+    /// By how much, as a share of all contrast.
+    odd: f64,
     /// Where the top may be, in degrees.
     top_deg: f64,
 }
@@ -28,15 +30,15 @@ struct Signs {
 pub(super) fn runs(grid: &Grid, busy: f64) -> Runs {
     let Some(signs) = signs(grid) else { return Runs::AnyWay };
     if std::env::var("SIGNS").is_ok() {
-        println!("SIGNS coh {:.3} top {:.2} busy {busy:.2}", signs.coherence, signs.top);
+        println!("SIGNS coh {:.3} top {:.2} odd {:.3} busy {busy:.2}", signs.coherence, signs.top, signs.odd);
     }
-    if busy < FLAT {
+    if busy < super::SOLID {
         return Runs::AnyWay;
     }
     if signs.coherence > STRIPED {
         return Runs::BothWays { deg: (signs.across_deg + 90.0).rem_euclid(180.0) };
     }
-    if signs.top > HAS_TOP {
+    if signs.top > HAS_TOP && signs.odd > ODD_ENOUGH {
         return Runs::OneWay { deg: signs.top_deg.rem_euclid(360.0) };
     }
     if signs.coherence > LEANS {
@@ -45,10 +47,10 @@ pub(super) fn runs(grid: &Grid, busy: f64) -> Runs {
     Runs::AnyWay
 }
 
-const FLAT: f64 = 0.08;
-const STRIPED: f64 = 0.8;
-const HAS_TOP: f64 = 3.0;
-const LEANS: f64 = 0.3;
+const STRIPED: f64 = 0.95;
+const HAS_TOP: f64 = 6.0;
+const ODD_ENOUGH: f64 = 0.1;
+const LEANS: f64 = 0.5;
 /// Side of the blocks, in inches.
 const BLOCK_IN: f64 = 1.0;
 /// Odd sums that are looked at: two vectors and a third harmonic, at two scales.
@@ -62,7 +64,7 @@ fn signs(grid: &Grid) -> Option<Signs> {
     let (width, height) = (grid.width, grid.height());
     let block = (BLOCK_IN * grid.per_in).max(8.0) as usize;
     let columns = width.div_ceil(block);
-    let mut blocks = vec![([0.0; ODD], 0.0); columns * height.div_ceil(block)];
+    let mut blocks = vec![([0.0; ODD], [0.0; ODD / 2], 0.0); columns * height.div_ceil(block)];
     let mut tensor = [0.0; 3];
     for (scale, reach) in [1_usize, 3].into_iter().enumerate() {
         let calm = blurred(&values, &grid.on, width, reach);
@@ -88,12 +90,16 @@ fn signs(grid: &Grid) -> Option<Signs> {
                 sums[1] += square * gy;
                 sums[2] += bend * bend * gx;
                 sums[3] += bend * bend * gy;
+                let whole = &mut entry.1[scale * 3..scale * 3 + 3];
+                whole[0] += square * size;
+                whole[1] += bend * bend * size;
+                whole[2] += square;
                 if size > 1e-9 {
                     sums[4] += (gx * gx * gx - 3.0 * gx * gy * gy) / size;
                     sums[5] += (3.0 * gx * gx * gy - gy * gy * gy) / size;
                 }
                 if scale == 0 {
-                    entry.1 += 1.0;
+                    entry.2 += 1.0;
                 }
             }
         }
@@ -101,33 +107,36 @@ fn signs(grid: &Grid) -> Option<Signs> {
     let [xx, xy, yy] = tensor;
     let coherence = (xx - yy).hypot(2.0 * xy) / (xx + yy).max(1e-12);
     let across_deg = 0.5 * (2.0 * xy).atan2(xx - yy).to_degrees();
-    let (top, top_deg) = top(&blocks, block);
-    Some(Signs { coherence, across_deg, top, top_deg })
+    let (top, odd, top_deg) = top(&blocks, block);
+    Some(Signs { coherence, across_deg, top, odd, top_deg })
 }
 
-/// How far the odd sums' means are from nothing, in their own scatter, and their direction.
-fn top(blocks: &[([f64; ODD], f64)], block: usize) -> (f64, f64) {
-    let full: Vec<&[f64; ODD]> = blocks
-        .iter()
-        .filter(|(_, count)| *count > 0.4 * (block * block) as f64)
-        .map(|(sums, _)| sums)
-        .collect();
+/// Odd sums of a block, all that they are a share of, and how many places were counted.
+type Block = ([f64; ODD], [f64; ODD / 2], f64);
+
+/// How far the odd sums' means are from nothing, in their own scatter and as a share, and their direction.
+fn top(blocks: &[Block], block: usize) -> (f64, f64, f64) {
+    let full: Vec<&Block> =
+        blocks.iter().filter(|(_, _, count)| *count > 0.4 * (block * block) as f64).collect();
     let n = full.len() as f64;
     if full.len() < 4 {
-        return (0.0, 0.0);
+        return (0.0, 0.0, 0.0);
     }
-    let mut most = (0.0, 0.0);
+    let mut most = (0.0, 0.0, 0.0);
     for pair in 0..ODD / 2 {
-        let mean: [f64; 2] = std::array::from_fn(|k| full.iter().map(|s| s[2 * pair + k]).sum::<f64>() / n);
+        let mean: [f64; 2] = std::array::from_fn(|k| full.iter().map(|s| s.0[2 * pair + k]).sum::<f64>() / n);
+        let whole = full.iter().map(|s| s.1[pair]).sum::<f64>() / n;
         let spread = full
             .iter()
-            .map(|s| (s[2 * pair] - mean[0]).powi(2) + (s[2 * pair + 1] - mean[1]).powi(2))
+            .map(|s| (s.0[2 * pair] - mean[0]).powi(2) + (s.0[2 * pair + 1] - mean[1]).powi(2))
             .sum::<f64>()
             / (n - 1.0);
-        let sure = (mean[0].powi(2) + mean[1].powi(2)) * n / spread.max(1e-12);
+        let length = mean[0].hypot(mean[1]);
+        let sure = length * length * n / spread.max(1e-12);
+        let odd = length / whole.max(1e-12);
         let deg = mean[1].atan2(mean[0]).to_degrees() / if pair % 3 == 2 { 3.0 } else { 1.0 };
-        if sure > most.0 {
-            most = (sure, deg);
+        if sure.min(40.0) * odd > most.0 * most.1 {
+            most = (sure.min(40.0), odd, deg);
         }
     }
     most
