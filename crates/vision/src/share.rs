@@ -1,4 +1,4 @@
-//! Work shared between the cores, and quick colours for many pixels.
+//! Work shared between the cores, neighbours in a grid, and quick colours for many pixels.
 
 use colour::Srgb;
 use std::sync::LazyLock;
@@ -29,6 +29,19 @@ pub(crate) fn for_all<T: Sync, R: Send>(list: &[T], work: impl Fn(&T) -> R + Syn
     let mut answers: Vec<Option<R>> = list.iter().map(|_| None).collect();
     in_rows(&mut answers, 1, |i, out| out[0] = list.get(i).map(&work));
     answers.into_iter().flatten().collect()
+}
+
+/// The four neighbours of a cell that there are.
+pub(crate) fn neighbours(i: usize, width: usize, height: usize) -> impl Iterator<Item = usize> {
+    let (column, row) = (i % width, i / width);
+    [
+        (column > 0).then(|| i - 1),
+        (column + 1 < width).then_some(i + 1),
+        (row > 0).then(|| i - width),
+        (row + 1 < height).then_some(i + width),
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// Light for each number of a channel, 0 to 1.

@@ -1,8 +1,9 @@
 //! The paper of the measuring cards, which is no cloth.
 
 use super::coarse::Coarse;
-use super::mask::{Mask, neighbours};
+use super::mask::Mask;
 use crate::Flat;
+use crate::share::neighbours;
 use plane::{Point, polygon};
 
 /// The cells of the cards' paper, and those close round it, which most likely are bare table.

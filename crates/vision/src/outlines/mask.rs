@@ -2,6 +2,7 @@
 
 use super::coarse::Coarse;
 use super::ground::{Ground, distance};
+use crate::share::neighbours;
 
 /// A yes or no for every cell.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,19 +96,6 @@ impl Mask {
 }
 
 const AROUND: [(i64, i64); 8] = [(-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (1, -1), (-1, 1), (1, 1)];
-
-/// The four neighbours of a cell that there are.
-pub(super) fn neighbours(i: usize, width: usize, height: usize) -> impl Iterator<Item = usize> {
-    let (column, row) = (i % width, i / width);
-    [
-        (column > 0).then(|| i - 1),
-        (column + 1 < width).then_some(i + 1),
-        (row > 0).then(|| i - width),
-        (row + 1 < height).then_some(i + width),
-    ]
-    .into_iter()
-    .flatten()
-}
 
 /// How near a colour must be to the fit to count as ground by itself.
 fn alike(ground: &Ground) -> f64 {
