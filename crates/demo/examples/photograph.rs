@@ -7,7 +7,6 @@
 
 use demo::scene::{Recipe, Scene, piece_scene, scene};
 use demo::sewn;
-use quilt::table::replay;
 use std::error::Error;
 use std::path::Path;
 use std::time::Instant;
@@ -44,7 +43,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
         let sewn = sewn(seed, 17, 24);
         for (name, patches) in [("before", 12), ("after", 17)] {
-            let (table, _) = replay(sewn.until(patches));
+            let table = sewn.table(patches);
             if let Some(scene) = piece_scene(&recipe, seed + patches as u64, &pattern, &table, &sewn.heap) {
                 say(format!("piece-{seed}-{name}.jpg"), &scene, at)?;
             }

@@ -8,7 +8,7 @@ use crate::heap::{Heap, Scrap, scrap};
 use crate::print::Print;
 use plane::{Point, Pose, Region, Turn, Vec2, polygon};
 use quilt::log::{Entry, Mark, Name, Press, Sewing, Step};
-use quilt::table::{Side, Table, Top};
+use quilt::table::{Side, Table, Top, replay};
 
 /// A piece, the cloths it was cut from, and how it was sewn.
 #[derive(Clone, Debug)]
@@ -25,6 +25,12 @@ impl Sewn {
     pub fn until(&self, patches: usize) -> &[Entry] {
         let count = (2 * patches).saturating_sub(1).min(self.entries.len());
         &self.entries[..count]
+    }
+
+    /// The table when there are so many patches.
+    #[must_use]
+    pub fn table(&self, patches: usize) -> Table {
+        replay(self.until(patches)).0
     }
 
     /// How many patches there are.
@@ -153,7 +159,6 @@ fn one_more(top: &Top, heap: &Heap, mark: Mark, dice: &mut Dice) -> Option<[Step
 #[cfg(test)]
 mod tests {
     use super::*;
-    use quilt::table::replay;
 
     #[test]
     fn a_piece_grows_by_one_patch_at_a_time_from_cloth_that_is_there() {

@@ -17,13 +17,17 @@ use quilt::table::{self, Top};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// Room for the cards round a piece: how many times its own width the picture shows, and so many
-/// inches more.
-const ROOM: [f64; 2] = [1.25, 6.0];
+/// Room for the cards beside a piece: so many inches more than its own width.
+const ROOM_IN: f64 = 5.0;
+/// A piece that isn't seen whole is taken from farther away, each time by so much, so many times.
+const FARTHER: f64 = 1.06;
+const TIMES: usize = 30;
+/// What is seen whole keeps so far from the picture's edge, in pixels.
+const MARGIN_PX: f64 = 12.0;
 
 /// The piece on the table, sewn from scraps of a heap, with measuring cards around it, as it is
-/// after the last step that has been replayed. None while there is no piece, or when one of its
-/// patches is of no scrap of the heap.
+/// after the last step that has been replayed. None while there is no piece, when one of its
+/// patches is of no scrap of the heap, or when it can't be seen whole.
 #[must_use]
 pub fn piece_scene(
     recipe: &Recipe,
@@ -37,13 +41,17 @@ pub fn piece_scene(
     let mut shot = Shot::draw(recipe, &mut dice);
     let outline = top.outline_points();
     let longer = f64::from(shot.stand.size_px[0].max(shot.stand.size_px[1]));
-    let across_in = polygon::diameter(&outline) * ROOM[0] * shorter_by(shot.stand.size_px) + ROOM[1];
-    // A leaning camera sees less of what is near.
-    let across_in = across_in / shot.stand.tilt_deg.to_radians().cos();
-    shot.stand.pixels_per_in = longer / across_in;
-    let camera = Camera::new(shot.stand);
     let middle = polygon::centroid(&outline)?;
     let lies = Pose::carrying(Turn::from_degrees(dice.between(-180.0, 180.0)), middle, shot.stand.target);
+    shot.stand.pixels_per_in = longer / (polygon::diameter(&outline) + ROOM_IN);
+    let camera = (0..TIMES).map(|_| {
+        let camera = Camera::new(shot.stand);
+        shot.stand.pixels_per_in /= FARTHER;
+        camera
+    });
+    let whole = |camera: &Camera| outline.iter().all(|p| camera.sees(lies.apply(*p), MARGIN_PX));
+    let camera = camera.into_iter().find(whole)?;
+    shot.stand = *camera.stand();
 
     let raw = Region { outer: lies.apply_all(&outline), holes: Vec::new() };
     let mut things = Vec::new();
@@ -57,11 +65,6 @@ pub fn piece_scene(
     let cards = cards(recipe, &mut table, pattern, &mut dice);
     let setting = Setting { recipe, camera, shot, mat, things, cards, cloths, piece: Some(raw) };
     Some(taken(setting, seed, &mut dice))
-}
-
-/// How much longer the longer side is than the shorter.
-fn shorter_by([width, height]: [u32; 2]) -> f64 {
-    f64::from(width.max(height)) / f64::from(width.min(height).max(1))
 }
 
 /// What shows of each patch; each one's cloth goes to the things.

@@ -6,7 +6,7 @@ use crate::heap::turned;
 use crate::print::Print;
 use colour::Srgb;
 use plane::{Point, Pose, Region, Turn};
-use quilt::cloth::{Cloth, ClothId, Look};
+use quilt::cloth::{Cloth, ClothId, Look, Runs};
 
 /// Everything that is known about a rendered photograph. Inches are those of the table.
 #[derive(Clone, Debug)]
@@ -55,6 +55,8 @@ pub struct ClothThere {
     pub cut_off: bool,
     /// The number of its print.
     pub print: u64,
+    /// How large what is printed is, in inches across.
+    pub motif_in: f64,
     /// How it looks, its directions as they lie on the table.
     pub look: Look,
 }
@@ -62,6 +64,18 @@ pub struct ClothThere {
 impl ClothThere {
     pub(super) fn new(cloth: &Cloth, outline: Region, cut_off: bool, print: &Print, to_print: Pose) -> Self {
         let look = turned(print.look(), to_print.turn.inverse().then(Turn::QUARTER));
-        Self { cloth: cloth.id, outline, cut_off, print: print.number, look }
+        let motif_in = print.motif_in();
+        Self { cloth: cloth.id, outline, cut_off, print: print.number, motif_in, look }
+    }
+
+    /// Which ways up it may be used, in the words of who looks at it: its angles are those on the
+    /// table.
+    #[must_use]
+    pub fn runs(&self) -> vision::Runs {
+        match self.look.runs {
+            Runs::AnyWay => vision::Runs::AnyWay,
+            Runs::BothWays(up) => vision::Runs::BothWays { deg: up.to_degrees().rem_euclid(180.0) },
+            Runs::OneWay(up) => vision::Runs::OneWay { deg: up.to_degrees().rem_euclid(360.0) },
+        }
     }
 }

@@ -2,10 +2,11 @@
 
 use crate::matching::{lies_on, matched, outline_distance};
 use crate::rigid::rigid;
-use demo::scene::{Scene, Truth};
+use crate::looks::{LookJudged, judge_look};
+use demo::scene::{ClothThere, Scene, Truth};
 use plane::{Point, Pose, Region};
 use std::time::Instant;
-use vision::{Card, Flattening, Found};
+use vision::{Card, Flat, Flattening, Found};
 
 /// Pixels an inch of the flattened table, at most.
 const PIXELS_PER_IN: f64 = 100.0;
@@ -64,12 +65,34 @@ pub(crate) struct FoundScrap {
     pub(crate) cut_off: bool,
     /// Whether it was marked doubtful.
     pub(crate) doubtful: bool,
+    /// Its look against its print's; a piece has none.
+    pub(crate) look: Option<LookJudged>,
+}
+
+/// An outline that is to be found.
+struct Wanted<'a> {
+    outline: &'a Region,
+    cut_off: bool,
+    cloth: Option<&'a ClothThere>,
+}
+
+/// What is to be found: a piece, or else each scrap.
+fn wanted(truth: &Truth) -> Vec<Wanted<'_>> {
+    match &truth.piece {
+        Some(outline) => vec![Wanted { outline, cut_off: false, cloth: None }],
+        None => truth
+            .cloths
+            .iter()
+            .map(|cloth| Wanted { outline: &cloth.outline, cut_off: cloth.cut_off, cloth: Some(cloth) })
+            .collect(),
+    }
 }
 
 /// Takes a scene through everything.
 pub(crate) fn judge(seed: u64, scene: &Scene) -> Judged {
     let truth = &scene.truth;
-    let whole_ones = truth.cloths.iter().filter(|cloth| !cloth.cut_off).count();
+    let wanted = wanted(truth);
+    let whole_ones = wanted.iter().filter(|one| !one.cut_off).count();
     let mut judged = Judged {
         seed,
         tilt_deg: truth.shot.stand.tilt_deg,
@@ -77,7 +100,7 @@ pub(crate) fn judge(seed: u64, scene: &Scene) -> Judged {
         bend: truth.shot.stand.bend,
         cards_there: truth.cards.len(),
         there: whole_ones,
-        cut_off: [truth.cloths.len() - whole_ones, 0, 0],
+        cut_off: [wanted.len() - whole_ones, 0, 0],
         ..Judged::default()
     };
     if let Err(why) = read(scene, &mut judged) {
@@ -112,7 +135,7 @@ fn read(scene: &Scene, judged: &mut Judged) -> Result<(), String> {
     let paper: Vec<Vec<Point>> = cards.iter().map(corners).collect();
     let found = vision::find_cloths(&flat, &paper);
     judged.times_ms[4] = clock.lap_ms();
-    judge_outlines(truth, &found, lies, judged);
+    judge_outlines(&wanted(truth), &flat, &found, lies, judged);
     Ok(())
 }
 
@@ -170,27 +193,31 @@ fn spread(places: &[(Point, Point)]) -> Option<Lengths> {
     (count > 0.0).then(|| Lengths { rms: f64::sqrt(sum / count), worst })
 }
 
-fn judge_outlines(truth: &Truth, found: &[Found], lies: Pose, judged: &mut Judged) {
+fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, judged: &mut Judged) {
     let outlines: Vec<Region> = found.iter().map(|one| one.outline.moved(lies)).collect();
-    let there: Vec<Region> = truth.cloths.iter().map(|cloth| cloth.outline.clone()).collect();
+    let there: Vec<Region> = wanted.iter().map(|one| one.outline.clone()).collect();
     let pairs = matched(&there, &outlines);
     for &(i, j) in &pairs {
-        let (cloth, one) = (&truth.cloths[i], &found[j]);
-        if cloth.cut_off {
+        let (wanted, one) = (&wanted[i], &found[j]);
+        if wanted.cut_off {
             judged.cut_off[1] += 1;
             judged.cut_off[2] += usize::from(one.cut_off);
             continue;
         }
+        let mut clock = Clock(Instant::now());
+        let look = wanted.cloth.map(|cloth| (cloth, vision::look(flat, &one.outline)));
+        judged.times_ms[5] += clock.lap_ms();
         judged.found.push(FoundScrap {
-            off_in: outline_distance(&cloth.outline, &outlines[j]),
-            area: outlines[j].area() / cloth.outline.area() - 1.0,
+            off_in: outline_distance(wanted.outline, &outlines[j]),
+            area: outlines[j].area() / wanted.outline.area() - 1.0,
             cut_off: one.cut_off,
             doubtful: !one.doubts.is_empty(),
+            look: look.map(|(cloth, look)| judge_look(cloth, &look, lies.turn)),
         });
     }
     let others = (0..found.len()).filter(|j| pairs.iter().all(|pair| pair.1 != *j));
     let cut: Vec<Region> =
-        truth.cloths.iter().filter(|cloth| cloth.cut_off).map(|cloth| cloth.outline.clone()).collect();
+        wanted.iter().filter(|one| one.cut_off).map(|one| one.outline.clone()).collect();
     for j in others {
         // What is seen of a scrap that leaves the picture may be less than half of it.
         if lies_on(&outlines[j], &cut) {

@@ -2,6 +2,7 @@
 
 use crate::curve::{at_share, print};
 use crate::judge::{FoundScrap, Judged, Lengths};
+use crate::looks::LookJudged;
 
 /// One scene in a line.
 pub(crate) fn line(judged: &Judged) -> String {
@@ -32,11 +33,16 @@ pub(crate) fn line(judged: &Judged) -> String {
 pub(crate) fn report(all: &[Judged]) {
     cards_and_lengths(all);
     outlines(all);
+    looks(all);
     times(all);
     println!("\n| by | scenes | worst length error among cloth, median | nine of ten |\n|---|---|---|---|");
     over(all, |judged| judged.among.map(|lengths| lengths.worst).into_iter().collect());
     println!("\n| by | scraps | outline off, inches, median | nine of ten |\n|---|---|---|---|");
     over(all, |judged| judged.found.iter().map(|scrap| scrap.off_in).collect());
+    println!("\n| by | scraps | colour off, CIEDE2000, median | nine of ten |\n|---|---|---|---|");
+    over(all, |judged| {
+        judged.found.iter().filter_map(|scrap| scrap.look.as_ref()).flat_map(|look| look.shades.clone()).collect()
+    });
     println!("\n| by | scenes | share found, median | nine of ten |\n|---|---|---|---|");
     over(all, |judged| {
         (judged.there > 0).then(|| judged.found.len() as f64 / judged.there as f64).into_iter().collect()
@@ -109,6 +115,49 @@ fn outlines(all: &[Judged]) {
     row("scraps that leave the picture: there, found, marked", format!("{there}, {seen}, {named}"));
     row("whole scraps marked as cut off", hundred(found.iter().filter(|s| s.cut_off).count(), found.len()));
     row("whole scraps marked doubtful", hundred(found.iter().filter(|s| s.doubtful).count(), found.len()));
+}
+
+fn looks(all: &[Judged]) {
+    let looks: Vec<&LookJudged> = all.iter().flat_map(|j| &j.found).filter_map(|s| s.look.as_ref()).collect();
+    if looks.is_empty() {
+        return;
+    }
+    println!("\n| looks | |\n|---|---|");
+    let shades: Vec<f64> = looks.iter().flat_map(|look| look.shades.clone()).collect();
+    let means: Vec<f64> = looks.iter().map(|look| look.mean).collect();
+    let turned: Vec<f64> = looks.iter().filter_map(|look| look.turned_deg).collect();
+    for (name, list) in [
+        ("main colours off, CIEDE2000", &shades),
+        ("mean colour off, CIEDE2000", &means),
+        ("direction off, degrees, where it was told", &turned),
+    ] {
+        for (which, share) in [("median", 0.5), ("nine of ten", 0.9)] {
+            row(&format!("{name}, {which}"), format!("{:.2}", at_share(list, share).unwrap_or(f64::NAN)));
+        }
+    }
+    let within = turned.iter().filter(|deg| **deg <= 5.0).count();
+    row("direction within 5 degrees", format!("{within} of {}", turned.len()));
+    let runs: Vec<[usize; 2]> = looks.iter().map(|look| look.runs).collect();
+    confusion("it runs", ["any way", "both ways", "one way"], &runs);
+    let sizes: Vec<[usize; 2]> = looks.iter().filter_map(|look| look.size).collect();
+    confusion("its print is", ["small", "medium", "large"], &sizes);
+}
+
+/// What is against what was told; each class weighs the same in the mean.
+fn confusion(name: &str, classes: [&str; 3], pairs: &[[usize; 2]]) {
+    println!("\n| {name} | told {} | told {} | told {} | right |\n|---|---|---|---|---|", classes[0], classes[1], classes[2]);
+    let mut right = Vec::new();
+    for (is, class) in classes.iter().enumerate() {
+        let told = [0, 1, 2].map(|told| pairs.iter().filter(|pair| **pair == [is, told]).count());
+        let all: usize = told.iter().sum();
+        let share = told[is] as f64 / all as f64;
+        if all > 0 {
+            right.push(share);
+        }
+        println!("| {class} | {} | {} | {} | {:.2} |", told[0], told[1], told[2], share);
+    }
+    let mean = right.iter().sum::<f64>() / right.len().max(1) as f64;
+    println!("| all classes alike | | | | {mean:.2} |");
 }
 
 fn times(all: &[Judged]) {
