@@ -70,11 +70,14 @@ pub fn sewn(seed: u64, patches: usize, cloths: usize) -> Sewn {
         tries += 1;
         let mark = entries.len() as u32 + 1;
         let mut next = table.clone();
-        let Some(steps) = next.piece().and_then(|(_, top)| one_more(top, &heap, Mark(mark), &mut dice)) else {
+        let Some(steps) = next.piece().and_then(|(_, top)| one_more(top, &heap, Mark(mark), &mut dice))
+        else {
             continue;
         };
         let [lay, sew] = steps;
-        if next.apply(Mark(mark), &lay).and_then(|()| next.apply(Mark(mark + 1), &sew)).is_ok() && sound(&next) {
+        if next.apply(Mark(mark), &lay).and_then(|()| next.apply(Mark(mark + 1), &sew)).is_ok()
+            && sound(&next)
+        {
             table = next;
             entries.extend([entry(mark, lay), entry(mark + 1, sew)]);
             tries = 0;
@@ -86,7 +89,8 @@ pub fn sewn(seed: u64, patches: usize, cloths: usize) -> Sewn {
 /// One top, convex, its whole outline raw.
 fn sound(table: &Table) -> bool {
     let convex = |(_, top): (Mark, &Top)| {
-        polygon::is_convex(&top.outline_points(), 1e-6) && top.sides().iter().all(|side| side.name().is_some())
+        polygon::is_convex(&top.outline_points(), 1e-6)
+            && top.sides().iter().all(|side| side.name().is_some())
     };
     table.tops().len() == 1 && table.piece().is_some_and(convex)
 }

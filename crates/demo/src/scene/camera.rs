@@ -154,11 +154,7 @@ fn perspective(stand: &Stand, axis: Point, focal: f64) -> [[f64; 3]; 3] {
         [axis[0], axis[1], depth - axis[0] * stand.target.x - axis[1] * stand.target.y]
     };
     let (x, y, z) = (from_target(right, 0.0), from_target(down, 0.0), from_target(ahead, distance));
-    [
-        [0, 1, 2].map(|k| focal * x[k] + axis.x * z[k]),
-        [0, 1, 2].map(|k| focal * y[k] + axis.y * z[k]),
-        z,
-    ]
+    [[0, 1, 2].map(|k| focal * x[k] + axis.x * z[k]), [0, 1, 2].map(|k| focal * y[k] + axis.y * z[k]), z]
 }
 
 fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {

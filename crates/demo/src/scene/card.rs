@@ -56,9 +56,8 @@ impl Card {
     /// Lines on the table along which dark and light meet.
     pub(super) fn edges(&self) -> Vec<[Point; 2]> {
         let side = self.side_in;
-        let line = |a: [f64; 2], b: [f64; 2]| {
-            [a, b].map(|[x, y]| self.pose.apply(Point::new(x * side, y * side)))
-        };
+        let line =
+            |a: [f64; 2], b: [f64; 2]| [a, b].map(|[x, y]| self.pose.apply(Point::new(x * side, y * side)));
         (0..=MODULES)
             .flat_map(|k| {
                 let at = k as f64 / MODULES as f64;

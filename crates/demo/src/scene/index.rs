@@ -29,7 +29,9 @@ impl Index {
         let (columns, rows) = (count(high.x - low.x), count(high.y - low.y));
         let mut index = Self { low, columns, rows, cells: vec![Vec::new(); columns * rows] };
         for (no, (from, to)) in (0_u16..).zip(bounds) {
-            let (Some((left, bottom)), Some((right, top))) = (index.cell(from), index.cell(to)) else { continue };
+            let (Some((left, bottom)), Some((right, top))) = (index.cell(from), index.cell(to)) else {
+                continue;
+            };
             for row in bottom..=top {
                 for column in left..=right {
                     index.cells[row * columns + column].push(no);

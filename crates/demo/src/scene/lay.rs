@@ -4,8 +4,8 @@
 use super::camera::Camera;
 use super::card::paper;
 use super::recipe::Recipe;
-use super::texture::light_of;
 use super::scenery::Thing;
+use super::texture::light_of;
 use crate::dice::Dice;
 use crate::heap::{Heap, Scrap};
 use colour::{Lab, Srgb, difference};
@@ -143,7 +143,9 @@ impl<'a> Table<'a> {
         let middle = polygon::centroid(&outline.outer).unwrap_or_default();
         let out = |p: &Point| !self.camera.sees(*p, -MARGIN_PX);
         let well = self.camera.least_pixels_per_in(middle) >= self.recipe.least_pixels_per_in;
-        self.camera.sees(middle, MARGIN_PX) && well && outline.outer.iter().any(out)
+        self.camera.sees(middle, MARGIN_PX)
+            && well
+            && outline.outer.iter().any(out)
             && outline.outer.iter().all(|p| self.camera.faces(*p))
     }
 }
@@ -224,6 +226,12 @@ mod tests {
         assert!((apart(&square.outer, &moved(2.5, 0.0).outer) - 0.5).abs() < 1e-12);
         assert!((apart(&square.outer, &moved(5.0, 6.0).outer) - 5.0).abs() < 1e-12);
         assert_eq!(apart(&square.outer, &moved(1.0, 1.0).outer), 0.0);
-        assert_eq!(apart(&square.outer, &Region::rectangle(0.5, 0.5).moved(Pose::new(Turn::NONE, Vec2::new(1.0, 1.0))).outer), 0.0);
+        assert_eq!(
+            apart(
+                &square.outer,
+                &Region::rectangle(0.5, 0.5).moved(Pose::new(Turn::NONE, Vec2::new(1.0, 1.0))).outer
+            ),
+            0.0
+        );
     }
 }

@@ -134,7 +134,10 @@ fn taken(setting: Setting, seed: u64, dice: &mut Dice) -> Scene {
     let mat_colour = mat.colour;
     let scenery = Scenery::new(mat, things, relief);
     let picture = sensor::expose(render::render(&camera, &scenery), &shot, dice.bits() ^ seed);
-    Scene { picture, truth: Truth { camera, shot, mat: mat_colour, card_side_in, cards: there, cloths, piece } }
+    Scene {
+        picture,
+        truth: Truth { camera, shot, mat: mat_colour, card_side_in, cards: there, cloths, piece },
+    }
 }
 
 fn mat(dice: &mut Dice) -> Mat {

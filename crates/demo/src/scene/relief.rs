@@ -47,9 +47,8 @@ impl Relief {
         let (low, size) = (low - room, high - low + room * 2.0);
         let count = |length: f64| (length * CELLS_PER_IN) as usize + 2;
         let (columns, rows) = (count(size.x), count(size.y));
-        let place = |i: usize| {
-            low + Vec2::new((i % columns) as f64, (i / columns) as f64) * (1.0 / CELLS_PER_IN)
-        };
+        let place =
+            |i: usize| low + Vec2::new((i % columns) as f64, (i / columns) as f64) * (1.0 / CELLS_PER_IN);
         let index = Index::new(things);
         let covered = |p: Point| index.at(p).iter().any(|&no| things[usize::from(no)].covers(p));
         let mut shadow: Vec<f32> =

@@ -79,7 +79,8 @@ fn smear([x, y]: [f64; 2], steps: i32) -> Vec<([i32; 2], f32)> {
             (0, 1, (1.0 - right) * down),
             (1, 1, right * down),
         ] {
-            let (off, share) = ([column as i32 + i, row as i32 + j], (share * ends / f64::from(steps)) as f32);
+            let (off, share) =
+                ([column as i32 + i, row as i32 + j], (share * ends / f64::from(steps)) as f32);
             match taps.iter_mut().find(|tap| tap.0 == off) {
                 Some(tap) => tap.1 += share,
                 None => taps.push((off, share)),

@@ -55,6 +55,8 @@ pub struct ClothThere {
     pub cut_off: bool,
     /// The number of its print.
     pub print: u64,
+    /// The name of its print.
+    pub print_name: String,
     /// How large what is printed is, in inches across.
     pub motif_in: f64,
     /// How it looks, its directions as they lie on the table.
@@ -65,7 +67,8 @@ impl ClothThere {
     pub(super) fn new(cloth: &Cloth, outline: Region, cut_off: bool, print: &Print, to_print: Pose) -> Self {
         let look = turned(print.look(), to_print.turn.inverse().then(Turn::QUARTER));
         let motif_in = print.motif_in();
-        Self { cloth: cloth.id, outline, cut_off, print: print.number, motif_in, look }
+        let print_name = print.name.clone();
+        Self { cloth: cloth.id, outline, cut_off, print: print.number, print_name, motif_in, look }
     }
 
     /// Which ways up it may be used, in the words of who looks at it: its angles are those on the

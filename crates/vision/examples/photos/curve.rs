@@ -14,13 +14,6 @@ pub(crate) fn print(name: &str, bands: &[f64], values: &[(f64, f64)]) {
         let inside = |x: f64| x >= pair[0] && x < pair[1];
         let band: Vec<f64> = values.iter().filter(|(x, _)| inside(*x)).map(|(_, y)| *y).collect();
         let show = |share: f64| at_share(&band, share).map_or("-".to_owned(), |y| format!("{y:.4}"));
-        println!(
-            "| {name} {} to {} | {} | {} | {} |",
-            pair[0],
-            pair[1],
-            band.len(),
-            show(0.5),
-            show(0.9)
-        );
+        println!("| {name} {} to {} | {} | {} | {} |", pair[0], pair[1], band.len(), show(0.5), show(0.9));
     }
 }

@@ -1,8 +1,8 @@
 //! One scene through everything, held against its truth.
 
+use crate::looks::{LookJudged, judge_look};
 use crate::matching::{lies_on, matched, outline_distance};
 use crate::rigid::rigid;
-use crate::looks::{LookJudged, judge_look};
 use demo::scene::{ClothThere, Scene, Truth};
 use plane::{Point, Pose, Region};
 use std::time::Instant;
@@ -166,9 +166,7 @@ fn lengths(truth: &Truth, map: &Flattening, judged: &mut Judged) -> Option<Pose>
     let on_both = |px: Point| (map.to_table(px), truth.camera.to_table(px));
     let pairs: Vec<_> = truth.cards.iter().flat_map(|card| card.corners_px).map(on_both).collect();
     let [width, height] = truth.shot.stand.size_px.map(f64::from);
-    let at = |k: usize, length: f64| {
-        length * (EDGE + (1.0 - 2.0 * EDGE) * k as f64 / (PLACES - 1) as f64)
-    };
+    let at = |k: usize, length: f64| length * (EDGE + (1.0 - 2.0 * EDGE) * k as f64 / (PLACES - 1) as f64);
     let grid = (0..PLACES * PLACES).map(|i| Point::new(at(i % PLACES, width), at(i / PLACES, height)));
     let enough = |px: &Point| truth.camera.least_pixels_per_in(truth.camera.to_table(*px)) > 20.0;
     judged.whole = spread(&grid.filter(enough).map(on_both).collect::<Vec<_>>());
@@ -216,8 +214,7 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
         });
     }
     let others = (0..found.len()).filter(|j| pairs.iter().all(|pair| pair.1 != *j));
-    let cut: Vec<Region> =
-        wanted.iter().filter(|one| one.cut_off).map(|one| one.outline.clone()).collect();
+    let cut: Vec<Region> = wanted.iter().filter(|one| one.cut_off).map(|one| one.outline.clone()).collect();
     for j in others {
         // What is seen of a scrap that leaves the picture may be less than half of it.
         if lies_on(&outlines[j], &cut) {

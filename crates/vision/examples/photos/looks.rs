@@ -13,6 +13,8 @@ const SOLID: f64 = 0.06;
 /// A look against the truth.
 #[derive(Clone, Debug)]
 pub(crate) struct LookJudged {
+    /// The print's name.
+    pub(crate) print: String,
     /// CIEDE2000 of each main colour of the print from the nearest that was seen.
     pub(crate) shades: Vec<f64>,
     /// CIEDE2000 of the mean colours.
@@ -38,6 +40,7 @@ pub(crate) fn judge_look(cloth: &ClothThere, look: &Look, turn: Turn) -> LookJud
     };
     let size = [PrintSize::of(cloth.motif_in) as usize, look.print_size as usize];
     LookJudged {
+        print: cloth.print_name.clone(),
         shades: main.map(|shade| nearest(shade.lab)).collect(),
         mean: difference(seen, cloth.look.mean()),
         runs: [is, told],

@@ -26,7 +26,12 @@ fn main() {
     let recipe = if says("hard") { Recipe::HARD } else { Recipe::NORMAL };
     let seeds = if says("tuning") { TUNING_SEEDS } else { REPORT_SEEDS };
     let piece = says("piece");
-    println!("{count} {} scenes of {}, seeds from {}", recipe.name, if piece { "pieces" } else { "scraps" }, seeds.start);
+    println!(
+        "{count} {} scenes of {}, seeds from {}",
+        recipe.name,
+        if piece { "pieces" } else { "scraps" },
+        seeds.start
+    );
     let mut all: Vec<Judged> = Vec::new();
     for seed in seeds.take(count) {
         let rendered = if piece { half_made(&recipe, seed) } else { Some(scene(&recipe, seed, &pattern)) };
@@ -41,6 +46,9 @@ fn main() {
         all.push(judged);
     }
     words::report(&all);
+    if says("each") {
+        words::wrong(&all);
+    }
 }
 
 /// A piece of 8 to 19 patches.

@@ -3,6 +3,7 @@
 use crate::curve::{at_share, print};
 use crate::judge::{FoundScrap, Judged, Lengths};
 use crate::looks::LookJudged;
+use std::collections::BTreeMap;
 
 /// One scene in a line.
 pub(crate) fn line(judged: &Judged) -> String {
@@ -41,7 +42,12 @@ pub(crate) fn report(all: &[Judged]) {
     over(all, |judged| judged.found.iter().map(|scrap| scrap.off_in).collect());
     println!("\n| by | scraps | colour off, CIEDE2000, median | nine of ten |\n|---|---|---|---|");
     over(all, |judged| {
-        judged.found.iter().filter_map(|scrap| scrap.look.as_ref()).flat_map(|look| look.shades.clone()).collect()
+        judged
+            .found
+            .iter()
+            .filter_map(|scrap| scrap.look.as_ref())
+            .flat_map(|look| look.shades.clone())
+            .collect()
     });
     println!("\n| by | scenes | share found, median | nine of ten |\n|---|---|---|---|");
     over(all, |judged| {
@@ -96,7 +102,9 @@ fn outlines(all: &[Judged]) {
     println!("\n| outlines | |\n|---|---|");
     let there: usize = all.iter().map(|j| j.there).sum();
     let found: Vec<&FoundScrap> = all.iter().flat_map(|j| &j.found).collect();
-    let hundred = |count: usize, of: usize| format!("{:.1} of 100 ({count} of {of})", 100.0 * count as f64 / of.max(1) as f64);
+    let hundred = |count: usize, of: usize| {
+        format!("{:.1} of 100 ({count} of {of})", 100.0 * count as f64 / of.max(1) as f64)
+    };
     let false_ones: usize = all.iter().map(|j| j.false_ones).sum();
     row("scraps found", hundred(found.len(), there));
     row("outlines that are no scrap", hundred(false_ones, found.len() + false_ones));
@@ -125,27 +133,51 @@ fn looks(all: &[Judged]) {
     println!("\n| looks | |\n|---|---|");
     let shades: Vec<f64> = looks.iter().flat_map(|look| look.shades.clone()).collect();
     let means: Vec<f64> = looks.iter().map(|look| look.mean).collect();
-    let turned: Vec<f64> = looks.iter().filter_map(|look| look.turned_deg).collect();
+    let turned = |kind: usize| -> Vec<f64> {
+        looks.iter().filter(|look| look.runs[0] == kind).filter_map(|look| look.turned_deg).collect()
+    };
+    let (both, one) = (turned(1), turned(2));
     for (name, list) in [
         ("main colours off, CIEDE2000", &shades),
         ("mean colour off, CIEDE2000", &means),
-        ("direction off, degrees, where it was told", &turned),
+        ("both ways and told so: direction off, degrees", &both),
+        ("one way and told so: direction off, degrees", &one),
     ] {
         for (which, share) in [("median", 0.5), ("nine of ten", 0.9)] {
             row(&format!("{name}, {which}"), format!("{:.2}", at_share(list, share).unwrap_or(f64::NAN)));
         }
     }
-    let within = turned.iter().filter(|deg| **deg <= 5.0).count();
-    row("direction within 5 degrees", format!("{within} of {}", turned.len()));
+    for (name, list) in [("both ways", &both), ("one way", &one)] {
+        let within = list.iter().filter(|deg| **deg <= 5.0).count();
+        row(&format!("{name} and told so: within 5 degrees"), format!("{within} of {}", list.len()));
+    }
     let runs: Vec<[usize; 2]> = looks.iter().map(|look| look.runs).collect();
     confusion("it runs", ["any way", "both ways", "one way"], &runs);
     let sizes: Vec<[usize; 2]> = looks.iter().filter_map(|look| look.size).collect();
     confusion("its print is", ["small", "medium", "large"], &sizes);
 }
 
+/// How often each print was told wrong, to know where to look.
+pub(crate) fn wrong(all: &[Judged]) {
+    let mut prints: BTreeMap<&str, [usize; 3]> = BTreeMap::new();
+    for look in all.iter().flat_map(|j| &j.found).filter_map(|scrap| scrap.look.as_ref()) {
+        let counts = prints.entry(&look.print).or_default();
+        counts[0] += 1;
+        counts[1] += usize::from(look.runs[0] != look.runs[1]);
+        counts[2] += usize::from(look.size.is_some_and(|[is, told]| is != told));
+    }
+    println!("\n| print | scraps | ways up told wrong | size told wrong |\n|---|---|---|---|");
+    for (name, [count, runs, size]) in prints {
+        println!("| {name} | {count} | {runs} | {size} |");
+    }
+}
+
 /// What is against what was told; each class weighs the same in the mean.
 fn confusion(name: &str, classes: [&str; 3], pairs: &[[usize; 2]]) {
-    println!("\n| {name} | told {} | told {} | told {} | right |\n|---|---|---|---|---|", classes[0], classes[1], classes[2]);
+    println!(
+        "\n| {name} | told {} | told {} | told {} | right |\n|---|---|---|---|---|",
+        classes[0], classes[1], classes[2]
+    );
     let mut right = Vec::new();
     for (is, class) in classes.iter().enumerate() {
         let told = [0, 1, 2].map(|told| pairs.iter().filter(|pair| **pair == [is, told]).count());
