@@ -152,11 +152,14 @@ fn mean_of_shades(shades: impl Iterator<Item = (Lab, f64)>) -> Lab {
 fn what_is_laid_lies_apart_and_where_the_picture_shows_it() {
     let mut cut_off = 0;
     for seed in 10..16 {
-        let Scene { truth, .. } = scene(&Recipe::HARD.in_size(&[[256, 192]]), seed, &pattern);
+        let recipe = Recipe::HARD.in_size(&[[256, 192]]);
+        let Scene { truth, .. } = scene(&recipe, seed, &pattern);
         for (i, cloth) in truth.cloths.iter().enumerate() {
             let seen = cloth.outline.outer.iter().all(|p| truth.camera.sees(*p, 0.0));
             assert_eq!(seen, !cloth.cut_off, "seed {seed}");
             cut_off += u32::from(cloth.cut_off);
+            let fine = |p: &Point| truth.camera.least_pixels_per_in(*p) >= recipe.least_pixels_per_in;
+            assert!(cloth.cut_off || cloth.outline.outer.iter().all(fine), "seed {seed}");
             for other in &truth.cloths[..i] {
                 let both = plane::intersection(&cloth.outline, &other.outline);
                 let area: f64 = both.iter().map(plane::Region::area).sum();

@@ -3,8 +3,9 @@
 //! Places on the table are in inches, y up; places in the picture in pixels, y down, the middle of
 //! the first pixel at (0.5, 0.5). The lens bends by the division model (Fitzgibbon, *Simultaneous
 //! linear estimation of multiple view geometry and lens distortion*, 2001) with a little of the
-//! tangential terms of Brown (*Decentering distortion of lenses*, 1966): on purpose another family
-//! than a polynomial in the radius, so that whoever solves for one is not handed its own model.
+//! tangential terms of Brown (*Decentering distortion of lenses*, 1966; both from memory): on
+//! purpose another family than a polynomial in the radius, so that whoever solves for one is not
+//! handed its own model.
 
 use plane::{Point, Vec2};
 
@@ -235,7 +236,7 @@ mod tests {
         let barrel = Camera::new(Stand { bend: -0.05, ..stand() });
         let corner = straight.to_table(Point::new(0.0, 0.0));
         let (px, middle) = (barrel.to_picture(corner), Point::new(800.0, 600.0));
-        // r = 1 / (1 + bend r²) turned round: the root of bend r² - r + 1... solved by hand.
+        // r = 1 / (1 + bend r²) turned round: the root of bend r² - r + 1.
         let wanted = (1.0 - (1.0_f64 + 4.0 * 0.05).sqrt()) / (2.0 * -0.05);
         assert!((px.distance(middle) / 1000.0 - wanted).abs() < 1e-9, "{} {wanted}", px.distance(middle));
     }

@@ -97,3 +97,31 @@ pub(super) fn falls(recipe: &Recipe, dice: &mut Dice) -> Falls {
         waves: dice.between(0.0, 0.10),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn normal_photographs_keep_to_what_normal_means() {
+        for seed in 0..500 {
+            let shot = Shot::draw(&Recipe::NORMAL, &mut Dice::new(seed, 1));
+            assert!((0.0..=35.0).contains(&shot.stand.tilt_deg));
+            assert!(shot.blurred_px() <= 1.5, "{}", shot.blurred_px());
+            assert!(shot.stand.bend.abs() <= 0.03 && shot.glare.is_none());
+            assert!(shot.white.iter().all(|part| *part > 0.3 && *part <= 0.9501), "{:?}", shot.white);
+        }
+        assert!(Recipe::NORMAL.least_pixels_per_in >= 60.0 && Recipe::NORMAL.cards == [4, 4]);
+    }
+
+    #[test]
+    fn hard_ones_are_harder() {
+        let shots: Vec<Shot> =
+            (0..500).map(|seed| Shot::draw(&Recipe::HARD, &mut Dice::new(seed, 1))).collect();
+        let share = |of: fn(&Shot) -> bool| shots.iter().filter(|shot| of(shot)).count();
+        assert!(share(|shot| shot.stand.tilt_deg > 35.0) > 125);
+        assert!(share(|shot| shot.blurred_px() > 1.5) > 200);
+        assert!(share(|shot| shot.stand.bend.abs() > 0.03) > 250);
+        assert!(share(|shot| shot.glare.is_some()) > 100);
+    }
+}
