@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 12] = [
+const BENCHES: [Bench; 14] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
@@ -19,6 +19,8 @@ const BENCHES: [Bench; 12] = [
     ("store", "workroom", "store_bench", &[]),
     ("look", "papers", "look", &[]),
     ("photos", "vision", "photos", &["200"]),
+    ("cards", "vision", "cards_bench", &[]),
+    ("corners", "vision", "cards_accuracy", &[]),
 ];
 
 /// Runs all of them, or those whose name holds `only`.

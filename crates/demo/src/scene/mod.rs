@@ -80,7 +80,7 @@ impl Scene {
 /// Scraps of the frozen heap's kind and measuring cards on a mat.
 #[must_use]
 pub fn scene(recipe: &Recipe, seed: u64, pattern: CardPattern) -> Scene {
-    let mut dice = Dice::new(seed, 0x5ce_e);
+    let mut dice = Dice::new(seed, 0x5cee);
     let shot = Shot::draw(recipe, &mut dice);
     let camera = Camera::new(shot.stand);
     let mat = mat(&mut dice);

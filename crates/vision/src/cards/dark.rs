@@ -7,7 +7,7 @@
 
 use super::grey::Grey;
 
-const TILE: usize = 8;
+const TILE: usize = 4;
 /// Least difference between dark and light, of 255.
 const CONTRAST: u8 = 20;
 

@@ -17,8 +17,8 @@ pub const PAPER: f64 = 0.88;
 /// Lamps seldom fall off more than this over the cards' own spread: the logarithm's likely slope per
 /// inch, so that two near cards don't make a storm of a whisper.
 const SLOPE_SD: f64 = 0.04;
-/// The same for the curving, per square inch.
-const CURVE_SD: f64 = 0.002;
+/// The same for the curving, per square inch: cards at the rim alone say nothing of the middle.
+const CURVE_SD: f64 = 0.000_3;
 /// Scatter of paper's light, of 1: shadows of fingers, glare, ink that shines through.
 const PAPER_SD: f64 = 0.02;
 
@@ -49,7 +49,7 @@ fn basis(middle: Point, at: Point) -> [f64; TERMS] {
 struct Margin {
     at: Point,
     light: [f64; 3],
-    burnt: f64,
+    burnt: [f64; 3],
 }
 
 /// The white margin of a card along each of its four sides.
@@ -74,7 +74,8 @@ fn margins(picture: &Picture, map: &Flattening, card: &Card) -> Vec<Margin> {
         pixels.sort_by_key(|p| p.iter().map(|c| u32::from(*c)).sum::<u32>());
         let half = &pixels[pixels.len() / 4..pixels.len() - pixels.len() / 4];
         let mean = |i: usize| half.iter().map(|p| f64::from(light_of(p[i]))).sum::<f64>() / half.len() as f64;
-        let burnt = half.iter().filter(|p| p.iter().any(|c| *c >= 254)).count() as f64 / half.len() as f64;
+        let share = |i: usize| half.iter().filter(|p| p[i] >= 254).count() as f64 / half.len() as f64;
+        let burnt = [share(0), share(1), share(2)];
         found.push(Margin { at: a.midpoint(b), light: [mean(0), mean(1), mean(2)], burnt });
     }
     found
@@ -86,11 +87,7 @@ pub fn read_light(picture: &Picture, flattening: &Flattening) -> Option<Light> {
     let cards = flattening.used();
     let samples: Vec<Margin> = cards.iter().flat_map(|card| margins(picture, flattening, card)).collect();
     let shown = |s: &&Margin| s.light.iter().all(|l| *l > 1e-4);
-    // Where the camera was full there may have been any amount of light.
-    let mut lit: Vec<&Margin> = samples.iter().filter(shown).filter(|s| s.burnt < 0.5).collect();
-    if lit.is_empty() {
-        lit = samples.iter().filter(shown).collect();
-    }
+    let lit: Vec<&Margin> = samples.iter().filter(shown).collect();
     if lit.is_empty() {
         return None;
     }
@@ -98,10 +95,15 @@ pub fn read_light(picture: &Picture, flattening: &Flattening) -> Option<Light> {
     let middle = lit.iter().fold(Point::ORIGIN, |sum, s| sum + s.at.to_vec2() * (1.0 / n));
     let mut terms = [[0.0; TERMS]; 3];
     for (channel, terms) in terms.iter_mut().enumerate() {
-        let lights: Vec<_> = lit.iter().map(|s| (basis(middle, s.at), s.light[channel].ln())).collect();
+        // Where the camera was full there may have been any amount of light.
+        let sound = |s: &&&Margin| s.burnt[channel] < 0.5;
+        let any = lit.iter().any(|s| sound(&s));
+        let heeded = lit.iter().filter(|s| !any || sound(s));
+        let lights: Vec<_> = heeded.map(|s| (basis(middle, s.at), s.light[channel].ln())).collect();
         *terms = fit(&lights)?;
     }
-    let burnt = samples.iter().map(|s| s.burnt).sum::<f64>() / samples.len() as f64;
+    let burnt = samples.iter().map(|s| s.burnt.iter().copied().fold(0.0, f64::max)).sum::<f64>()
+        / samples.len() as f64;
     Some(Light { middle, terms, cards: cards.len(), burnt })
 }
 
