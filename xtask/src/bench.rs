@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 11] = [
+const BENCHES: [Bench; 12] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
@@ -17,6 +17,7 @@ const BENCHES: [Bench; 11] = [
     ("eye", "quilt", "eye_speed", &["2000"]),
     ("replay", "quilt", "replay_bench", &[]),
     ("store", "workroom", "store_bench", &[]),
+    ("outlines", "vision", "outline_speed", &[]),
     ("look", "papers", "look", &[]),
 ];
 
