@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 14] = [
+const BENCHES: [Bench; 15] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
@@ -17,6 +17,7 @@ const BENCHES: [Bench; 14] = [
     ("eye", "quilt", "eye_speed", &["2000"]),
     ("replay", "quilt", "replay_bench", &[]),
     ("store", "workroom", "store_bench", &[]),
+    ("outlines", "vision", "outline_speed", &[]),
     ("look", "papers", "look", &[]),
     ("photos", "vision", "photos", &["200"]),
     ("cards", "vision", "cards_bench", &[]),

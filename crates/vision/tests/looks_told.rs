@@ -45,9 +45,6 @@ fn told(rounds: u64, first: u64, scales: &[f64], side: (f64, f64)) -> Vec<Told> 
             let flat = table.paint(round);
             let up_deg = 90.0 - scrap.pose.turn.to_degrees();
             let look = look(&flat, &scrap.outline);
-            if std::env::var("SIGNS").is_ok() {
-                println!("  {} {}", PAINTED[print].print.name, kind_of_print(print));
-            }
             list.push(Told { print, look, up_deg, scale: scrap.scale });
         }
     }
@@ -72,11 +69,16 @@ fn rounds() -> u64 {
     std::env::var("ROUNDS").ok().and_then(|v| v.parse().ok()).unwrap_or(2)
 }
 
+/// Seeds from here on; others with `FIRST`.
+fn first(usual: u64) -> u64 {
+    std::env::var("FIRST").ok().and_then(|v| v.parse().ok()).unwrap_or(usual)
+}
+
 #[test]
 fn directions_are_told() {
     let mut table = [[0; 3]; 3];
     let mut off: Vec<f64> = Vec::new();
-    for one in told(rounds(), 0, &[1.0], (3.0, 6.0)) {
+    for one in told(rounds(), first(0), &[1.0], (3.0, 6.0)) {
         table[kind_of_print(one.print)][kind(one.look.runs)] += 1;
         let name = &PAINTED[one.print].print.name;
         if name.ends_with("stripe") || name == "ticking" {
@@ -91,6 +93,10 @@ fn directions_are_told() {
     }
     off.sort_by(f64::total_cmp);
     println!("print any, both, one; told any, both, one: {table:?}");
+    // Nine in ten is the aim; it isn't reached (docs/BENCHMARKS.md has the table).
+    let right = table[0][0] + table[1][1] + table[2][2];
+    let all: usize = table.iter().flatten().sum();
+    assert!(right * 100 >= all * 80, "{right} of {all}");
     println!("stripes off by {off:.1?} degrees");
     assert!(off.iter().all(|&deg| deg <= 5.0), "{off:?}");
 }
@@ -98,35 +104,30 @@ fn directions_are_told() {
 /// How large the motifs of a print are, in inches, by the numbers of its recipe: the height of what is
 /// drawn, the width of the widest stripe, the size of a wash's cloud.
 const MOTIFS: [f64; 32] = [
-    2.0, 1.30, 1.62, 0.29, 0.62, 1.0, 0.25, 2.0, 0.78, 0.4, 0.16, 0.45, 1.6, 0.95, 0.12, 2.0, 0.6, 0.3, 0.2, 0.6,
-    2.0, 0.45, 0.45, 0.5, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
+    2.0, 1.30, 1.62, 0.29, 0.62, 1.0, 0.25, 2.0, 0.78, 0.4, 0.16, 0.45, 1.6, 0.95, 0.12, 2.0, 0.6, 0.3, 0.2,
+    0.6, 2.0, 0.45, 0.45, 1.05, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
 ];
 
 #[test]
 fn sizes_of_prints_are_told() {
     let mut table = [[0; 3]; 3];
-    for one in told(rounds(), 100, &[0.5, 1.0, 1.8], (4.0, 6.0)) {
+    for one in told(rounds(), first(100), &[0.5, 1.0, 1.8], (4.0, 6.0)) {
         if one.look.busy < 0.06 {
             continue;
         }
         let size = PrintSize::of(MOTIFS[one.print] * one.scale);
         table[size as usize][one.look.print_size as usize] += 1;
-        if std::env::var("SIGNS").is_ok() {
-            println!(
-                "MOTIF {} {:.2} told {:.2} {:?}",
-                PAINTED[one.print].print.name,
-                MOTIFS[one.print] * one.scale,
-                one.look.motif_in,
-                one.look.repeat_in
-            );
-        }
     }
     println!("print small, medium, large; told small, medium, large: {table:?}");
+    // Nine in ten is the aim; it is far off (docs/BENCHMARKS.md has the table).
+    let right = table[0][0] + table[1][1] + table[2][2];
+    let all: usize = table.iter().flatten().sum();
+    assert!(right * 100 >= all * 50, "{right} of {all}");
 }
 
 #[test]
 fn colours_busyness_and_prints_are_told() {
-    let all = told(rounds(), 200, &[1.0], (3.0, 5.0));
+    let all = told(rounds(), first(200), &[1.0], (3.0, 5.0));
     let mut off: Vec<f64> = Vec::new();
     let mut busy: Vec<f64> = Vec::new();
     for one in &all {
@@ -142,7 +143,10 @@ fn colours_busyness_and_prints_are_told() {
     let at = |list: &[f64], share: f64| list[((list.len() - 1) as f64 * share) as usize];
     println!(
         "colours off: median {:.2}, nine in ten {:.2}; busy off: median {:.3}, nine in ten {:.3}",
-        at(&off, 0.5), at(&off, 0.9), at(&busy, 0.5), at(&busy, 0.9)
+        at(&off, 0.5),
+        at(&off, 0.9),
+        at(&busy, 0.5),
+        at(&busy, 0.9)
     );
     // Each scrap of the second round against one of every print from the first.
     let (stash, asked) = all.split_at(PAINTED.len());

@@ -9,7 +9,7 @@
 //! | tilt, degrees | 0 to 35 | 0 to 55 |
 //! | side it looks from; roll, degrees | any; within 8 of upright | any; any |
 //! | focal length over the longer side | 0.70 to 1.1 | 0.60 to 1.3 |
-//! | radial bend (division model, r in half diagonals) | -0.03 to 0.03 | -0.10 to 0.10 |
+//! | radial bend, in r² and r⁴, r in half diagonals | ±0.03, ±0.01 | ±0.10, ±0.03 |
 //! | tangential bend | up to 0.0006 | up to 0.002 |
 //! | axis off the middle, of the longer side | up to 0.4 % | up to 1 % |
 //! | blur, deviation in pixels | 0.5 to 1.4 | 0.5 to 3 |
@@ -49,8 +49,8 @@ pub struct Recipe {
     pub roll_deg: f64,
     /// Focal length over the longer side.
     pub focal: [f64; 2],
-    /// Most radial bend either way.
-    pub bend: f64,
+    /// Most radial bend either way, of the first and the second term.
+    pub bend: [f64; 2],
     /// Most tangential bend either way.
     pub tangential: f64,
     /// Most that the lens's axis is off, over the longer side.
@@ -107,7 +107,7 @@ impl Recipe {
         tilt_deg: [0.0, 35.0],
         roll_deg: 8.0,
         focal: [0.70, 1.1],
-        bend: 0.03,
+        bend: [0.03, 0.01],
         tangential: 0.0006,
         off: 0.004,
         blur_px: [0.5, 1.4],
@@ -141,7 +141,7 @@ impl Recipe {
         tilt_deg: [0.0, 55.0],
         roll_deg: 180.0,
         focal: [0.60, 1.3],
-        bend: 0.10,
+        bend: [0.10, 0.03],
         tangential: 0.002,
         off: 0.01,
         blur_px: [0.5, 3.0],

@@ -45,7 +45,8 @@ impl Shot {
         let [least, most] = recipe.focal;
         let mut either = |most: f64| dice.between(-most, most);
         let off_px = [either(recipe.off * longer), either(recipe.off * longer)];
-        let (roll_deg, bend) = (either(recipe.roll_deg), either(recipe.bend));
+        let roll_deg = either(recipe.roll_deg);
+        let [bend, second] = recipe.bend.map(&mut either);
         let tangential = [either(recipe.tangential), either(recipe.tangential)];
         // A maker stands anywhere round the table: its axes mean nothing.
         let from_deg = either(180.0);
@@ -61,6 +62,7 @@ impl Shot {
             size_px,
             off_px,
             bend,
+            second,
             tangential,
         };
         let motion = if dice.chance(recipe.motion[0]) { dice.between(0.0, recipe.motion[1]) } else { 0.0 };

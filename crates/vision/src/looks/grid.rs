@@ -37,7 +37,13 @@ impl Grid {
         let width = ((high.x - low.x) * per_in).ceil() as usize + 1;
         let height = ((high.y - low.y) * per_in).ceil() as usize + 1;
         let inner = well_inside(outline);
-        let mut grid = Self { width, per_in, rgb: vec![Srgb::default(); width * height], smooth: vec![], on: vec![false; width * height] };
+        let mut grid = Self {
+            width,
+            per_in,
+            rgb: vec![Srgb::default(); width * height],
+            smooth: vec![],
+            on: vec![false; width * height],
+        };
         let corner = flat.in_picture(Point::new(low.x, high.y));
         for i in 0..width * height {
             let (column, row) = ((i % width) as f64, (i / width) as f64);

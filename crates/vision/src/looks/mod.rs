@@ -91,17 +91,9 @@ pub fn look(flat: &Flat, outline: &Region) -> Look {
     let busy = busy(&grid, &shades, &near);
     let scale = spectrum::scale(&grid);
     let runs = runs::runs(&grid, busy);
-    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, &near, scale.motif_in) };
+    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, &near, scale.half_in) };
     let print_size = PrintSize::of(motif_in);
-    Look {
-        shades,
-        lightness,
-        busy,
-        runs,
-        repeat_in: scale.repeat_in,
-        motif_in,
-        print_size,
-    }
+    Look { shades, lightness, busy, runs, repeat_in: scale.repeat_in, motif_in, print_size }
 }
 
 /// The main colours, from where the picture is calm: an edge between two inks is neither.
@@ -134,9 +126,9 @@ fn shades(grid: &Grid) -> Vec<Shade> {
             break;
         }
         shades.pop();
-        let likest = shades.iter_mut().min_by(|a, b| {
-            plain_difference(a.lab, last.lab).total_cmp(&plain_difference(b.lab, last.lab))
-        });
+        let likest = shades
+            .iter_mut()
+            .min_by(|a, b| plain_difference(a.lab, last.lab).total_cmp(&plain_difference(b.lab, last.lab)));
         if let Some(shade) = likest {
             shade.share += last.share;
         }

@@ -3,9 +3,11 @@
 use super::grid::Grid;
 
 /// The middle size, by area, of what stands on the ground of a print, in inches: a motif's length, a stripe's
-/// width. `shades` names each place's main colour, the ground being 0; `fallback_in` is given
-/// for a net or check, which hangs together as one, and for a print without a ground.
-pub(super) fn motif_in(grid: &Grid, shades: &[Option<usize>], fallback_in: f64) -> f64 {
+/// width. `shades` names each place's main colour, the ground being 0. `half_in` is the shift at which the
+/// print has lost half its agreement with itself: six times that stands in for a net or a check, which
+/// hang together as one, and motifs that touch are taken for at most twelve times that. Ours; no source.
+pub(super) fn motif_in(grid: &Grid, shades: &[Option<usize>], half_in: f64) -> f64 {
+    let fallback_in = 6.0 * half_in;
     let reach = (0.05 * grid.per_in).round().max(1.0) as usize;
     let printed: Vec<bool> = shades.iter().map(|shade| shade.is_some_and(|k| k > 0)).collect();
     let joined = grown(&grown(&printed, grid.width, reach, true), grid.width, reach, false);
@@ -22,7 +24,7 @@ pub(super) fn motif_in(grid: &Grid, shades: &[Option<usize>], fallback_in: f64) 
         let size = match () {
             () if short > 0.7 * across => fallback_in,
             () if long > 0.7 * across && long > 2.5 * short => short,
-            () => long,
+            () => long.min(12.0 * half_in),
         };
         sizes.push((size, area));
     }

@@ -15,6 +15,8 @@ use super::spectrum::signal;
 struct Signs {
     /// How much the gradients keep to one line, 0 to 1.
     coherence: f64,
+    /// How much they keep to two lines at right angles, 0 to 1.
+    crossed: f64,
     /// Across that line, in degrees.
     across_deg: f64,
     /// How surely it differs from itself upside down: about 1 by chance.
@@ -29,14 +31,14 @@ struct Signs {
 /// contrasts alone; the maker may have to turn it round.
 pub(super) fn runs(grid: &Grid, busy: f64) -> Runs {
     let Some(signs) = signs(grid) else { return Runs::AnyWay };
-    if std::env::var("SIGNS").is_ok() {
-        println!("SIGNS coh {:.3} top {:.2} odd {:.3} busy {busy:.2}", signs.coherence, signs.top, signs.odd);
-    }
     if busy < super::SOLID {
         return Runs::AnyWay;
     }
     if signs.coherence > STRIPED {
         return Runs::BothWays { deg: (signs.across_deg + 90.0).rem_euclid(180.0) };
+    }
+    if signs.crossed > CHECKED && signs.coherence < EVEN {
+        return Runs::AnyWay;
     }
     if signs.top > HAS_TOP && signs.odd > ODD_ENOUGH {
         return Runs::OneWay { deg: signs.top_deg.rem_euclid(360.0) };
@@ -47,9 +49,16 @@ pub(super) fn runs(grid: &Grid, busy: f64) -> Runs {
     Runs::AnyWay
 }
 
+/// Gradients that keep to two lines at right angles so much are a check's.
+const CHECKED: f64 = 0.75;
+/// Coherence below which neither line prevails.
+const EVEN: f64 = 0.2;
+/// Coherence of stripes; of ripples it is about 0.9.
 const STRIPED: f64 = 0.95;
-const HAS_TOP: f64 = 6.0;
-const ODD_ENOUGH: f64 = 0.1;
+/// Least of what is odd, in its scatter and as a share, for a print with a top.
+const HAS_TOP: f64 = 3.0;
+const ODD_ENOUGH: f64 = 0.125;
+/// Coherence of strokes that lean one way.
 const LEANS: f64 = 0.5;
 /// Side of the blocks, in inches.
 const BLOCK_IN: f64 = 1.0;
@@ -66,6 +75,7 @@ fn signs(grid: &Grid) -> Option<Signs> {
     let columns = width.div_ceil(block);
     let mut blocks = vec![([0.0; ODD], [0.0; ODD / 2], 0.0); columns * height.div_ceil(block)];
     let mut tensor = [0.0; 3];
+    let mut fourth = [0.0; 3];
     for (scale, reach) in [1_usize, 3].into_iter().enumerate() {
         let calm = blurred(&values, &grid.on, width, reach);
         let step = reach;
@@ -82,6 +92,11 @@ fn signs(grid: &Grid) -> Option<Signs> {
                 let square = gx * gx + gy * gy;
                 let size = square.sqrt();
                 if scale == 0 {
+                    let (even, odd) = (gx * gx - gy * gy, 2.0 * gx * gy);
+                    let scaled = square.max(1e-12);
+                    fourth[0] += (even * even - odd * odd) / scaled;
+                    fourth[1] += 2.0 * even * odd / scaled;
+                    fourth[2] += square;
                     tensor = [tensor[0] + gx * gx, tensor[1] + gx * gy, tensor[2] + gy * gy];
                 }
                 let entry = &mut blocks[row / block * columns + column / block];
@@ -106,9 +121,10 @@ fn signs(grid: &Grid) -> Option<Signs> {
     }
     let [xx, xy, yy] = tensor;
     let coherence = (xx - yy).hypot(2.0 * xy) / (xx + yy).max(1e-12);
+    let crossed = fourth[0].hypot(fourth[1]) / fourth[2].max(1e-12);
     let across_deg = 0.5 * (2.0 * xy).atan2(xx - yy).to_degrees();
     let (top, odd, top_deg) = top(&blocks, block);
-    Some(Signs { coherence, across_deg, top, odd, top_deg })
+    Some(Signs { coherence, crossed, across_deg, top, odd, top_deg })
 }
 
 /// Odd sums of a block, all that they are a share of, and how many places were counted.

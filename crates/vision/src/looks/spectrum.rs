@@ -68,8 +68,12 @@ fn transform(line: &mut [[f64; 2]], back: bool) {
     let mut half = 1;
     while half < n {
         let angle = if back { TAU } else { -TAU } / (2 * half) as f64;
-        let turns: Vec<[f64; 2]> =
-            (0..half).map(|k| { let (s, c) = (angle * k as f64).sin_cos(); [c, s] }).collect();
+        let turns: Vec<[f64; 2]> = (0..half)
+            .map(|k| {
+                let (s, c) = (angle * k as f64).sin_cos();
+                [c, s]
+            })
+            .collect();
         for block in line.chunks_mut(2 * half) {
             let (low, high) = block.split_at_mut(half);
             for ((a, b), [c, s]) in low.iter_mut().zip(high).zip(&turns) {
@@ -102,8 +106,7 @@ pub(super) fn signal(grid: &Grid) -> (Vec<f64>, f64) {
     }
     let mut axis = [1.0, 0.1, 0.1];
     for _ in 0..30 {
-        let next: [f64; 3] =
-            std::array::from_fn(|r| spread[r].iter().zip(axis).map(|(a, b)| a * b).sum());
+        let next: [f64; 3] = std::array::from_fn(|r| spread[r].iter().zip(axis).map(|(a, b)| a * b).sum());
         let length = next.iter().map(|v| v * v).sum::<f64>().sqrt();
         if length < 1e-12 {
             break;
@@ -128,7 +131,8 @@ pub(super) struct Agreement {
 impl Agreement {
     pub(super) fn of(grid: &Grid, values: &[f64]) -> Self {
         let size = (2 * grid.width.max(grid.height())).next_power_of_two();
-        let spectrum = |list: &mut dyn Iterator<Item = f64>| Wave::of(size, grid.width, list).transformed(false);
+        let spectrum =
+            |list: &mut dyn Iterator<Item = f64>| Wave::of(size, grid.width, list).transformed(false);
         let print = spectrum(&mut values.iter().copied());
         let on = spectrum(&mut grid.on.iter().map(|&on| f64::from(u8::from(on))));
         let square = spectrum(&mut values.iter().map(|v| v * v));
@@ -152,15 +156,16 @@ impl Agreement {
 /// Repeat and scale of a print.
 pub(super) struct Scale {
     pub(super) repeat_in: Option<f64>,
-    pub(super) motif_in: f64,
+    /// The shift at which half of the agreement is lost, in inches; 0 for a solid.
+    pub(super) half_in: f64,
 }
 
-/// Finds the shortest shifts at which the print comes again, and how large what is printed is: three times
-/// the shift at which it has lost half its agreement, averaged over all directions.
+/// Finds the shortest shift at which the print comes again, and the one at which it has lost half its
+/// agreement, averaged over all directions.
 pub(super) fn scale(grid: &Grid) -> Scale {
     let (values, deviation) = signal(grid);
     if deviation < SOLID || grid.inside().count() < 64 {
-        return Scale { repeat_in: None, motif_in: 0.0 };
+        return Scale { repeat_in: None, half_in: 0.0 };
     }
     let agreement = Agreement::of(grid, &values);
     let most = (grid.width.max(grid.height()) / 2) as i64;
@@ -183,7 +188,10 @@ pub(super) fn scale(grid: &Grid) -> Scale {
         }
         before = here;
     }
-    Scale { repeat_in: repeat(&agreement, most, half).map(|px| px / grid.per_in), motif_in: 3.0 * half / grid.per_in }
+    Scale {
+        repeat_in: repeat(&agreement, most, half).map(|px| px / grid.per_in),
+        half_in: half / grid.per_in,
+    }
 }
 
 /// The shortest shift, in pixels, that is a summit of agreement high enough.
@@ -196,9 +204,8 @@ fn repeat(agreement: &Agreement, most: i64, half: f64) -> Option<f64> {
                 continue;
             }
             let Some(here) = agreement.at(dx, dy).filter(|&here| here > COMES_AGAIN) else { continue };
-            let summit = (-1..=1).all(|y| {
-                (-1..=1).all(|x| agreement.at(dx + x, dy + y).is_none_or(|near| near <= here))
-            });
+            let summit = (-1..=1)
+                .all(|y| (-1..=1).all(|x| agreement.at(dx + x, dy + y).is_none_or(|near| near <= here)));
             if summit {
                 best = Some(length);
             }

@@ -138,7 +138,8 @@ fn unlike(one: &[[f32; 3]], other: &[[f32; 3]]) -> f64 {
 /// stripe that is most of a small part is still some of the large one.
 fn of_two(one: &[[f32; 3]], other: &[[f32; 3]]) -> bool {
     let bins = gathered(one, other);
-    let new = |i: usize| bins.values().filter(|pair| pair[1 - i] < 0.12 * pair[i]).map(|pair| pair[i]).sum::<f64>();
+    let new =
+        |i: usize| bins.values().filter(|pair| pair[1 - i] < 0.12 * pair[i]).map(|pair| pair[i]).sum::<f64>();
     new(0) > 0.5 && new(1) > 0.5
 }
 

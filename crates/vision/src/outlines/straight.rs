@@ -55,7 +55,8 @@ fn measured(sides: &[Side], corners: Vec<Point>, inch: f64) -> Drawn {
     let good = sides.iter().filter(|side| !side.hits.is_empty());
     let found = good.clone().map(|side| side.a.distance(side.b)).sum::<f64>() / all.max(1e-9);
     let contrasts = good.clone().flat_map(|side| &side.hits).map(|h| f64::from(apart(h.inner, h.outer)));
-    let spread = good.map(|side| side.spread * side.a.distance(side.b)).sum::<f64>() / (all * found).max(1e-9);
+    let spread =
+        good.map(|side| side.spread * side.a.distance(side.b)).sum::<f64>() / (all * found).max(1e-9);
     Drawn { corners, contrast: middle(contrasts), found, spread_in: spread / inch }
 }
 
@@ -171,7 +172,8 @@ fn without_blunt_tips(flat: &Flat, sides: &[Side], ring: Vec<Point>) -> Vec<Poin
             continue;
         }
         let outward = (b - a).cross(tip - a) < 0.0;
-        if tip.distance(middle) < 0.06 * inch || is_cloth_at(flat, &sides[last], &sides[next], middle, tip) == outward
+        if tip.distance(middle) < 0.06 * inch
+            || is_cloth_at(flat, &sides[last], &sides[next], middle, tip) == outward
         {
             gone[next] = true;
             clean[i] = tip;

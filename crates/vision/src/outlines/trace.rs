@@ -91,9 +91,8 @@ fn keep(at: &dyn Fn(usize) -> Point, from: usize, to: usize, tolerance: f64, kep
     let mut open = vec![(from, to)];
     while let Some((from, to)) = open.pop() {
         let (a, b) = (at(from), at(to));
-        let farthest = (from + 1..to)
-            .map(|i| (off_line(a, b, at(i)), i))
-            .max_by(|one, other| one.0.total_cmp(&other.0));
+        let farthest =
+            (from + 1..to).map(|i| (off_line(a, b, at(i)), i)).max_by(|one, other| one.0.total_cmp(&other.0));
         if let Some((_, i)) = farthest.filter(|(off, _)| *off > tolerance) {
             kept.push(i);
             open.extend([(from, i), (i, to)]);

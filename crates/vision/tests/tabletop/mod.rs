@@ -61,9 +61,12 @@ impl Painted {
         let (x0, y0) = (x.floor(), y.floor());
         let (fx, fy) = ((x - x0) as f32, (y - y0) as f32);
         let mut sum = [0.0; 3];
-        for (i, j, weight) in
-            [(0, 0, (1.0 - fx) * (1.0 - fy)), (1, 0, fx * (1.0 - fy)), (0, 1, (1.0 - fx) * fy), (1, 1, fx * fy)]
-        {
+        for (i, j, weight) in [
+            (0, 0, (1.0 - fx) * (1.0 - fy)),
+            (1, 0, fx * (1.0 - fy)),
+            (0, 1, (1.0 - fx) * fy),
+            (1, 1, fx * fy),
+        ] {
             let at = ((y0 as i64 + j).rem_euclid(h) * w + (x0 as i64 + i).rem_euclid(w)) as usize;
             for (total, value) in sum.iter_mut().zip(self.light[at]) {
                 *total += value * weight;
@@ -88,14 +91,17 @@ pub struct Laid {
     pub threads: Vec<[Point; 2]>,
 }
 
+/// Lines of a mat: every so many inches, their width, their colour.
+pub type Lines = (f64, f64, u32);
+
 /// A table to be painted.
 #[derive(Clone)]
 pub struct Table {
     pub size_in: [f64; 2],
     pub per_in: f64,
     pub mat: u32,
-    /// Lines every so many inches, their width and colour.
-    pub grid: Option<(f64, f64, u32)>,
+    /// Lines on it.
+    pub grid: Option<Lines>,
     pub scraps: Vec<Laid>,
     /// White squares of paper with a black pattern: lower left corner of the pattern and its side.
     pub cards: Vec<(Point, f64)>,
@@ -130,8 +136,7 @@ impl Table {
             if let Some(scrap) = here {
                 let scrap = &self.scraps[*scrap];
                 let p = scrap.pose.apply(place(i));
-                light[i] =
-                    PAINTED[scrap.print].at(Point::new(p.x / scrap.scale, p.y / scrap.scale));
+                light[i] = PAINTED[scrap.print].at(Point::new(p.x / scrap.scale, p.y / scrap.scale));
             }
         }
         for (i, light) in light.iter_mut().enumerate() {
@@ -140,7 +145,7 @@ impl Table {
             let share = 1.0 - self.fall_off * far;
             *light = light.map(|v| v * share as f32);
         }
-        let blurred = blur(light, fine_w, self.blur_px.max(0.3) * FINER as f64);
+        let blurred = blur(&light, fine_w, self.blur_px.max(0.3) * FINER as f64);
         let mut dice = Dice(seed);
         let mut rgb = Vec::with_capacity(width * height);
         for row in 0..height {
@@ -204,10 +209,8 @@ impl Table {
             let row = |y: f64| ((self.size_in[1] - y) * per_in).clamp(0.0, height as f64) as usize;
             for r in row(high.y + reach)..row(low.y - reach) {
                 for c in column(low.x - reach)..column(high.x + reach) {
-                    let p = Point::new(
-                        (c as f64 + 0.5) / per_in,
-                        self.size_in[1] - (r as f64 + 0.5) / per_in,
-                    );
+                    let p =
+                        Point::new((c as f64 + 0.5) / per_in, self.size_in[1] - (r as f64 + 0.5) / per_in);
                     let thread = |[a, b]: &[Point; 2]| {
                         let t = ((p - *a).dot(*b - *a) / (*b - *a).dot(*b - *a)).clamp(0.0, 1.0);
                         p.distance(a.lerp(*b, t)) < 0.012
@@ -239,7 +242,7 @@ impl Table {
                 [if c >= off && r >= off && at(c - off, r - off) { 1.0 } else { 0.0 }, 0.0, 0.0]
             })
             .collect();
-        let cast = blur(cast, wide, (soft * per_in / COARSER as f64).max(0.5));
+        let cast = blur(&cast, wide, (soft * per_in / COARSER as f64).max(0.5));
         for (i, light) in light.iter_mut().enumerate() {
             let at = |v: usize, most: usize| {
                 let v = ((v as f32 + 0.5) / COARSER as f32 - 0.5).clamp(0.0, most as f32 - 1.0);
@@ -258,7 +261,7 @@ pub fn square(p: Point, side: f64) -> Vec<Point> {
 }
 
 /// A Gaussian blur, along rows and then along columns.
-fn blur(from: Vec<[f32; 3]>, width: usize, deviation: f64) -> Vec<[f32; 3]> {
+fn blur(from: &[[f32; 3]], width: usize, deviation: f64) -> Vec<[f32; 3]> {
     let reach = (3.0 * deviation).ceil() as i64;
     let kernel: Vec<f32> =
         (-reach..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp() as f32).collect();
@@ -299,11 +302,21 @@ pub fn outline(dice: &mut Dice, long: f64) -> Region {
         let mut ring = match (wobble(0.5) / long + 0.5) * 4.0 {
             v if v < 1.6 => {
                 let high = 0.7 + wobble(0.25) / long;
-                vec![(0.0, 0.0), (1.0, wobble(0.1) / long), (1.0 + wobble(0.15) / long, high), (wobble(0.15) / long, high)]
+                vec![
+                    (0.0, 0.0),
+                    (1.0, wobble(0.1) / long),
+                    (1.0 + wobble(0.15) / long, high),
+                    (wobble(0.15) / long, high),
+                ]
             }
             v if v < 2.3 => {
                 let high = 0.28 + wobble(0.08) / long;
-                vec![(0.0, 0.0), (1.0, 0.0), (1.0 + wobble(0.1) / long, high), (wobble(0.1) / long, high * 0.9)]
+                vec![
+                    (0.0, 0.0),
+                    (1.0, 0.0),
+                    (1.0 + wobble(0.1) / long, high),
+                    (wobble(0.1) / long, high * 0.9),
+                ]
             }
             v if v < 3.1 => vec![(0.0, 0.0), (1.0, wobble(0.1) / long), (0.5 + wobble(0.45) / long, 0.75)],
             _ => vec![(0.0, 0.1), (0.6, -0.1), (1.0, 0.3 + wobble(0.1) / long), (0.6, 0.8), (0.1, 0.7)],
@@ -349,8 +362,11 @@ pub fn laid(dice: &mut Dice, region: &Region, print: usize, middle: Point) -> La
     Laid { outline, print, pose: back, scale: 1.0, threads }
 }
 
-/// Mats: name, colour, grid.
-pub const MATS: [(&str, u32, Option<(f64, f64, u32)>); 8] = [
+/// A mat: name, colour, lines.
+type Mat = (&'static str, u32, Option<Lines>);
+
+/// Mats to be found on.
+pub const MATS: [Mat; 8] = [
     ("white", 0xee_eeec, None),
     ("grey", 0x9c_9c9a, None),
     ("dark", 0x26_2628, None),
