@@ -19,7 +19,8 @@ use std::sync::Arc;
 
 /// Room for the cards beside a piece: so many inches more than its own width.
 const ROOM_IN: f64 = 5.0;
-/// A piece that isn't seen whole is taken from farther away, each time by so much, so many times.
+/// Where a piece isn't seen whole or leaves no room for the cards, the picture is taken from farther
+/// away, each time by so much, so many times.
 const FARTHER: f64 = 1.06;
 const TIMES: usize = 30;
 /// What is seen whole keeps so far from the picture's edge, in pixels.
@@ -27,7 +28,8 @@ const MARGIN_PX: f64 = 12.0;
 
 /// The piece on the table, sewn from scraps of a heap, with measuring cards around it, as it is
 /// after the last step that has been replayed. None while there is no piece, when one of its
-/// patches is of no scrap of the heap, or when it can't be seen whole.
+/// patches is of no scrap of the heap, or when it can't be seen whole
+/// with the cards beside it.
 #[must_use]
 pub fn piece_scene(
     recipe: &Recipe,
@@ -44,15 +46,6 @@ pub fn piece_scene(
     let middle = polygon::centroid(&outline)?;
     let lies = Pose::carrying(Turn::from_degrees(dice.between(-180.0, 180.0)), middle, shot.stand.target);
     shot.stand.pixels_per_in = longer / (polygon::diameter(&outline) + ROOM_IN);
-    let camera = (0..TIMES).map(|_| {
-        let camera = Camera::new(shot.stand);
-        shot.stand.pixels_per_in /= FARTHER;
-        camera
-    });
-    let whole = |camera: &Camera| outline.iter().all(|p| camera.sees(lies.apply(*p), MARGIN_PX));
-    let camera = camera.into_iter().find(whole)?;
-    shot.stand = *camera.stand();
-
     let raw = Region { outer: lies.apply_all(&outline), holes: Vec::new() };
     let mut things = Vec::new();
     let cloths = patches(sewn, top, heap, lies, &mut things)?;
@@ -61,8 +54,15 @@ pub fn piece_scene(
         Some(Thing::Seam([lies.apply(a), lies.apply(b)]))
     }));
     let mat = mat(&mut dice);
-    let mut table = Table::new(&camera, recipe, vec![raw.clone()]);
-    let cards = cards(recipe, &mut table, pattern, &mut dice);
+    let (camera, cards) = (0..TIMES).find_map(|_| {
+        let camera = Camera::new(shot.stand);
+        shot.stand.pixels_per_in /= FARTHER;
+        let whole = raw.outer.iter().all(|p| camera.sees(*p, MARGIN_PX));
+        let mut table = Table::new(&camera, recipe, vec![raw.clone()]);
+        let cards = cards(recipe, &mut table, pattern, &mut dice.clone());
+        (whole && cards.len() >= recipe.cards[0]).then_some((camera, cards))
+    })?;
+    shot.stand = *camera.stand();
     let setting = Setting { recipe, camera, shot, mat, things, cards, cloths, piece: Some(raw) };
     Some(taken(setting, seed, &mut dice))
 }

@@ -24,6 +24,7 @@ pub(crate) struct Judged {
     pub(crate) tilt_deg: f64,
     pub(crate) blur_px: f64,
     pub(crate) bend: f64,
+    pub(crate) second: f64,
     /// Why it was refused, if it was.
     pub(crate) refused: Option<String>,
     pub(crate) cards_there: usize,
@@ -98,6 +99,7 @@ pub(crate) fn judge(seed: u64, scene: &Scene) -> Judged {
         tilt_deg: truth.shot.stand.tilt_deg,
         blur_px: truth.shot.blurred_px(),
         bend: truth.shot.stand.bend,
+        second: truth.shot.stand.second,
         cards_there: truth.cards.len(),
         there: whole_ones,
         cut_off: [wanted.len() - whole_ones, 0, 0],

@@ -62,7 +62,8 @@ fn over(all: &[Judged], of: impl Fn(&Judged) -> Vec<f64>) {
     };
     print("tilt", &[0.0, 10.0, 20.0, 30.0, 35.0, 45.0, 60.0], &series(|judged| judged.tilt_deg));
     print("blur", &[0.0, 0.75, 1.0, 1.25, 1.5, 2.5, 5.0], &series(|judged| judged.blur_px));
-    print("bend", &[-0.1, -0.03, -0.01, 0.01, 0.03, 0.1], &series(|judged| judged.bend));
+    print("bend in r²", &[-0.1, -0.03, -0.01, 0.01, 0.03, 0.1], &series(|judged| judged.bend));
+    print("bend in r⁴, either way", &[0.0, 0.003, 0.006, 0.01, 0.03], &series(|judged| judged.second.abs()));
 }
 
 fn row(name: &str, value: impl std::fmt::Display) {
