@@ -85,7 +85,8 @@ fn cards_and_lengths(all: &[Judged]) {
     let square = corners.iter().map(|c| c * c).sum::<f64>() / corners.len().max(1) as f64;
     row("corners off, root mean square, pixels", format!("{:.3}", square.sqrt()));
     row("corners off, worst, pixels", format!("{:.2}", at_share(&corners, 1.0).unwrap_or(f64::NAN)));
-    let fields: [(&str, fn(&Judged) -> Option<Lengths>); 2] =
+    type Of = fn(&Judged) -> Option<Lengths>;
+    let fields: [(&str, Of); 2] =
         [("over the whole picture", |j| j.whole), ("among cloth and cards", |j| j.among)];
     for (name, of) in fields {
         let lengths: Vec<Lengths> = all.iter().filter_map(of).collect();
