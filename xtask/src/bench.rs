@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 11] = [
+const BENCHES: [Bench; 15] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
@@ -17,7 +17,11 @@ const BENCHES: [Bench; 11] = [
     ("eye", "quilt", "eye_speed", &["2000"]),
     ("replay", "quilt", "replay_bench", &[]),
     ("store", "workroom", "store_bench", &[]),
+    ("outlines", "vision", "outline_speed", &[]),
     ("look", "papers", "look", &[]),
+    ("photos", "vision", "photos", &["200"]),
+    ("cards", "vision", "cards_bench", &[]),
+    ("corners", "vision", "cards_accuracy", &[]),
 ];
 
 /// Runs all of them, or those whose name holds `only`.
@@ -48,8 +52,9 @@ mod tests {
     #[test]
     fn every_benchmark_is_there() {
         for (name, package, example, _) in BENCHES {
-            let path = place::root().join(format!("crates/{package}/examples/{example}.rs"));
-            assert!(path.is_file(), "{name}: {} is missing", path.display());
+            let path = place::root().join(format!("crates/{package}/examples/{example}"));
+            let there = path.with_extension("rs").is_file() || path.join("main.rs").is_file();
+            assert!(there, "{name}: {} is missing", path.display());
         }
     }
 }

@@ -184,7 +184,7 @@ fn lognormal(dice: &mut Dice, median_in: f64, deviation: f64) -> f64 {
 }
 
 /// One scrap of a print.
-fn scrap(dice: &mut Dice, prints: &[Print], print: usize, long_in: f64, id: u64) -> Scrap {
+pub(crate) fn scrap(dice: &mut Dice, prints: &[Print], print: usize, long_in: f64, id: u64) -> Scrap {
     let outline = outline::outline(dice, long_in);
     let flaw = if dice.chance(0.04) { outline::flaw(dice, &outline) } else { None };
     let pose = lie(dice, &outline, prints[print].repeat_in());
@@ -221,7 +221,7 @@ fn lie(dice: &mut Dice, outline: &Region, repeat_in: [f64; 2]) -> Pose {
 }
 
 /// A look whose print's up has come to point along `up`.
-fn turned(look: Look, up: Turn) -> Look {
+pub(crate) fn turned(look: Look, up: Turn) -> Look {
     let runs = match look.runs {
         Runs::AnyWay => Runs::AnyWay,
         Runs::BothWays(_) => Runs::BothWays(up),

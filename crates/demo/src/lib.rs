@@ -5,7 +5,9 @@
 //! * A [`Heap`] is a basket of scraps of such prints: [`low_tide`] for the demo, [`frozen_heap`]
 //!   for the benchmarks.
 //! * [`HERON`] is the figure that is sewn on.
-//! * [`picture_of`] paints one scrap, as a photograph of it would come.
+//! * [`picture_of`] paints one scrap, as a photograph of it would come once it is flattened.
+//! * [`scene`] renders photographs of scraps and of half-made pieces, with everything known about
+//!   them; [`sewn`] sews such a piece.
 //!
 //! Inches throughout; y is up. Nothing is read or written here. The same seed gives the same heap,
 //! to the bit on the same platform: lengths, angles and colours come of powers, sines and the
@@ -13,6 +15,7 @@
 //! heaps are alike in practice; a test holds them to that.
 //!
 //! [`look`]: Print::look
+//! [`sewn`]: sewn()
 
 mod dice;
 mod figure;
@@ -23,6 +26,8 @@ mod picture;
 mod print;
 mod problem;
 mod raster;
+pub mod scene;
+mod sewn;
 mod spring_tide;
 
 pub use figure::HERON;
@@ -37,4 +42,5 @@ pub use picture::{Drawn, picture_of, pictures};
 pub use print::{Print, prints};
 pub use problem::PictureProblem;
 pub use raster::Raster;
+pub use sewn::{Sewn, sewn};
 pub use spring_tide::{spring_tide, spring_tide_lengths};

@@ -15,6 +15,16 @@ pub enum PictureProblem {
         /// What the encoder says.
         source: png::EncodingError,
     },
+    /// The JPEG encoder refused it: no pixels, or too many.
+    #[error("a picture of {width} by {height} pixels can't be written as JPEG: {source}")]
+    Jpeg {
+        /// Pixels a row.
+        width: u32,
+        /// Rows.
+        height: u32,
+        /// What the encoder says.
+        source: jpeg_encoder::EncodingError,
+    },
     /// The scrap is of a print that its heap doesn't have.
     #[error(
         "{scrap} is of print {print} of its heap, counted from 0, which has only {prints}. \

@@ -21,7 +21,7 @@ use measure::Measures;
 use plane::Turn;
 use plate::Plate;
 use quilt::cloth::{Look, Runs};
-use recipe::{RECIPES, Recipe, Way};
+use recipe::{MOTIFS_IN, RECIPES, Recipe, Way};
 use std::sync::OnceLock;
 
 pub(crate) use recipe::{HOT, HOT_AND_PALE};
@@ -61,6 +61,12 @@ impl Print {
     #[must_use]
     pub fn repeat_in(&self) -> [f64; 2] {
         self.recipe().repeat_in
+    }
+
+    /// How large what is printed is, in inches across.
+    #[must_use]
+    pub fn motif_in(&self) -> f64 {
+        MOTIFS_IN[self.design]
     }
 
     /// How it looks, in its own coordinates. Known from the design; nothing is painted but, once

@@ -1,0 +1,128 @@
+//! Measuring cards in a picture: their pattern, and finding them.
+//!
+//! Dark patches with four straight sides are looked for in a small copy of the picture; each is read
+//! against the codes ([`pattern`]) and only what reads as a card is measured, in the full picture, to a
+//! small part of a pixel. A card whose border can't be seen all round (covered, cut off by the
+//! picture's rim, hidden by glare) is not found. Patterned cloth is told from cards by the code.
+
+mod dark;
+mod edges;
+mod family;
+mod grey;
+mod ink;
+mod quad;
+mod read;
+
+use crate::Picture;
+use dark::Dark;
+pub use family::{CELLS, COUNT, pattern};
+use grey::Grey;
+use plane::Point;
+use std::cmp::Reverse;
+
+/// A measuring card, as it lies in a picture.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Card {
+    /// Its number, from 0; [`COUNT`] and above don't occur. A number may occur more than once.
+    pub no: u16,
+    /// Corners of its black square in pixels, from the lower left of its pattern anticlockwise as
+    /// one looks at the paper.
+    pub corners: [Point; 4],
+    /// Blur across its edges: standard deviation in pixels.
+    pub blur_px: f64,
+    /// How far single readings along its edges lie off them: standard deviation in pixels.
+    pub rough_px: f64,
+    /// By how much its black looks wider than it is, on each side, in pixels; already taken out of
+    /// the corners. Negative where much light has eaten into it.
+    pub swollen_px: f64,
+    /// Light of its white margin, 0 to 1 of what the camera can take.
+    pub white: f64,
+    /// Light of its black border.
+    pub black: f64,
+    /// How many of its cells read wrong and were put right by the code.
+    pub wrong_cells: u32,
+}
+
+impl Card {
+    /// The middle of its square, in pixels.
+    #[must_use]
+    pub fn middle(&self) -> Point {
+        let [a, b, c, d] = self.corners;
+        quad::crossing(a, c, b, d).unwrap_or_else(|| a.midpoint(c))
+    }
+
+    /// Mean length of its sides, in pixels.
+    #[must_use]
+    pub fn side_px(&self) -> f64 {
+        (0..4).map(|i| self.corners[i].distance(self.corners[(i + 1) % 4])).sum::<f64>() / 4.0
+    }
+}
+
+/// Pixels of the copy that is searched, at most.
+const SEARCHED: usize = 3_300_000;
+/// Shortest outline worth a look, in steps.
+const SHORTEST: usize = 44;
+
+/// All measuring cards in a picture, by number.
+#[must_use]
+pub fn find_cards(picture: &Picture) -> Vec<Card> {
+    let full = Grey::of(picture);
+    let mut smaller: Vec<Grey> = Vec::new();
+    while smaller.last().unwrap_or(&full).values.len() > SEARCHED {
+        let half = smaller.last().unwrap_or(&full).halved();
+        smaller.push(half);
+    }
+    // Small cards may only show in a larger copy.
+    loop {
+        let scale = 1_u32 << smaller.len();
+        let found = search(&full, smaller.last().unwrap_or(&full), f64::from(scale));
+        if !found.is_empty() || smaller.pop().is_none() {
+            return found;
+        }
+    }
+}
+
+fn search(full: &Grey, copy: &Grey, scale: f64) -> Vec<Card> {
+    let mut cards = Vec::new();
+    Dark::of(copy).outlines(SHORTEST, |path| {
+        let corners = quad::around(path).map(|quad| quad.map(|p| Point::new(p.x * scale, p.y * scale)));
+        cards.extend(corners.and_then(|corners| card(full, corners, scale)));
+    });
+    alone(cards)
+}
+
+/// The card within four coarse corners.
+fn card(full: &Grey, corners: [Point; 4], doubt: f64) -> Option<Card> {
+    let coarse = read::read(full, corners);
+    // A small card may read only once its edges are known.
+    let small = || corners[0].distance(corners[2]) < 60.0 * doubt;
+    if coarse.is_none() && !small() {
+        return None;
+    }
+    let refined = edges::refine(full, corners, doubt)?;
+    let reading = read::read(full, refined.corners)?;
+    let swollen = ink::swollen(full, &reading, refined.blur_px);
+    Some(Card {
+        no: reading.no,
+        corners: swollen.map_or(reading.corners, |(corners, _)| corners),
+        swollen_px: swollen.map_or(0.0, |(_, px)| px),
+        blur_px: refined.blur_px,
+        rough_px: refined.rough_px,
+        white: refined.white,
+        black: refined.black,
+        wrong_cells: reading.wrong,
+    })
+}
+
+/// Of cards found twice the one that read better.
+fn alone(mut cards: Vec<Card>) -> Vec<Card> {
+    cards.sort_by_key(|card| (card.wrong_cells, Reverse(card.side_px() as u64)));
+    let mut kept: Vec<Card> = Vec::new();
+    for card in cards {
+        if kept.iter().all(|other| other.middle().distance(card.middle()) > 0.5 * other.side_px()) {
+            kept.push(card);
+        }
+    }
+    kept.sort_by(|a, b| a.no.cmp(&b.no).then(a.corners[0].y.total_cmp(&b.corners[0].y)));
+    kept
+}

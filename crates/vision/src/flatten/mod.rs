@@ -1,0 +1,119 @@
+//! From the cards in a picture to the table in true size.
+//!
+//! Cards of one known side lie anywhere, at any turn, on one flat surface. One perspective and the
+//! lens's main radial bend are solved that make all of them squares of their side. A card that won't
+//! fit (curled, half covered, of another printing) is left out and named. The answer knows how far it
+//! can be trusted, and where.
+
+mod adjust;
+mod agree;
+pub(crate) mod homography;
+mod lens;
+mod map;
+mod problem;
+mod start;
+mod trust;
+
+use crate::Card;
+use agree::Agreed;
+use lens::Frame;
+pub use map::{Flattening, LeftOut, WhyLeftOut, Window};
+use plane::Point;
+pub use problem::FlattenProblem;
+pub use trust::HOLDS;
+
+/// Most the camera may be tilted from looking straight down, in degrees.
+pub const STEEPEST_DEG: f64 = 63.0;
+/// Fewest pixels an inch.
+pub const FEWEST_PER_IN: f64 = 18.0;
+/// Most blur, as a share of a card's cells.
+const MOST_BLUR: f64 = 0.38;
+/// Least light of white paper, of 1.
+const LEAST_LIGHT: f64 = 0.03;
+/// A side this much off is of another printing, where nothing else is wrong.
+const OTHER_SIDE: f64 = 0.025;
+
+/// The map from a picture to the table, from the cards found in it.
+///
+/// `side_in` is the side of a card's black square in inches, `size_px` the picture's width and height.
+///
+/// # Errors
+/// When there are no cards, or they don't agree on one flat table, or are of two sizes, or the picture
+/// is too steep, blurred, dark, or taken from too far.
+pub fn flatten(cards: &[Card], side_in: f64, size_px: [u32; 2]) -> Result<Flattening, FlattenProblem> {
+    if !(side_in.is_finite() && side_in > 0.0) {
+        return Err(FlattenProblem::NoSide);
+    }
+    let sound = |card: &&Card| card.corners.iter().all(|p| p.is_finite());
+    let cards: Vec<Card> = cards.iter().filter(sound).copied().collect();
+    check_light(&cards, side_in)?;
+    let frame = Frame::of(size_px);
+    let corners: Vec<[Point; 4]> = cards.iter().map(|card| card.corners).collect();
+    let not_flat =
+        || FlattenProblem::NotFlat { cards: cards.len(), off_px: worst(&corners, &frame, side_in) };
+    let agreed = agree::agree(&corners, &frame, side_in).ok_or_else(not_flat)?;
+    let map = Flattening::new(&cards, &agreed, frame, side_in, size_px).ok_or_else(not_flat)?;
+    check_sizes(&map, side_in, cards.len())?;
+    if cards.len() > 1 && agreed.members.len() < 2 {
+        return Err(not_flat());
+    }
+    if map.tilt_deg() > STEEPEST_DEG {
+        return Err(FlattenProblem::TooSteep { tilt_deg: map.tilt_deg(), most_deg: STEEPEST_DEG });
+    }
+    Ok(map)
+}
+
+/// How far corners lie off when all cards are taken as they are.
+fn worst(corners: &[[Point; 4]], frame: &Frame, side_in: f64) -> f64 {
+    let alone = agree::agree(&corners[..1], frame, side_in);
+    let off = |agreed: &Agreed| {
+        corners
+            .iter()
+            .filter_map(|card| agree::distance(&agreed.layout, card, frame, side_in))
+            .fold(0.0, f64::max)
+    };
+    alone.as_ref().map_or(0.0, off)
+}
+
+/// Whether there are cards, and enough light, sharpness and size to measure by.
+fn check_light(cards: &[Card], side_in: f64) -> Result<(), FlattenProblem> {
+    let most = |of: &dyn Fn(&Card) -> f64| cards.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+    let least = |of: &dyn Fn(&Card) -> f64| cards.iter().map(of).fold(f64::INFINITY, f64::min);
+    if cards.is_empty() {
+        return Err(FlattenProblem::NoCard);
+    }
+    let white = most(&|card| card.white);
+    if white < LEAST_LIGHT {
+        return Err(FlattenProblem::TooDark { percent: 100.0 * white });
+    }
+    let per_in = most(&|card| card.side_px() / side_in);
+    if per_in < FEWEST_PER_IN {
+        return Err(FlattenProblem::TooFar { per_in, least: FEWEST_PER_IN });
+    }
+    if least(&|card| card.blur_px / (card.side_px() / 8.0)) > MOST_BLUR {
+        return Err(FlattenProblem::TooBlurred { blur_px: least(&|card| card.blur_px) });
+    }
+    Ok(())
+}
+
+/// Two printings lie together when as many others fit one other side.
+fn check_sizes(map: &Flattening, side_in: f64, all: usize) -> Result<(), FlattenProblem> {
+    let others: Vec<f64> = map
+        .left_out()
+        .iter()
+        .filter_map(|out| match out.why {
+            WhyLeftOut::OtherSide { side_in } => Some(side_in),
+            WhyLeftOut::NotFlat { .. } => None,
+        })
+        .collect();
+    if others.len() >= 2 || (others.len() == 1 && all == 2) {
+        let other_in = others.iter().sum::<f64>() / others.len() as f64;
+        return Err(FlattenProblem::TwoSizes {
+            here: all - others.len(),
+            side_in,
+            there: others.len(),
+            other_in,
+        });
+    }
+    Ok(())
+}

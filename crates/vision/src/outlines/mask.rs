@@ -1,0 +1,202 @@
+//! Cells that are cloth: what the ground can't reach.
+
+use super::coarse::Coarse;
+use super::ground::{Ground, distance};
+use crate::share::neighbours;
+
+/// A yes or no for every cell.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Mask {
+    pub(super) width: usize,
+    pub(super) height: usize,
+    pub(super) cells: Vec<bool>,
+}
+
+impl Mask {
+    pub(super) fn new(width: usize, height: usize) -> Self {
+        Self { width, height, cells: vec![false; width * height] }
+    }
+
+    /// A cell; outside nothing is set.
+    pub(super) fn at(&self, column: i64, row: i64) -> bool {
+        (0..self.width as i64).contains(&column)
+            && (0..self.height as i64).contains(&row)
+            && self.cells[row as usize * self.width + column as usize]
+    }
+
+    /// Takes a layer off, or with `wanted` puts one on; by four neighbours and by eight in turn, so that it
+    /// stays round. Outside the picture everything counts as its edge does.
+    fn layered(&self, wanted: bool, layers: usize) -> Self {
+        let mut mask = self.clone();
+        for layer in 0..layers {
+            let before = mask.clone();
+            let last = (self.width as i64 - 1, self.height as i64 - 1);
+            for row in 0..self.height as i64 {
+                for column in 0..self.width as i64 {
+                    let i = row as usize * self.width + column as usize;
+                    if before.cells[i] == wanted {
+                        continue;
+                    }
+                    let around: &[(i64, i64)] = if layer % 2 == 0 { &AROUND[..4] } else { &AROUND };
+                    let meets = around.iter().any(|(dx, dy)| {
+                        let at = ((column + dx).clamp(0, last.0), (row + dy).clamp(0, last.1));
+                        before.at(at.0, at.1) == wanted
+                    });
+                    mask.cells[i] = if meets { wanted } else { !wanted };
+                }
+            }
+        }
+        mask
+    }
+
+    /// Without what is narrower than about twice so many cells.
+    pub(super) fn opened(&self, layers: usize) -> Self {
+        self.layered(false, layers).layered(true, layers)
+    }
+
+    /// With gaps filled that are narrower than about twice so many cells.
+    pub(super) fn closed(&self, layers: usize) -> Self {
+        self.layered(true, layers).layered(false, layers)
+    }
+
+    /// Its connected parts (by four neighbours), each as the list of its cells, in the order of
+    /// their first cells.
+    pub(super) fn parts(&self) -> Vec<Vec<usize>> {
+        let mut left = self.cells.clone();
+        let mut parts = Vec::new();
+        for first in 0..left.len() {
+            if !left[first] {
+                continue;
+            }
+            left[first] = false;
+            let mut part = vec![first];
+            let mut next = 0;
+            while let Some(&i) = part.get(next) {
+                next += 1;
+                for j in neighbours(i, self.width, self.height) {
+                    if left[j] {
+                        left[j] = false;
+                        part.push(j);
+                    }
+                }
+            }
+            parts.push(part);
+        }
+        parts
+    }
+
+    /// The mask of some cells alone.
+    pub(super) fn of(&self, part: &[usize]) -> Self {
+        let mut mask = Self::new(self.width, self.height);
+        for &i in part {
+            mask.cells[i] = true;
+        }
+        mask
+    }
+}
+
+const AROUND: [(i64, i64); 8] = [(-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (1, -1), (-1, 1), (1, 1)];
+
+/// How near a colour must be to the fit to count as ground by itself.
+fn alike(ground: &Ground) -> f64 {
+    let [along, across] = ground.scatter;
+    (3.5 * along.hypot(across)).clamp(0.018, 0.035)
+}
+
+/// Where the lines of a mat run, and what of the table shows between them and a cloth: cells that look like
+/// the ground in the picture with its lines, and narrow strips in the lines' colour. The lines' colour is
+/// what is there in the one picture and gone in the other; nothing when next to none is.
+pub(super) fn lines(with: &Coarse, without: &Coarse, ground: &Ground, bare: &Mask) -> Mask {
+    let (width, alike) = (with.width, alike(ground));
+    let mut mask = Mask::new(with.width, with.height);
+    let mut apart: Vec<(f64, [f64; 3])> = Vec::new();
+    for (i, cell) in mask.cells.iter_mut().enumerate() {
+        let place = [(i % width) as f64 + 0.5, (i / width) as f64 + 0.5];
+        let off = ground.off(place, with.lab[i]).distance();
+        *cell = with.seen[i] && off < alike;
+        let calm = bare.cells[i] && distance(with.lab[i], without.lab[i]) > 1.5 * alike as f32;
+        if calm && off > 1.5 * alike {
+            let here = ground.at(place);
+            apart.push((off, std::array::from_fn(|c| f64::from(with.lab[i][c]) - here[c])));
+        }
+    }
+    let many = bare.cells.iter().filter(|cell| **cell).count() / 100;
+    if apart.len() <= many {
+        return Mask::new(with.width, with.height);
+    }
+    // The strongest tenth hold the lines' own colour, the others a mixture with the ground.
+    apart.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let strong = &apart[..apart.len() / 10 + 1];
+    let ink: [f64; 3] =
+        std::array::from_fn(|c| strong.iter().map(|(_, off)| off[c]).sum::<f64>() / strong.len() as f64);
+    let square = ink.iter().map(|v| v * v).sum::<f64>().max(1e-9);
+    let mut coloured = Mask::new(with.width, with.height);
+    for (i, cell) in coloured.cells.iter_mut().enumerate() {
+        let here = ground.at([(i % width) as f64 + 0.5, (i / width) as f64 + 0.5]);
+        let off: [f64; 3] = std::array::from_fn(|c| f64::from(with.lab[i][c]) - here[c]);
+        let share = off.iter().zip(ink).map(|(a, b)| a * b).sum::<f64>() / square;
+        let aside = off.iter().zip(ink).map(|(a, b)| (a - share * b).powi(2)).sum::<f64>().sqrt();
+        *cell = with.seen[i]
+            && !mask.cells[i]
+            && (0.0..1.3).contains(&share)
+            && aside < alike + 0.15 * share * square.sqrt();
+    }
+    let wide = coloured.opened(2);
+    let mut left = Mask::new(with.width, with.height);
+    for (i, cell) in left.cells.iter_mut().enumerate() {
+        let narrow = coloured.cells[i] && !wide.cells[i];
+        *cell = with.seen[i] && !mask.cells[i] && !bare.cells[i] && !narrow;
+    }
+    // What lies amid the rest is a part of a print.
+    let amid = left.closed(5);
+    for (i, cell) in mask.cells.iter_mut().enumerate() {
+        *cell |= coloured.cells[i] && !wide.cells[i] && !amid.cells[i];
+    }
+    mask
+}
+
+/// Cells that are the bare table: those that look like it, and what can be reached from them
+/// without a sharp step through what a shadow on it would look like.
+pub(super) fn bare(coarse: &Coarse, ground: &Ground) -> Mask {
+    let (width, height) = (coarse.width, coarse.height);
+    let [along, across] = ground.scatter;
+    let alike = alike(ground);
+    let hue = (4.0 * across).clamp(0.012, 0.03);
+    let mut mask = Mask::new(width, height);
+    let mut in_shadow = vec![false; width * height];
+    // So exactly the ground's hue, and so little darker, that it may be the sharp edge of a shadow.
+    let mut only_darker = vec![false; width * height];
+    for (i, shadowed) in in_shadow.iter_mut().enumerate() {
+        let place = [(i % width) as f64 + 0.5, (i / width) as f64 + 0.5];
+        let off = ground.off(place, coarse.lab[i]);
+        let light = ground.at(place)[0].max(0.05);
+        mask.cells[i] = coarse.seen[i] && off.distance() < alike;
+        *shadowed = coarse.seen[i]
+            && off.across < hue + 0.08 * off.along.abs()
+            && (-0.45 * light..0.2 * light).contains(&off.along);
+        only_darker[i] = off.across < (0.5 * hue).min(0.008) && (-0.22 * light..0.0).contains(&off.along);
+    }
+    let step = (3.0 * along as f32).clamp(0.012, 0.02);
+    let mut front: Vec<usize> = (0..mask.cells.len()).filter(|&i| mask.cells[i]).collect();
+    while let Some(i) = front.pop() {
+        let (column, row) = (i % width, i / width);
+        for j in neighbours(i, width, height) {
+            let step = if only_darker[j] { 2.2 * step } else { step };
+            if mask.cells[j] || !in_shadow[j] || distance(coarse.lab[i], coarse.lab[j]) > step {
+                continue;
+            }
+            // One cell further on as well, so that a blurred edge doesn't pass in two halves.
+            let (c, r) = (2 * (j % width) as i64 - column as i64, 2 * (j / width) as i64 - row as i64);
+            let beyond = (0..width as i64).contains(&c) && (0..height as i64).contains(&r);
+            let steep = beyond && {
+                let k = r as usize * width + c as usize;
+                distance(coarse.lab[i], coarse.lab[k]) > 1.6 * step
+            };
+            if !steep {
+                mask.cells[j] = true;
+                front.push(j);
+            }
+        }
+    }
+    mask
+}
