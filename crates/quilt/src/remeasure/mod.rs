@@ -97,30 +97,29 @@ pub fn lay_on(planned: &[Point], seen: &[Point], near: Turn) -> Result<Laid, Lay
 }
 
 impl Laid {
-    /// What came out otherwise than planned, side by side, in sentences; sides count from 1.
+    /// What came out otherwise than planned, in sentences; `names` has each side's name, in order.
     #[must_use]
-    pub fn differences(&self) -> Vec<String> {
+    pub fn differences(&self, names: &[String]) -> Vec<String> {
         let mut told = Vec::new();
-        for (i, side) in self.sides.iter().enumerate() {
+        for (side, name) in self.sides.iter().zip(names) {
             let longer = side.seen_in - side.planned_in;
-            let no = i + 1;
             if side.line.is_none() {
-                told.push(format!("side {no} can't be seen well enough: it stays as planned"));
+                told.push(format!("Side {name} can't be seen well enough: it stays as planned."));
             } else if longer.abs() >= WORTH_SAYING_IN {
                 let which = if longer > 0.0 { "longer" } else { "shorter" };
-                told.push(format!("side {no} came out {} {which}", fraction(longer.abs(), 16)));
+                told.push(format!("Side {name} came out {} {which}.", fraction(longer.abs(), 16)));
             }
             if side.strays_in > 2.0 * WORTH_SAYING_IN {
                 told.push(format!(
-                    "side {no} isn't straight: it strays by {}, as where cloth ripples or a trim is due",
+                    "Side {name} isn't straight: it strays by {}, as where cloth ripples or a trim is due.",
                     fraction(side.strays_in, 16)
                 ));
             }
         }
-        for (i, corner) in self.corners.iter().enumerate() {
+        for (corner, name) in self.corners.iter().zip(names) {
             let off = corner.planned.distance(corner.seen);
             if off >= 2.0 * WORTH_SAYING_IN {
-                told.push(format!("the corner where side {} begins lies {} off", i + 1, fraction(off, 16)));
+                told.push(format!("The corner where side {name} begins lies {} off.", fraction(off, 16)));
             }
         }
         told
