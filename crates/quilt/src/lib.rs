@@ -11,6 +11,7 @@ pub mod log;
 pub mod marks;
 pub mod own_seam;
 mod problem;
+pub mod remeasure;
 pub mod remedy;
 pub mod stage;
 pub mod sums;
