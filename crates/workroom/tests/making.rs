@@ -135,7 +135,8 @@ fn centres_are_grown_squared_and_joined_and_no_cloth_is_cut_twice() {
     assert!(report.weights.least <= report.weights.mean && report.weights.mean <= report.weights.most);
     let table = room.table("Neap", MAIN).unwrap();
     assert_eq!(table.tops().len(), 1);
-    let mut lengths: Vec<f64> = table.piece().unwrap().1.sides().iter().map(|s| s.length_in()).collect();
+    let mut lengths: Vec<f64> =
+        table.piece().unwrap().1.sides().iter().map(quilt::table::Side::length_in).collect();
     lengths.sort_by(f64::total_cmp);
     for (is, wished) in lengths.iter().zip([9.5, 9.5, 17.5, 17.5]) {
         assert!((is - wished).abs() < 1.0 / 16.0, "{lengths:?}");
