@@ -106,7 +106,7 @@ impl CentresReport {
             ));
             words.extend(self.partial.iter().map(|sentence| format!("    {sentence}")));
         }
-        words.push("In this order:".to_owned());
+        words.push("In this order; what seam 3 makes is called unit 3:".to_owned());
         words.extend(self.order.iter().map(|sentence| format!("    {sentence}")));
         words
     }
