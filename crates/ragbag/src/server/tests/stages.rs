@@ -6,6 +6,7 @@ use axum::body::to_bytes;
 use axum::http::StatusCode;
 use plane::Region;
 use quilt::cloth::Look;
+use quilt::stage::enough::Shop;
 use quilt::wish::Wish;
 use serde_json::{Value, json};
 use std::time::Duration;
@@ -300,6 +301,16 @@ async fn enough_says_what_is_short_stage_by_stage_and_what_to_buy() {
     assert!(quilting["short"][0].as_str().unwrap().contains("slate thread"), "{quilting}");
     assert!(after["buy"][0]["words"].as_str().is_some_and(|words| !words.is_empty()), "{after}");
     assert!(after["hours"].as_f64().unwrap() > 0.0);
+    // By the maker's own minutes and her own shop, as on the command line.
+    {
+        let mut room = shared.writing();
+        room.set_habits(&[("minutes_per_quilted_in".to_owned(), Some(60.0))]).unwrap();
+        room.set_shop(&Shop { spool_m: 10.0, ..Shop::default() }).unwrap();
+    }
+    let own = send(&shared, get("/api/quilts/Tide/enough")).await.json;
+    // Lines an inch apart on 12 by 10 are 120 inches: an hour an inch.
+    assert!(own["hours"].as_f64().unwrap() > 110.0 && after["hours"].as_f64().unwrap() < 10.0, "{own}");
+    assert_ne!(own["buy"], after["buy"], "spools of 10 metres");
     let nonsense = send(&shared, get("/api/quilts/Tide/enough?per_hour=-1")).await;
     assert_eq!(nonsense.status, StatusCode::UNPROCESSABLE_ENTITY, "{}", nonsense.json);
     let words = send(&shared, get("/api/quilts/Tide/enough?per_hour=much")).await;
