@@ -125,6 +125,33 @@ async fn several_orders_stand_side_by_side_and_what_is_refused_says_so_in_its_pl
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn a_thread_is_asked_for_as_in_a_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    let (shared, tip) = with_a_piece(&folder);
+    let thread = |word: &str| json!({ "quilting": { "design": "lines", "spacing_in": 1, "thread": word } });
+    let spools = ["a spool of sand thread, 500 yards", "a spool of black thread, 500 yards"];
+    for words in spools {
+        shared.writing().supply(workroom::intake::read_supplies(words).unwrap().unwrap()).unwrap();
+    }
+    let stages = json!(["of the sea", "pale grey", "nearest", "contrasting"].map(thread));
+    let seen = looked(&shared, &json!({ "head": "main", "tip": tip, "stages": stages })).await;
+    let refused = &seen["seen"][0];
+    assert!(refused["told"].is_null(), "{refused}");
+    assert!(refused["error"]["message"].as_str().unwrap().contains("`of the sea`"), "{refused}");
+    for (place, name) in [(1, "pale grey"), (2, "sand"), (3, "black")] {
+        assert!(seen["seen"][place]["told"].is_object(), "{}", seen["seen"][place]);
+        let front = drawn(&shared, &seen["seen"][place]["told"]["front_svg_url"]).await;
+        let colour = colour::read_words(name).unwrap().to_srgb().to_string();
+        assert!(front.contains(&colour), "{name}: no {colour}");
+    }
+    let stage = thread("nearest");
+    ask(&shared, STAGES, &json!({ "head": "main", "tip": tip, "stage": stage })).await;
+    let story = send(&shared, get("/api/quilts/Tide/log")).await.json;
+    let last = story["entries"].as_array().unwrap().last().unwrap();
+    assert!(last["sentence"].as_str().unwrap().ends_with(", in sand."), "{last}");
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn a_stage_is_taken_as_chalk_named_in_the_log_and_unpicked_whole() {
     let folder = tempfile::tempdir().unwrap();
     let (shared, tip) = with_a_piece(&folder);
@@ -170,7 +197,6 @@ async fn what_cant_be_looked_at_or_taken_is_refused_and_the_log_stays() {
             "`zigzag` is not known here; known are `round_spiral`",
         ),
         (look(json!([{ "ring": { "cloth": "strip set" } }])), "slice_in"),
-        (look(json!([{ "quilting": { "thread": "of the sea" } }])), "`thread`"),
         (look(json!(["ring"])), "stage 1"),
         (look(json!({ "ring": {} })), ""),
         (json!({ "head": "main", "tip": tip }), "stages"),
