@@ -355,11 +355,19 @@ fn supplies_are_read_from_words_numbered_undone_and_carried() {
     let bytes = room.export(QUILT).unwrap();
     let (_other, mut other) = common::workroom_called(9);
     other.import(&bytes, None).unwrap();
+    // Taken back, it comes again with the next file.
+    other.undo().unwrap();
+    assert!(other.stash().unwrap().supplies().is_empty());
+    other.import(&bytes, None).unwrap();
     let there: Vec<String> = other.stash().unwrap().supplies().iter().map(|(_, s)| s.words()).collect();
     assert_eq!(there, ["rust thread, 50 weight, 500 yards"]);
     assert!(other.stash().unwrap().get(backing.1).is_some(), "the back that was chosen comes too");
     other.import(&bytes, Some("again")).unwrap();
     assert_eq!(other.stash().unwrap().supplies().len(), 1);
+    // Given away, it stays away.
+    other.give_away(id).unwrap();
+    other.import(&bytes, Some("once more")).unwrap();
+    assert!(other.stash().unwrap().supplies().is_empty());
 }
 
 #[test]
