@@ -36,7 +36,9 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
                 format!("stage {no} names {names}: it must name exactly one stage")
             }
             PlanProblem::Unreadable { .. } => {
-                format!("stage {no} can't be read: a number in it is too large")
+                format!(
+                    "stage {no} can't be read: a number in it is too large, or a place of a list is empty"
+                )
             }
             PlanProblem::Section { why, .. } => format!("stage {no}: {why}"),
         };

@@ -197,6 +197,7 @@ async fn what_cant_be_looked_at_or_taken_is_refused_and_the_log_stays() {
             "`zigzag` is not known here; known are `round_spiral`",
         ),
         (look(json!([{ "ring": { "cloth": "strip set" } }])), "slice_in"),
+        (look(json!([{ "border": { "sewn_in": [null] } }])), "a place of a list is empty"),
         (look(json!(["ring"])), "stage 1"),
         (look(json!({ "ring": {} })), ""),
         (json!({ "head": "main", "tip": tip }), "stages"),
