@@ -56,6 +56,7 @@ fn ending(file: &Path) -> Option<&'static str> {
 
 fn save(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     std::fs::write(file, bytes).map_err(|why| {
+        let why = workroom::file_trouble(&why);
         Refusal::bad(format!("{} can't be written: {why}", file.display()), "Name another file.")
     })
 }
