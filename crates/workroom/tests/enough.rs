@@ -322,6 +322,9 @@ fn supplies_are_read_from_words_numbered_undone_and_carried() {
         ("a can of basting spray", "1 can of basting spray"),
         ("two cans of spray", "2 cans of basting spray"),
         ("60 flower pins", "60 flower pins"),
+        ("1,000 curved safety pins.", "1000 safety pins"),
+        ("a box of 200 pins", "200 safety pins"),
+        ("spray", "1 can of basting spray"),
         ("a spool of dark grey thread, 500 yards", "dark grey thread, 50 weight, 500 yards"),
         ("a cone of navy, 40 wt, 3,000 m", "navy thread, 40 weight, 3281 yards"),
     ] {
@@ -329,12 +332,22 @@ fn supplies_are_read_from_words_numbered_undone_and_carried() {
         let no = supply(&mut room, words);
         assert_eq!((no, room.stash().unwrap().supply(no).unwrap().words().as_str()), (1, told), "{words}");
     }
-    for cloth in ["red pin dots, 3 by 5", "thread print 4 by 4", "rust stripe 2 square"] {
+    for cloth in [
+        "red pin dots, 3 by 5",
+        "thread print 4 by 4",
+        "rust stripe 2 square",
+        "blue pin stripe, about 4",
+        "a spray of roses",
+    ] {
         assert_eq!(read_supplies(cloth).unwrap(), None, "{cloth}");
     }
     for bad in ["a spool of grey thread", "a spool of thread, 500 yards", "a spool of grey thread, 0 yards"] {
         let problem = read_supplies(bad).unwrap_err();
         assert!(problem.to_string().contains(bad) && problem.hint().is_some(), "{problem}");
+    }
+    for (bad, told) in [("0 pins", "`0 pins` are none"), ("101 spools of grey thread, 9 yards", "101")] {
+        let problem = read_supplies(bad).unwrap_err();
+        assert!(problem.to_string().contains(told) && problem.hint().is_some(), "{problem}");
     }
     let (_folder, mut room, _) = piece();
     let no = supply(&mut room, "a spool of rust thread, 500 yards");
