@@ -10,7 +10,7 @@ use drawing::svg::SvgOptions;
 use papers::dxf::{DxfLayer, DxfStroke, dxf};
 use papers::{Guide, guide};
 use plane::{Point, Region};
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use quilt::stage::quilting::{DesignKind, QuiltingChoice};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -142,7 +142,7 @@ fn in_words(design: &DesignCompared) -> String {
         Err(problem) => words += &format!(": can't be laid. {problem}"),
         Ok(plan) => {
             let rest = design.caption().into_iter().skip(1).collect::<Vec<_>>().join(", ");
-            words += &format!(": {rest}, {} bobbins", plan.bobbins);
+            words += &format!(": {rest}, {}", many(plan.bobbins as usize, "bobbin", "bobbins"));
             for caution in &plan.cautions {
                 words += &format!("\n    {caution}");
             }
