@@ -89,6 +89,23 @@ fn leftovers_that_reach_are_not_to_buy_and_what_they_are_short_of_is() {
 }
 
 #[test]
+fn strips_laid_in_a_cloth_that_no_longer_reach_are_no_leftovers() {
+    let (_folder, mut room, _) = piece();
+    room.enter(vec![plain("navy", Region::rectangle(45.0, 10.0))]).unwrap();
+    let from = Some(ClothName::Name("navy".to_owned()));
+    take(&mut room, &StageAsk::Binding { from, choice: BindingChoice::default() });
+    let is_binding = |goods: &Goods| matches!(goods, Goods::Binding { .. });
+    assert!(!lines(&report(&mut room).enough, StageName::Binding).iter().any(|line| is_binding(&line.goods)));
+    let more = room.enter(vec![plain("more", Region::rectangle(50.0, 50.0))]).unwrap()[0].1;
+    let head = room.head(QUILT, MAIN).unwrap();
+    room.append(&head.at(), &[lay(3, more, (0.0, 0.0), (40.0, 40.0)), join(4, (1, 1), (3, 3), true)])
+        .unwrap();
+    let short = line(&report(&mut room).enough, StageName::Binding, is_binding);
+    assert!(short.short > 45.0, "{short:?}");
+    assert_eq!(short.goods.to_string(), "binding of the strips laid in its cloth, cut 2 1/4");
+}
+
+#[test]
 fn a_facing_takes_its_own_cloth_and_thread() {
     let (_folder, mut room, cloth) = piece();
     let choice = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
