@@ -162,6 +162,9 @@ fn centres_that_cannot_be_joined_are_refused_before_anything_grows() {
     let before = seen(&mut room);
     for (from, to, said) in [
         ("size_in = [17, 9]", "size_in = [9, 9]", "too"),
+        ("seed = 3", "seed = 3\nacross_in = 12", "says across_in, and its [centres] how large"),
+        ("seed = 3", "seed = 3\npieces = 12", "says pieces, and its [centres] how large"),
+        ("seed = 3", "seed = 3\ntrue_up_sides = 6", "says true_up_sides, and its [centres] how large"),
         ("size_in = [17, 9]", "size_in = [60, 60]", "Coping would take"),
         ("coping = [\"mist\"]", "coping = []", "no cloth"),
         ("coping = [\"mist\"]", "coping = [\"no such\"]", "no cloth called `no such`"),

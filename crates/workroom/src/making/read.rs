@@ -211,10 +211,10 @@ fn stage(no: usize, table: &Table) -> Result<PlanStage, PlanProblem> {
 /// What a plan says as the log keeps it: sides from 0 instead of from 1, and one width as a list of one.
 fn as_kept(mut said: Table) -> Result<Table, String> {
     if let Some(Value::Integer(side)) = said.get_mut("first_side") {
-        *side -= 1;
-        if *side < 0 {
+        if *side < 1 {
             return Err("first_side: sides are counted from 1".to_owned());
         }
+        *side -= 1;
     }
     for key in ["sewn_in", "trimmed_in"] {
         if let Some(width) = said.get_mut(key)
