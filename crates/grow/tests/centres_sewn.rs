@@ -145,6 +145,8 @@ fn grown_centres_are_squared_laid_out_and_joined_into_one_top() {
         let told = plan.story(&blocks);
         assert_eq!(told.len(), plan.seams.len());
         assert!(told.iter().all(|sentence| sentence.ends_with("inches.")), "{told:?}");
+        // What is sewn on is a block, a strip, or what an earlier seam made, by its number.
+        assert!(told.iter().all(|sentence| !sentence.contains(" + ")), "{told:?}");
         // Every seam is as long as it was said to be.
         let seams: f64 = top.seams().values().filter(|s| s.order > 0).map(|s| s.sewn_in).sum();
         let before: f64 =

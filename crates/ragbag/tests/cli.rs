@@ -481,6 +481,10 @@ fn lines_of_quilting_are_written_for_machine_and_paper() {
     assert_eq!(compared["designs"][0]["design"], "waves");
     assert_eq!(compared["designs"][1]["spacing_in"], 0.75);
     assert!(std::fs::read_to_string(to("d.svg")).unwrap().contains("straight lines"));
+    for asked in ["lines", "designs"] {
+        let told = room.refused(&[asked, "--to", &to("no such folder/l.svg")], 2);
+        assert!(told.contains("can't be written") && !told.contains("os error"), "{told}");
+    }
     room.refused(&["designs", "knots"], 2);
     room.refused(&["designs", "--to", &to("d.gif")], 2);
 }

@@ -156,7 +156,7 @@ impl Workroom {
             write.commit().map(|()| value)
         });
         if done.is_ok() {
-            store.remember(changes);
+            store.remember(&changes);
         } else {
             // What was rolled back may already be in the stash in memory: read it anew.
             *stash = Stash::default();

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{enter, note, plain, workroom};
+use common::{enter, lay, note, plain, workroom};
 use plane::Region;
 use quilt::wish::Wish;
 use std::io::{BufRead, BufReader, Write};
@@ -88,6 +88,33 @@ fn a_workroom_of_a_newer_version_is_refused_and_left_as_it_was() {
     assert!(error.to_string().contains("version 99") && error.hint().unwrap().contains("newer"));
     assert!(Workroom::open_or_create(&path).is_err());
     assert_eq!(std::fs::read(&file).unwrap(), before);
+}
+
+#[test]
+fn a_workroom_of_version_1_opens_with_all_that_is_in_it() {
+    let (folder, mut room) = workroom();
+    let cloth = enter(&mut room, 3.0, 5.0);
+    let head = room.new_quilt("kept", &Wish::default()).unwrap();
+    room.append(&head.at(), &[lay(1, cloth, (0.0, 0.0), (3.0, 5.0))]).unwrap();
+    let (quilts, id) = (room.quilts().unwrap(), room.id());
+    drop(room);
+    let path = folder.path().join("room");
+    // Version 2 differs by facts that version 1 can't read, and by nothing else.
+    let raw = rusqlite::Connection::open(path.join(DATABASE)).unwrap();
+    raw.execute("UPDATE meta SET version = 1", []).unwrap();
+    raw.close().unwrap();
+    let mut room = Workroom::open(&path).unwrap();
+    assert_eq!((room.quilts().unwrap(), room.id()), (quilts, id));
+    assert!(room.stash().unwrap().get(cloth).is_some_and(|item| item.now.is_some()));
+    assert_eq!(room.undo().unwrap(), "append");
+    let supplies = workroom::intake::read_supplies("200 pins").unwrap().unwrap();
+    room.supply(supplies).unwrap();
+    drop(room);
+    let raw = rusqlite::Connection::open(path.join(DATABASE)).unwrap();
+    let version: i64 = raw.query_row("SELECT version FROM meta", [], |row| row.get(0)).unwrap();
+    assert_eq!(version, 2, "a program of version 1 must not read it any more");
+    raw.close().unwrap();
+    assert_eq!(Workroom::open(&path).unwrap().stash().unwrap().supplies().len(), 1);
 }
 
 #[test]

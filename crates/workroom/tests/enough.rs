@@ -89,6 +89,23 @@ fn leftovers_that_reach_are_not_to_buy_and_what_they_are_short_of_is() {
 }
 
 #[test]
+fn strips_laid_in_a_cloth_that_no_longer_reach_are_no_leftovers() {
+    let (_folder, mut room, _) = piece();
+    room.enter(vec![plain("navy", Region::rectangle(45.0, 10.0))]).unwrap();
+    let from = Some(ClothName::Name("navy".to_owned()));
+    take(&mut room, &StageAsk::Binding { from, choice: BindingChoice::default() });
+    let is_binding = |goods: &Goods| matches!(goods, Goods::Binding { .. });
+    assert!(!lines(&report(&mut room).enough, StageName::Binding).iter().any(|line| is_binding(&line.goods)));
+    let more = room.enter(vec![plain("more", Region::rectangle(50.0, 50.0))]).unwrap()[0].1;
+    let head = room.head(QUILT, MAIN).unwrap();
+    room.append(&head.at(), &[lay(3, more, (0.0, 0.0), (40.0, 40.0)), join(4, (1, 1), (3, 3), true)])
+        .unwrap();
+    let short = line(&report(&mut room).enough, StageName::Binding, is_binding);
+    assert!(short.short > 45.0, "{short:?}");
+    assert_eq!(short.goods.to_string(), "binding of the strips laid in its cloth, cut 2 1/4");
+}
+
+#[test]
 fn a_facing_takes_its_own_cloth_and_thread() {
     let (_folder, mut room, cloth) = piece();
     let choice = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
@@ -322,6 +339,9 @@ fn supplies_are_read_from_words_numbered_undone_and_carried() {
         ("a can of basting spray", "1 can of basting spray"),
         ("two cans of spray", "2 cans of basting spray"),
         ("60 flower pins", "60 flower pins"),
+        ("1,000 curved safety pins.", "1000 safety pins"),
+        ("a box of 200 pins", "200 safety pins"),
+        ("spray", "1 can of basting spray"),
         ("a spool of dark grey thread, 500 yards", "dark grey thread, 50 weight, 500 yards"),
         ("a cone of navy, 40 wt, 3,000 m", "navy thread, 40 weight, 3281 yards"),
     ] {
@@ -329,12 +349,22 @@ fn supplies_are_read_from_words_numbered_undone_and_carried() {
         let no = supply(&mut room, words);
         assert_eq!((no, room.stash().unwrap().supply(no).unwrap().words().as_str()), (1, told), "{words}");
     }
-    for cloth in ["red pin dots, 3 by 5", "thread print 4 by 4", "rust stripe 2 square"] {
+    for cloth in [
+        "red pin dots, 3 by 5",
+        "thread print 4 by 4",
+        "rust stripe 2 square",
+        "blue pin stripe, about 4",
+        "a spray of roses",
+    ] {
         assert_eq!(read_supplies(cloth).unwrap(), None, "{cloth}");
     }
     for bad in ["a spool of grey thread", "a spool of thread, 500 yards", "a spool of grey thread, 0 yards"] {
         let problem = read_supplies(bad).unwrap_err();
         assert!(problem.to_string().contains(bad) && problem.hint().is_some(), "{problem}");
+    }
+    for (bad, told) in [("0 pins", "`0 pins` are none"), ("101 spools of grey thread, 9 yards", "101")] {
+        let problem = read_supplies(bad).unwrap_err();
+        assert!(problem.to_string().contains(told) && problem.hint().is_some(), "{problem}");
     }
     let (_folder, mut room, _) = piece();
     let no = supply(&mut room, "a spool of rust thread, 500 yards");
@@ -355,11 +385,19 @@ fn supplies_are_read_from_words_numbered_undone_and_carried() {
     let bytes = room.export(QUILT).unwrap();
     let (_other, mut other) = common::workroom_called(9);
     other.import(&bytes, None).unwrap();
+    // Taken back, it comes again with the next file.
+    other.undo().unwrap();
+    assert!(other.stash().unwrap().supplies().is_empty());
+    other.import(&bytes, None).unwrap();
     let there: Vec<String> = other.stash().unwrap().supplies().iter().map(|(_, s)| s.words()).collect();
     assert_eq!(there, ["rust thread, 50 weight, 500 yards"]);
     assert!(other.stash().unwrap().get(backing.1).is_some(), "the back that was chosen comes too");
     other.import(&bytes, Some("again")).unwrap();
     assert_eq!(other.stash().unwrap().supplies().len(), 1);
+    // Given away, it stays away.
+    other.give_away(id).unwrap();
+    other.import(&bytes, Some("once more")).unwrap();
+    assert!(other.stash().unwrap().supplies().is_empty());
 }
 
 #[test]

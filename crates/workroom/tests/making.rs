@@ -135,7 +135,8 @@ fn centres_are_grown_squared_and_joined_and_no_cloth_is_cut_twice() {
     assert!(report.weights.least <= report.weights.mean && report.weights.mean <= report.weights.most);
     let table = room.table("Neap", MAIN).unwrap();
     assert_eq!(table.tops().len(), 1);
-    let mut lengths: Vec<f64> = table.piece().unwrap().1.sides().iter().map(|s| s.length_in()).collect();
+    let mut lengths: Vec<f64> =
+        table.piece().unwrap().1.sides().iter().map(quilt::table::Side::length_in).collect();
     lengths.sort_by(f64::total_cmp);
     for (is, wished) in lengths.iter().zip([9.5, 9.5, 17.5, 17.5]) {
         assert!((is - wished).abs() < 1.0 / 16.0, "{lengths:?}");
@@ -161,6 +162,9 @@ fn centres_that_cannot_be_joined_are_refused_before_anything_grows() {
     let before = seen(&mut room);
     for (from, to, said) in [
         ("size_in = [17, 9]", "size_in = [9, 9]", "too"),
+        ("seed = 3", "seed = 3\nacross_in = 12", "says across_in, and its [centres] how large"),
+        ("seed = 3", "seed = 3\npieces = 12", "says pieces, and its [centres] how large"),
+        ("seed = 3", "seed = 3\ntrue_up_sides = 6", "says true_up_sides, and its [centres] how large"),
         ("size_in = [17, 9]", "size_in = [60, 60]", "Coping would take"),
         ("coping = [\"mist\"]", "coping = []", "no cloth"),
         ("coping = [\"mist\"]", "coping = [\"no such\"]", "no cloth called `no such`"),

@@ -50,6 +50,10 @@ fn what_is_wrong_is_told_with_its_stage_and_key_in_plain_words() {
             "stage 1 of the plan, border: first_side: sides are counted from 1",
         ),
         (
+            "[[stage]]\nborder = { sewn_in = 2, first_side = -9223372036854775808 }\n",
+            "stage 1 of the plan, border: first_side: sides are counted from 1",
+        ),
+        (
             "[[stage]]\nborder = { sewn_in = 2, order = \"round\" }\n",
             "stage 1 of the plan, border: order: `round` is not known here; known are `apart_first`, `in_turn`, `in_turn_partial`, `mitred`",
         ),

@@ -4,9 +4,11 @@ use super::block::Block;
 use super::layout::{CentreSeam, Runs, Sewn, What};
 use super::plan::CentresPlan;
 use quilt::length::fraction;
+use std::collections::BTreeSet;
 
 impl CentresPlan {
-    /// The seams in order, one sentence each; lengths are raw, as they are sewn.
+    /// The seams in order, one sentence each; lengths are raw, as they are sewn. What a seam made is called
+    /// a unit, by the seam's number.
     #[must_use]
     pub fn story(&self, blocks: &[Block]) -> Vec<String> {
         (0..self.seams.len()).map(|i| self.sentence(i, blocks)).collect()
@@ -25,7 +27,7 @@ impl CentresPlan {
             Runs::Upright => ("right", "left"),
             Runs::Level => ("upper", "lower"),
         };
-        let (first, second) = (self.unit(&seam.first, blocks), self.unit(&seam.second, blocks));
+        let (first, second) = (self.unit(i, &seam.first, blocks), self.unit(i, &seam.second, blocks));
         let raw = |inches: f64| fraction(inches, 16);
         match seam.sewn {
             Sewn::Whole => format!(
@@ -45,13 +47,23 @@ impl CentresPlan {
         }
     }
 
-    /// A unit by the names of its parts.
-    fn unit(&self, parts: &[usize], blocks: &[Block]) -> String {
+    /// A part by its name; several by the seam before `i` that joined them, else by the names of all.
+    fn unit(&self, i: usize, parts: &[usize], blocks: &[Block]) -> String {
         let name = |part: &usize| match self.parts[*part].what {
             What::Block(i) => blocks.get(i).map_or_else(|| format!("block {}", i + 1), |b| b.name.clone()),
             What::Strip(i) => format!("strip {}", i + 1),
         };
-        parts.iter().map(name).collect::<Vec<_>>().join(" + ")
+        let made = |seam: &CentreSeam| {
+            let joined: BTreeSet<&usize> = seam.first.iter().chain(&seam.second).collect();
+            joined == parts.iter().collect()
+        };
+        match parts {
+            [only] => name(only),
+            _ => self.seams[..i].iter().rposition(made).map_or_else(
+                || parts.iter().map(name).collect::<Vec<_>>().join(" + "),
+                |seam| format!("unit {}", seam + 1),
+            ),
+        }
     }
 }
 

@@ -7,7 +7,7 @@ use super::read::{cloths, length, number, pair, room, use_quilt};
 use grow::centres::{Arrangement, CentresChoice};
 use serde_json::{Value, json};
 use workroom::asks::JoinAsk;
-use workroom::quilts::MAIN;
+use workroom::quilts::head_named;
 
 pub(super) fn join(arguments: &Arguments, asked: &CentresArgs, out: &Out) -> Result<(), Refusal> {
     let mut room = room(arguments)?;
@@ -24,13 +24,9 @@ pub(super) fn join(arguments: &Arguments, asked: &CentresArgs, out: &Out) -> Res
         seed: asked.seed,
         ..CentresChoice::new(width_in, height_in)
     };
-    let head_of = |name: &String| {
-        let (quilt, head) = name.split_once(':').unwrap_or((name, MAIN));
-        (quilt.to_owned(), head.to_owned())
-    };
     let square = asked.square.iter().map(|size| pair(size, 'x', "square"));
     let ask = JoinAsk {
-        centres: asked.centres.iter().map(head_of).collect(),
+        centres: asked.centres.iter().map(|name| head_named(name)).collect(),
         square_in: square.collect::<Result<_, _>>()?,
         choice,
     };

@@ -10,7 +10,7 @@ use drawing::svg::SvgOptions;
 use papers::dxf::{DxfLayer, DxfStroke, dxf};
 use papers::{Guide, guide};
 use plane::{Point, Region};
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use quilt::stage::quilting::{DesignKind, QuiltingChoice};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -56,6 +56,7 @@ fn ending(file: &Path) -> Option<&'static str> {
 
 fn save(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     std::fs::write(file, bytes).map_err(|why| {
+        let why = workroom::file_trouble(&why);
         Refusal::bad(format!("{} can't be written: {why}", file.display()), "Name another file.")
     })
 }
@@ -141,7 +142,7 @@ fn in_words(design: &DesignCompared) -> String {
         Err(problem) => words += &format!(": can't be laid. {problem}"),
         Ok(plan) => {
             let rest = design.caption().into_iter().skip(1).collect::<Vec<_>>().join(", ");
-            words += &format!(": {rest}, {} bobbins", plan.bobbins);
+            words += &format!(": {rest}, {}", many(plan.bobbins as usize, "bobbin", "bobbins"));
             for caution in &plan.cautions {
                 words += &format!("\n    {caution}");
             }

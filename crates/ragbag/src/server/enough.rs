@@ -5,7 +5,7 @@ use super::extract::{InPath, InQuery};
 use super::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
-use quilt::stage::enough::{Enough, Rates, Shop};
+use quilt::stage::enough::{Enough, Rates};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 use workroom::asks::GoodsNames;
@@ -62,8 +62,10 @@ pub(crate) async fn enough(
     apart(move || {
         let mut room = shared.reading();
         let head = of.head.as_deref().unwrap_or("main");
-        let rates = Rates { per_hour: of.per_hour, ..Rates::default() };
-        let report = room.enough(&quilt, head, &Shop::default(), &rates)?;
+        let own = room.habits()?.rates;
+        let rates = Rates { per_hour: of.per_hour.or(own.per_hour), ..own };
+        let shop = room.shop()?;
+        let report = room.enough(&quilt, head, &shop, &rates)?;
         Ok(Json(view(&report.enough, &GoodsNames::of(room.stash()?))))
     })
     .await?

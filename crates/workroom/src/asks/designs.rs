@@ -6,7 +6,7 @@ use super::error::{AskError, Asked};
 use super::finished::Wanted;
 use crate::workroom::Workroom;
 use drawing::Drawing;
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use quilt::stage::quilting::{QuiltingChoice, QuiltingPlan};
 use quilt::stage::{ChosenLast, quilting};
 
@@ -75,7 +75,7 @@ impl DesignCompared {
     pub fn caption(&self) -> Vec<String> {
         let name = self.choice.design.words().to_owned();
         let Ok(plan) = &self.plan else { return vec![name, "can't be laid here".to_owned()] };
-        let starts = if plan.starts == 1 { "1 start".to_owned() } else { format!("{} starts", plan.starts) };
+        let starts = many(plan.starts, "start", "starts");
         let gap = plan
             .widest_gap
             .map_or_else(String::new, |gap| format!(", widest gap {}", fraction(gap.inches, 16)));

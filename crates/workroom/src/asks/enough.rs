@@ -79,9 +79,9 @@ impl Workroom {
         if let Some(choice) = chosen.binding {
             match bind::plan(choice, &raw, allowance_in) {
                 Ok(plan) => binding(choice, &plan, &goods_of, &mut needs),
-                // A leftover that is too short is what this report is there to tell.
+                // Strips at hand that are too short are what this report is there to tell.
                 Err(BindingProblem::LeftoverShort { has_in, needed_in, .. }) => {
-                    needs.leftovers(choice, [needed_in, has_in], needed_in);
+                    needs.at_hand(choice, [needed_in, has_in], needed_in);
                 }
                 Err(problem) => return Err(cant(problem)),
             }

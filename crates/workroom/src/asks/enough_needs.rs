@@ -30,10 +30,15 @@ impl Needs {
         self.seams.get(&stage).copied().unwrap_or(0)
     }
 
-    /// A binding from leftovers: so much needed, so much had; and what there is to sew.
-    pub(super) fn leftovers(&mut self, choice: &BindingChoice, [needed, has]: [f64; 2], net_in: f64) {
-        let (name, strip_in) = ("leftovers".to_owned(), choice.strip_width_in);
-        let bias = matches!(choice.supply, Supply::Leftovers { is_bias: true, .. });
+    /// A binding from strips at hand, leftovers or laid in a cloth: so much needed, so much had; and what
+    /// there is to sew.
+    pub(super) fn at_hand(&mut self, choice: &BindingChoice, [needed, has]: [f64; 2], net_in: f64) {
+        let (name, bias) = match choice.supply {
+            Supply::Laid { is_bias, .. } => ("the strips laid in its cloth", is_bias),
+            Supply::Leftovers { is_bias, .. } => ("leftovers", is_bias),
+            Supply::Straight | Supply::BiasStrips | Supply::BiasSquare => return,
+        };
+        let (name, strip_in) = (name.to_owned(), choice.strip_width_in);
         self.asked.need(StageName::Binding, Goods::Binding { name: name.clone(), strip_in, bias }, needed);
         self.had.push(Have::binding(name, strip_in, bias, has));
         self.sew_edge(net_in);
@@ -60,7 +65,7 @@ pub(super) fn binding(
         FinishPlan::Bound(plan) => {
             if let Supply::Leftovers { .. } = choice.supply {
                 let (needed, has) = (plan.length_needed_in, plan.length_got_in);
-                return needs.leftovers(choice, [needed, has], plan.net_length_in);
+                return needs.at_hand(choice, [needed, has], plan.net_length_in);
             }
             match from {
                 Some(cloth) => needs.asked.need(stage, cloth, cut_in2(choice, plan)),

@@ -3,10 +3,11 @@
 use super::beside::beside_quilting;
 use super::error::{AskError, Asked};
 use super::stage::cant;
+use super::told::capital;
 use crate::workroom::Workroom;
 use plane::fill::Fill;
 use plane::{Point, Region};
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use quilt::stage::quilting::{Caution, Quilting, QuiltingChoice, QuiltingPlan};
 use quilt::stage::{ChosenLast, quilting};
 
@@ -67,10 +68,10 @@ impl QuiltingLines {
     #[must_use]
     pub fn notes(&self) -> Vec<String> {
         let plan = &self.plan;
-        let starts = if plan.starts == 1 { "1 start".to_owned() } else { format!("{} starts", plan.starts) };
+        let starts = many(plan.starts, "start", "starts");
         let mut notes = vec![format!(
             "{}: {:.0} inches of line, {starts}, about {:.0} minutes.",
-            sentence_case(self.choice.design.words()),
+            capital(self.choice.design.words()),
             plan.length_in,
             plan.minutes
         )];
@@ -80,7 +81,7 @@ impl QuiltingLines {
             (plan.needle_in / 36.0).ceil(),
             named.unwrap_or_default(),
             (plan.bobbin_in / 36.0).ceil(),
-            if plan.bobbins == 1 { "1 bobbin".to_owned() } else { format!("{} bobbins", plan.bobbins) }
+            many(plan.bobbins as usize, "bobbin", "bobbins")
         ));
         if !plan.changes.is_empty() {
             notes.push("A bobbin runs out at each numbered ring.".to_owned());
@@ -101,9 +102,4 @@ impl QuiltingLines {
         );
         notes
     }
-}
-
-fn sentence_case(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -118,7 +118,8 @@ fn quilting(plan: &QuiltingPlan) -> Told {
     Told { sentence, cautions: plan.cautions.iter().map(ToString::to_string).collect(), ..Told::default() }
 }
 
-fn capital(words: &str) -> String {
+/// The same words with a capital.
+pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

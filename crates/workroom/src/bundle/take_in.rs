@@ -91,7 +91,7 @@ fn take_in(
         new.insert(form.cloth.id);
     }
     for supply in &document.supplies {
-        if !deed.stash.knows(supply.id) {
+        if !deed.stash.had_supply(supply.id) {
             deed.fact(&Fact::Supplied { supply: supply.clone() })?;
         }
     }

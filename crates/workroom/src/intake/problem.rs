@@ -54,6 +54,12 @@ pub enum IntakeProblem {
         /// What is wrong with it.
         why: &'static str,
     },
+    /// Words about things of which there are none.
+    #[error("`{text}` are none")]
+    NoCount {
+        /// What was written.
+        text: String,
+    },
     /// Words that name a shape other than a rectangle.
     #[error("`{word}` is not a rectangle, and words give only two lengths")]
     NotARectangle {
@@ -196,6 +202,7 @@ impl IntakeProblem {
             Self::FlawOutside { .. } => "Count its corners as the cloth's own: a rectangle begins at 0,0.",
             Self::NoSize { .. } => "Add a size, as in \"red stripe, about 3 by 5\".",
             Self::Thread { .. } => "Write it as in \"a spool of grey thread, 500 yards\".",
+            Self::NoCount { .. } => "Write how many there are, as in \"200 pins\".",
             Self::TooMuch { .. } => "Split it and read it in parts.",
             Self::NotText { .. } => "Save the file as plain text in UTF-8.",
             Self::Columns { .. } => {

@@ -1,11 +1,14 @@
 //! Supplies in words: "200 pins", "a spool of grey thread, 500 yards", "two cans of basting spray".
 
 use super::IntakeProblem;
-use super::words::{counted, has_size};
+use super::words::{counted, has_size, spoken};
 use quilt::supply::{SupplyKind, USUAL_WEIGHT};
 
 /// Most that words can name at once.
 const MOST: usize = 100_000;
+
+/// Most spools that words can name at once.
+const MOST_SPOOLS: usize = 100;
 
 /// Yards in a metre (international yard, exactly).
 const YD_PER_M: f64 = 1.0 / 0.9144;
@@ -25,35 +28,46 @@ pub struct NewSupply {
 /// # Errors
 /// Thread without a colour or a length; no count that makes sense.
 pub fn read_supplies(text: &str) -> Result<Option<Vec<NewSupply>>, IntakeProblem> {
-    let lower = text.to_lowercase();
-    let words: Vec<&str> = lower
-        .split(|c: char| c.is_whitespace() || c == ',' || c == ';')
-        .filter(|word| !word.is_empty())
-        .collect();
-    let says = |some: &[&str]| words.iter().any(|word| some.contains(word));
     if has_size(text) {
         return Ok(None);
     }
-    let (count, rest) = counted(&lower);
-    if count > MOST {
-        return Err(IntakeProblem::TooMuch { what: "the number of things", found: count, most: MOST });
+    let lower = text.to_lowercase();
+    let mut words: Vec<&str> = lower
+        .split(|c: char| c.is_whitespace() || c == ';')
+        .map(|word| word.trim_matches([',', '.']))
+        .filter(|word| !word.is_empty())
+        .collect();
+    let says = |words: &[&str], some: &[&str]| words.iter().any(|word| some.contains(word));
+    if says(&words, &["spool", "spools", "cone", "cones", "reel", "reels", "thread"]) {
+        let (count, rest) = counted(&lower);
+        if count > MOST_SPOOLS {
+            let what = "the number of spools";
+            return Err(IntakeProblem::TooMuch { what, found: count, most: MOST_SPOOLS });
+        }
+        return Ok(Some(vec![thread(text, rest)?; count]));
     }
-    let things =
-        |name: String| Ok(Some(vec![NewSupply { name, what: SupplyKind::Counted { count: count as f64 } }]));
-    if says(&["spool", "spools", "cone", "cones", "reel", "reels", "thread"]) {
-        let one = thread(text, rest)?;
-        return Ok(Some(vec![one; count.min(100)]));
+    let at = words.iter().position(|word| count_of(word).is_some());
+    let count = at.and_then(|at| count_of(words.remove(at))).unwrap_or(1);
+    words.retain(|word| !matches!(*word, "a" | "an" | "of" | "box"));
+    let plain = words.iter().all(|word| matches!(*word, "pin" | "pins" | "safety" | "curved" | "basting"));
+    // A pin stripe and a spray of roses are cloth.
+    let name = if says(&words, &["pins"]) || words.last() == Some(&"pin") {
+        if plain { "safety pins".to_owned() } else { words.join(" ") }
+    } else if words == ["spray"] || (says(&words, &["spray"]) && says(&words, &["can", "cans", "basting"])) {
+        "cans of basting spray".to_owned()
+    } else {
+        return Ok(None);
+    };
+    match count {
+        0 => Err(IntakeProblem::NoCount { text: text.to_owned() }),
+        1..=MOST => Ok(Some(vec![NewSupply { name, what: SupplyKind::Counted { count: count as f64 } }])),
+        _ => Err(IntakeProblem::TooMuch { what: "the number of things", found: count, most: MOST }),
     }
-    if says(&["pin", "pins"]) {
-        let kind: Vec<&str> =
-            rest.split_whitespace().filter(|word| !matches!(*word, "a" | "of" | "box")).collect();
-        let plain = kind.iter().all(|word| matches!(*word, "pin" | "pins" | "safety" | "curved" | "basting"));
-        return things(if plain { "safety pins".to_owned() } else { kind.join(" ") });
-    }
-    if says(&["spray"]) {
-        return things("cans of basting spray".to_owned());
-    }
-    Ok(None)
+}
+
+/// A count in figures or letters: `1,000`, `two`.
+fn count_of(word: &str) -> Option<usize> {
+    spoken(word).or_else(|| word.replace(',', "").parse().ok())
 }
 
 /// One spool: its colour, its length, perhaps its weight.

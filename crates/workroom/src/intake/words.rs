@@ -112,9 +112,7 @@ pub fn read_scraps(text: &str) -> Result<Vec<NewCloth>, IntakeProblem> {
 /// A count in front of a word that is no unit, and what follows it.
 pub(super) fn counted(text: &str) -> (usize, &str) {
     let Some((first, rest)) = text.trim().split_once(char::is_whitespace) else { return (1, text) };
-    let spoken = first.to_lowercase();
-    let count =
-        COUNTS.iter().position(|word| *word == spoken).map(|at| at + 1).or_else(|| first.parse().ok());
+    let count = spoken(&first.to_lowercase()).or_else(|| first.parse().ok());
     let next = rest.split_whitespace().next().unwrap_or_default().to_lowercase();
     let is_word =
         next.starts_with(char::is_alphabetic) && !matches!(next.as_str(), "by" | "x" | "square" | "of");
@@ -122,6 +120,11 @@ pub(super) fn counted(text: &str) -> (usize, &str) {
         Some(count @ 1..) if is_word && format!("1 {next}").parse::<Length>().is_err() => (count, rest),
         _ => (1, text),
     }
+}
+
+/// A count in letters.
+pub(super) fn spoken(word: &str) -> Option<usize> {
+    COUNTS.iter().position(|count| *count == word).map(|at| at + 1)
 }
 
 /// Shapes that two lengths don't tell.

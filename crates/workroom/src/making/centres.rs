@@ -2,7 +2,7 @@
 
 use super::file::CentresPlanned;
 use crate::asks::{AskError, Asked, Centre, GrowAsk, GrowCentres, Joined};
-use crate::quilts::MAIN;
+use crate::quilts::head_named;
 use crate::workroom::Workroom;
 use ::grow::Watch;
 use ::grow::centres::{self, Arrangement, Block, CentresChoice, Seat};
@@ -19,7 +19,7 @@ impl Workroom {
     ) -> Asked<Joined> {
         let choice = self.choice_of(planned)?;
         if !planned.of.is_empty() {
-            let heads: Vec<(String, String)> = planned.of.iter().map(|name| head_of(name)).collect();
+            let heads: Vec<(String, String)> = planned.of.iter().map(|name| head_named(name)).collect();
             let (found, allowance_in) = self.centres_of(&heads)?;
             return self.joined(&found, &planned.shapes_in, &choice, allowance_in);
         }
@@ -80,12 +80,6 @@ impl Workroom {
             ..usual
         })
     }
-}
-
-/// `NAME`, or `NAME:HEAD`.
-fn head_of(name: &str) -> (String, String) {
-    let (quilt, head) = name.split_once(':').unwrap_or((name, MAIN));
-    (quilt.to_owned(), head.to_owned())
 }
 
 /// The finished size of each centre.

@@ -32,6 +32,21 @@ pub struct GrowPlanned {
     pub true_up_sides: Option<usize>,
 }
 
+impl GrowPlanned {
+    /// What it says that makes sense of one centre alone: where several are joined, each has its own size.
+    #[must_use]
+    pub fn of_one_centre(&self) -> Option<&'static str> {
+        let said = [
+            ("across_in", self.across_in.is_some()),
+            ("rectangle_in", self.rectangle_in.is_some()),
+            ("sides", self.sides.is_some()),
+            ("pieces", self.pieces.is_some()),
+            ("true_up_sides", self.true_up_sides.is_some()),
+        ];
+        said.into_iter().find_map(|(key, is_said)| is_said.then_some(key))
+    }
+}
+
 /// Several centres, joined into one top.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

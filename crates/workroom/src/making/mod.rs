@@ -242,6 +242,12 @@ impl Workroom {
     fn wish_of(&mut self, plan: &PlanFile, grow: &GrowPlanned) -> Asked<Wish> {
         let mut wish = wish_of(grow)?;
         if let Some(centres) = &plan.centres {
+            if let Some(key) = grow.of_one_centre() {
+                return Err(AskError::Nonsense {
+                    what: format!("the plan's [grow] says {key}, and its [centres] how large each centre is"),
+                    hint: format!("Leave {key} out, or [centres]."),
+                });
+            }
             let [width_in, height_in] = centres.size_in;
             wish.towards = Towards::Rectangle { width_in, height_in };
         }

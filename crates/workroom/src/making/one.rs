@@ -4,8 +4,8 @@ use super::file::PlanStage;
 use super::read::{PlanProblem, read_plan};
 use serde_json::{Map, Value};
 
-/// Reads one stage: an object with the stage's name and, under it, what is chosen. What is `null` is
-/// not said.
+/// Reads one stage: an object with the stage's name and, under it, what is chosen. A field that is `null`
+/// is not said.
 ///
 /// # Errors
 /// What is wrong with it, as in a plan file; stages are counted from 1, so that this one is the first.
@@ -19,7 +19,7 @@ pub fn read_stage(asked: &Value) -> Result<PlanStage, PlanProblem> {
     let text = toml::to_string(&plan).map_err(|_| PlanProblem::Unreadable {
         line: 1,
         text: asked.to_string().chars().take(80).collect(),
-        why: "A number in it is too large.",
+        why: "A number in it is too large, or a place of a list is empty.",
     })?;
     let stage = read_plan(&text)?.stages.into_iter().next();
     stage.ok_or(PlanProblem::OneEach { no: 1, names: "nothing".to_owned() })
@@ -62,6 +62,11 @@ mod tests {
             assert!(refused(nothing).contains("names nothing"));
         }
         assert!(refused(json!({ "hem": {} })).contains("hem"));
-        assert!(read_stage(&json!({ "layers": { "backing": { "cloth": u64::MAX } } })).is_err());
+        for odd in [
+            json!({ "layers": { "backing": { "cloth": u64::MAX } } }),
+            json!({ "border": { "sewn_in": [2, null] } }),
+        ] {
+            assert!(refused(odd).ends_with("too large, or a place of a list is empty."));
+        }
     }
 }

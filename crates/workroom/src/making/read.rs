@@ -81,7 +81,7 @@ pub fn read_plan(text: &str) -> Result<PlanFile, PlanProblem> {
             "stage" => {
                 let Value::Array(stages) = value else { return Err(not_stages()) };
                 let stages = stages.into_iter().enumerate().map(|(i, one)| match one {
-                    Value::Table(table) => stage(i + 1, table),
+                    Value::Table(table) => stage(i + 1, &table),
                     _ => Err(not_stages()),
                 });
                 plan.stages = stages.collect::<Result<_, _>>()?;
@@ -162,14 +162,14 @@ fn culprit(table: &Table, wrong: impl Fn(&Table) -> Option<String>) -> Option<St
     };
     let keys: Vec<&String> = table.keys().filter(matters).collect();
     let is_named = |key: &&&String| {
-        let value = table.get(**key).map(|value| value.to_string()).unwrap_or_default();
+        let value = table.get(**key).map(ToString::to_string).unwrap_or_default();
         whole.contains(value.trim_matches('"'))
     };
     let found = if let [only] = keys[..] { Some(only) } else { keys.iter().find(is_named).copied() };
     found.cloned()
 }
 
-fn stage(no: usize, table: Table) -> Result<PlanStage, PlanProblem> {
+fn stage(no: usize, table: &Table) -> Result<PlanStage, PlanProblem> {
     let names: Vec<String> = table.keys().cloned().collect();
     let [name] = &names[..] else {
         let names = if names.is_empty() { "nothing".to_owned() } else { names.join(" and ") };
@@ -211,10 +211,10 @@ fn stage(no: usize, table: Table) -> Result<PlanStage, PlanProblem> {
 /// What a plan says as the log keeps it: sides from 0 instead of from 1, and one width as a list of one.
 fn as_kept(mut said: Table) -> Result<Table, String> {
     if let Some(Value::Integer(side)) = said.get_mut("first_side") {
-        *side -= 1;
-        if *side < 0 {
+        if *side < 1 {
             return Err("first_side: sides are counted from 1".to_owned());
         }
+        *side -= 1;
     }
     for key in ["sewn_in", "trimmed_in"] {
         if let Some(width) = said.get_mut(key)

@@ -30,6 +30,13 @@ use rusqlite::Connection;
 /// The head that every quilt has from the start.
 pub const MAIN: &str = "main";
 
+/// Quilt and head of `NAME`, or `NAME:HEAD`.
+#[must_use]
+pub fn head_named(name: &str) -> (String, String) {
+    let (quilt, head) = name.split_once(':').unwrap_or((name, MAIN));
+    (quilt.to_owned(), head.to_owned())
+}
+
 /// A head, and the number of changes at which the caller knows it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct At {

@@ -47,7 +47,8 @@ pub(crate) type Brought = (u64, Option<ClothId>);
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stash {
     items: BTreeMap<ClothId, Item>,
-    supplies: BTreeMap<ClothId, Supply>,
+    /// Every supply that came; `None` once it was given away.
+    supplies: BTreeMap<ClothId, Option<Supply>>,
     families: BTreeMap<ClothId, BTreeSet<ClothId>>,
     numbers: Vec<ClothId>,
     number_of: BTreeMap<ClothId, u32>,
@@ -189,10 +190,10 @@ impl Stash {
             }
             Fact::Gone { cloth } => {
                 self.leave(*cloth);
-                self.supplies.remove(cloth);
+                self.supplies.entry(*cloth).and_modify(|supply| *supply = None);
             }
             Fact::Supplied { supply } => {
-                self.supplies.insert(supply.id, supply.clone());
+                self.supplies.insert(supply.id, Some(supply.clone()));
             }
             Fact::Void(_) => {}
         }
@@ -253,7 +254,7 @@ impl Stash {
     pub fn supplies(&self) -> Vec<(u32, &Supply)> {
         let number = |id: ClothId| self.number_of.get(&id).copied().unwrap_or(0);
         let mut there: Vec<(u32, &Supply)> =
-            self.supplies.values().map(|supply| (number(supply.id), supply)).collect();
+            self.supplies.values().flatten().map(|supply| (number(supply.id), supply)).collect();
         there.sort_by_key(|(no, _)| *no);
         there
     }
@@ -262,7 +263,12 @@ impl Stash {
     #[must_use]
     pub fn supply(&self, no: u32) -> Option<&Supply> {
         let at = usize::try_from(no).ok()?.checked_sub(1)?;
-        self.supplies.get(self.numbers.get(at)?)
+        self.supplies.get(self.numbers.get(at)?)?.as_ref()
+    }
+
+    /// Whether a supply is or was there. One whose coming was undone never was.
+    pub(crate) fn had_supply(&self, id: ClothId) -> bool {
+        self.supplies.contains_key(&id)
     }
 
     /// The cloths that are there now and lie in the coordinates of this one: itself, its rests and

@@ -87,7 +87,7 @@ impl Store {
     }
 
     /// What a part changed: undoing takes all parts back together.
-    pub(crate) fn remember(&mut self, changes: Vec<Change>) {
+    pub(crate) fn remember(&mut self, changes: &[Change]) {
         self.whole.iter_mut().for_each(|whole| whole.extend(changes.iter().cloned()));
     }
 

@@ -4,7 +4,7 @@ use crate::server::asks::length;
 use crate::server::error::ApiError;
 use crate::server::extract::{kinds, wrong_field};
 use axum::http::StatusCode;
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 use workroom::Workroom;
 use workroom::asks::{AskError, Asked, StageAsk};
 use workroom::making::{PlanProblem, PlanStage, read_stage};
@@ -28,7 +28,7 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
         let what = match problem {
             PlanProblem::Stage { name, why, .. } => {
                 let field = wrong_field(&said, &kinds(), |mended| read_stage(mended).is_ok());
-                let why = field.map_or_else(|| plain(&why), |field| field.what);
+                let why = field.map_or(why, |field| field.what);
                 format!("stage {no}, {name}: {why}")
             }
             PlanProblem::Unknown { name, key, .. } => format!("stage {no}, {name}, doesn't know `{key}`"),
@@ -36,7 +36,9 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
                 format!("stage {no} names {names}: it must name exactly one stage")
             }
             PlanProblem::Unreadable { .. } => {
-                format!("stage {no} can't be read: a number in it is too large")
+                format!(
+                    "stage {no} can't be read: a number in it is too large, or a place of a list is empty"
+                )
             }
             PlanProblem::Section { why, .. } => format!("stage {no}: {why}"),
         };
@@ -44,26 +46,18 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
     })
 }
 
-/// What a reader said, without its own words.
-fn plain(why: &str) -> String {
-    why.replace("unknown variant ", "there is no ").replace(", expected one of ", "; there are ")
-}
-
-const WRITTEN: &str = "Write lengths as 2 1/4, 2.25 or 57 mm, and threads as a colour: pale grey.";
+const WRITTEN: &str = "Write lengths as 2 1/4, 2.25 or 57 mm.";
 
 /// The field that is wrong, and why.
 type Wrong = (String, String);
 
-/// Lengths in words become inches, and threads by a colour word a colour with that name.
+/// Lengths in words become inches.
 fn plainly(value: &mut Value) -> Result<(), Wrong> {
     match value {
         Value::Array(items) => items.iter_mut().try_for_each(plainly),
         Value::Object(fields) => fields.iter_mut().try_for_each(|(name, field)| {
-            let wrong = |why: String| (name.clone(), why);
             if name.ends_with("_in") {
-                inches(field).map_err(wrong)
-            } else if matches!(name.as_str(), "thread" | "below") && field.is_string() {
-                thread(field).map_err(wrong)
+                inches(field).map_err(|why| (name.clone(), why))
             } else {
                 plainly(field)
             }
@@ -81,17 +75,6 @@ fn inches(field: &mut Value) -> Result<(), String> {
         Value::Array(items) => items.iter_mut().try_for_each(inches),
         _ => Ok(()),
     }
-}
-
-fn thread(field: &mut Value) -> Result<(), String> {
-    let Some(name) = field.as_str() else { return Ok(()) };
-    let lab = colour::read_words(name).ok_or_else(|| {
-        format!("`{name}` is no colour that is known here: known are {}", colour::all_words())
-    })?;
-    let lab =
-        Map::from_iter([("l", lab.l), ("a", lab.a), ("b", lab.b)].map(|(k, v)| (k.to_owned(), json!(v))));
-    *field = json!({ "name": name, "lab": lab });
-    Ok(())
 }
 
 /// What a stage asks at a head, with its figure read: the heron, or what was sent along.
@@ -122,7 +105,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn lengths_and_threads_are_read_as_makers_write_them() {
+    fn lengths_are_read_as_makers_write_them_and_other_words_stay() {
         let mut asked = json!({ "quilting": { "spacing_in": "1/2", "thread": "pale grey",
             "machine": { "arm": { "room_in": "10 cm" } }, "angle_deg": 30 },
             "border": { "sewn_in": ["2 1/2", 3] } });
@@ -132,9 +115,7 @@ mod tests {
         // A centimetre is 1/2.54 inch by definition.
         let room = asked["quilting"]["machine"]["arm"]["room_in"].as_f64().unwrap();
         assert!((room - 10.0 / 2.54).abs() < 1e-9);
-        assert_eq!(asked["quilting"]["thread"]["name"], "pale grey");
-        assert!(asked["quilting"]["thread"]["lab"]["l"].as_f64().unwrap() > 70.0);
+        assert_eq!(asked["quilting"]["thread"], "pale grey");
         assert_eq!(plainly(&mut json!({ "spacing_in": "half" })).unwrap_err().0, "spacing_in");
-        assert!(plainly(&mut json!({ "thread": "of the sea" })).unwrap_err().1.contains("no colour"));
     }
 }

@@ -6,6 +6,7 @@ use axum::body::to_bytes;
 use axum::http::StatusCode;
 use plane::Region;
 use quilt::cloth::Look;
+use quilt::stage::enough::Shop;
 use quilt::wish::Wish;
 use serde_json::{Value, json};
 use std::time::Duration;
@@ -124,6 +125,33 @@ async fn several_orders_stand_side_by_side_and_what_is_refused_says_so_in_its_pl
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn a_thread_is_asked_for_as_in_a_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    let (shared, tip) = with_a_piece(&folder);
+    let thread = |word: &str| json!({ "quilting": { "design": "lines", "spacing_in": 1, "thread": word } });
+    let spools = ["a spool of sand thread, 500 yards", "a spool of black thread, 500 yards"];
+    for words in spools {
+        shared.writing().supply(workroom::intake::read_supplies(words).unwrap().unwrap()).unwrap();
+    }
+    let stages = json!(["of the sea", "pale grey", "nearest", "contrasting"].map(thread));
+    let seen = looked(&shared, &json!({ "head": "main", "tip": tip, "stages": stages })).await;
+    let refused = &seen["seen"][0];
+    assert!(refused["told"].is_null(), "{refused}");
+    assert!(refused["error"]["message"].as_str().unwrap().contains("`of the sea`"), "{refused}");
+    for (place, name) in [(1, "pale grey"), (2, "sand"), (3, "black")] {
+        assert!(seen["seen"][place]["told"].is_object(), "{}", seen["seen"][place]);
+        let front = drawn(&shared, &seen["seen"][place]["told"]["front_svg_url"]).await;
+        let colour = colour::read_words(name).unwrap().to_srgb().to_string();
+        assert!(front.contains(&colour), "{name}: no {colour}");
+    }
+    let stage = thread("nearest");
+    ask(&shared, STAGES, &json!({ "head": "main", "tip": tip, "stage": stage })).await;
+    let story = send(&shared, get("/api/quilts/Tide/log")).await.json;
+    let last = story["entries"].as_array().unwrap().last().unwrap();
+    assert!(last["sentence"].as_str().unwrap().ends_with(", in sand."), "{last}");
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn a_stage_is_taken_as_chalk_named_in_the_log_and_unpicked_whole() {
     let folder = tempfile::tempdir().unwrap();
     let (shared, tip) = with_a_piece(&folder);
@@ -169,7 +197,7 @@ async fn what_cant_be_looked_at_or_taken_is_refused_and_the_log_stays() {
             "`zigzag` is not known here; known are `round_spiral`",
         ),
         (look(json!([{ "ring": { "cloth": "strip set" } }])), "slice_in"),
-        (look(json!([{ "quilting": { "thread": "of the sea" } }])), "`thread`"),
+        (look(json!([{ "border": { "sewn_in": [null] } }])), "a place of a list is empty"),
         (look(json!(["ring"])), "stage 1"),
         (look(json!({ "ring": {} })), ""),
         (json!({ "head": "main", "tip": tip }), "stages"),
@@ -300,6 +328,16 @@ async fn enough_says_what_is_short_stage_by_stage_and_what_to_buy() {
     assert!(quilting["short"][0].as_str().unwrap().contains("slate thread"), "{quilting}");
     assert!(after["buy"][0]["words"].as_str().is_some_and(|words| !words.is_empty()), "{after}");
     assert!(after["hours"].as_f64().unwrap() > 0.0);
+    // By the maker's own minutes and her own shop, as on the command line.
+    {
+        let mut room = shared.writing();
+        room.set_habits(&[("minutes_per_quilted_in".to_owned(), Some(60.0))]).unwrap();
+        room.set_shop(&Shop { spool_m: 10.0, ..Shop::default() }).unwrap();
+    }
+    let own = send(&shared, get("/api/quilts/Tide/enough")).await.json;
+    // Lines an inch apart on 12 by 10 are 120 inches: an hour an inch.
+    assert!(own["hours"].as_f64().unwrap() > 110.0 && after["hours"].as_f64().unwrap() < 10.0, "{own}");
+    assert_ne!(own["buy"], after["buy"], "spools of 10 metres");
     let nonsense = send(&shared, get("/api/quilts/Tide/enough?per_hour=-1")).await;
     assert_eq!(nonsense.status, StatusCode::UNPROCESSABLE_ENTITY, "{}", nonsense.json);
     let words = send(&shared, get("/api/quilts/Tide/enough?per_hour=much")).await;

@@ -81,10 +81,11 @@ impl<'a> Bringing<'a> {
         Mark(self.entries.len() as u32 + 1)
     }
 
-    fn add(&mut self, kind: RunKind, ask: Option<String>, steps: Vec<Step>) -> Asked<()> {
+    fn add(&mut self, kind: RunKind, mut ask: Option<String>, steps: Vec<Step>) -> Asked<()> {
         let first = self.next();
         for (mark, step) in (first.0..).zip(steps) {
-            let ask = ask.clone().filter(|_| mark == first.0);
+            // The first step of a run keeps what was asked.
+            let ask = ask.take();
             let entry = Entry { mark: Mark(mark), run: Some(Run { first, kind, ask }), step };
             self.table.apply_entry(&entry).map_err(cant)?;
             self.entries.push(entry);

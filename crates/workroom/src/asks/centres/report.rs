@@ -1,7 +1,7 @@
 //! What is said about joined centres.
 
 use ::grow::centres::{Block, CentresPlan, What};
-use quilt::length::fraction;
+use quilt::length::{fraction, many};
 use serde::Serialize;
 
 /// What squaring a centre took.
@@ -60,7 +60,7 @@ impl CentresReport {
         let size = |w: f64, h: f64| format!("{} by {}", fraction(w, 8), fraction(h, 8));
         let mut words = vec![format!(
             "{} joined to a top {} (finished), {} (raw).",
-            counted(self.blocks.len(), "centre"),
+            many(self.blocks.len(), "centre", "centres"),
             size(plan.finished_width_in, plan.finished_height_in),
             size(plan.raw_width_in, plan.raw_height_in)
         )];
@@ -89,7 +89,7 @@ impl CentresReport {
         }
         words.push(format!(
             "{}: {:.1} % of the top, {:.0} square inches to cut.",
-            counted(plan.strips.len(), "coping strip"),
+            many(plan.strips.len(), "coping strip", "coping strips"),
             100.0 * plan.coping_share,
             plan.coping_cut_sq_in
         ));
@@ -100,18 +100,14 @@ impl CentresReport {
         if !self.partial.is_empty() {
             words.push(format!(
                 "It can't be sewn with full straight seams: {}, which cost {:.0} of {:.2} in all.",
-                counted(plan.partial_seams, "partial seam"),
+                many(plan.partial_seams, "partial seam", "partial seams"),
                 plan.cost.partial_seams,
                 plan.cost_total
             ));
             words.extend(self.partial.iter().map(|sentence| format!("    {sentence}")));
         }
-        words.push("In this order:".to_owned());
+        words.push("In this order; what seam 3 makes is called unit 3:".to_owned());
         words.extend(self.order.iter().map(|sentence| format!("    {sentence}")));
         words
     }
-}
-
-fn counted(count: usize, what: &str) -> String {
-    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }
