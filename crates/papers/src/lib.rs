@@ -17,5 +17,5 @@ mod source;
 pub use fonts::Fonts;
 pub use guide::{Guide, MOST_TILES, Paper, guide};
 pub use paint::{FindPicture, paint};
-pub use png::{LARGEST_PIXELS, PicturesByAddress, png};
+pub use png::{LARGEST_PIXELS, PicturesByAddress, packed, png};
 pub use problem::PaperProblem;
