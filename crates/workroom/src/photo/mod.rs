@@ -11,6 +11,7 @@
 mod clip;
 mod doubts;
 mod enter;
+mod from_above;
 mod likeness;
 mod looks;
 mod piece;
@@ -21,6 +22,7 @@ mod source;
 
 pub use clip::Clipped;
 pub use enter::{Kept, PrintOf};
+pub use from_above::FromAbove;
 pub use likeness::{Alike, Candidate};
 pub use piece::PhotoRemeasured;
 pub use problem::PhotoProblem;

@@ -1,12 +1,13 @@
 //! A photograph of the piece on the table: its outline as it was really sewn.
 
-use super::read::{PhotoAsk, PhotoMeasured};
+use super::read::{PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead};
 use super::{PhotoProblem, doubts};
 use crate::asks::{Asked, Remeasured};
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
 use plane::{Point, Region, Turn};
 use serde::Serialize;
+use vision::{Flat, Found};
 
 /// What a photograph shows of the piece, against what was planned.
 #[derive(Clone, Debug, Serialize)]
@@ -25,7 +26,34 @@ pub struct PhotoRemeasured {
     pub remeasured: Remeasured,
 }
 
+impl PhotoMeasured {
+    /// The piece, in the picture from straight above.
+    fn piece(&self, flat: &Flat) -> Result<Found, PhotoProblem> {
+        let name = || self.name.clone();
+        let found = vision::find_piece(flat, &self.source.paper())
+            .ok_or_else(|| PhotoProblem::NoCloth { name: name() })?;
+        if found.cut_off { Err(PhotoProblem::PieceCutOff { name: name() }) } else { Ok(found) }
+    }
+}
+
 impl Workroom {
+    /// Looks at a photograph of the piece for its outline alone, as the one cloth that is there. The
+    /// outline can be put right before [`Workroom::look_at_outline`] holds it against the plan. Nothing
+    /// is changed.
+    ///
+    /// # Errors
+    /// As [`Workroom::read_photo`]; a piece that runs out of the picture.
+    pub fn read_piece(&mut self, name: &str, bytes: &[u8], ask: &PhotoAsk) -> Asked<PhotoRead> {
+        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?)?;
+        let flat = measured.source.whole();
+        let found = measured.piece(&flat)?;
+        let look = vision::look(&flat, &found.outline);
+        let rings = std::iter::once(&found.outline.outer).chain(&found.outline.holes);
+        let outline_px = rings.map(|ring| measured.ring_px(ring)).collect();
+        let cloths = vec![PhotoCloth::of(found, outline_px, &look, Vec::new(), Vec::new())];
+        Ok(PhotoRead { measured, cloths, entered_before: Vec::new(), wished_per_in: None })
+    }
+
     /// Looks at a photograph of the piece, with measuring cards beside it, and tells every difference
     /// from what was planned. `near` is the turn by which the picture must be turned to stand as the
     /// drawing does, as far as the maker knows. Nothing is changed.
@@ -41,11 +69,7 @@ impl Workroom {
         near: Turn,
     ) -> Asked<PhotoRemeasured> {
         let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?)?;
-        let found = vision::find_piece(&measured.source.whole(), &measured.source.paper())
-            .ok_or_else(|| PhotoProblem::NoCloth { name: name.to_owned() })?;
-        if found.cut_off {
-            return Err(PhotoProblem::PieceCutOff { name: name.to_owned() }.into());
-        }
+        let found = measured.piece(&measured.source.whole())?;
         let remeasured = self.look_at_outline(quilt, head, &found.outline.outer, near)?;
         let rings = std::iter::once(&found.outline.outer).chain(&found.outline.holes);
         let outline_px = rings.map(|ring| measured.ring_px(ring)).collect();

@@ -261,7 +261,7 @@ impl Workroom {
 }
 
 impl PhotoCloth {
-    fn of(
+    pub(super) fn of(
         found: Found,
         outline_px: Vec<Vec<Point>>,
         look: &vision::Look,
