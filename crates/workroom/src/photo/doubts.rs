@@ -2,8 +2,8 @@
 
 use super::source::Source;
 use quilt::length::fraction;
-use vision::flatten::HOLDS;
-use vision::{Doubt, Found, WhyLeftOut};
+use vision::flatten::{HOLDS, WhyLeftOut};
+use vision::{Doubt, Found};
 
 /// A residual from here on is told, in inches.
 const COARSE_IN: f64 = 1.0 / 64.0;

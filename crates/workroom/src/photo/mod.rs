@@ -31,3 +31,9 @@ pub use settings::{PRINTED_SIDE_IN, check_side};
 
 /// Most bytes of a photograph that are read.
 pub const MOST_PHOTO_BYTES: u64 = 64 << 20;
+
+/// The patterns of the measuring cards, by number: rows of cells from the top, black where true.
+#[must_use]
+pub fn card_patterns() -> Vec<papers::CardCells> {
+    (0..vision::cards::COUNT).filter_map(vision::cards::pattern).collect()
+}
