@@ -132,7 +132,7 @@ test("what is no picture says so, and the others are read all the same", async (
 
 test("a card's side that can't be is refused, and one that can is kept", async ({ page }) => {
   const sheet = await sheetOf(page);
-  const side = sheet.getByLabel("A card’s black square measures");
+  const side = sheet.getByLabel("Black square of a card");
   await expect(side).toHaveValue("2");
   await side.fill("a bit");
   await side.blur();

@@ -115,6 +115,7 @@ impl Shared {
         stages::take,
         enough::enough,
         photos::cards,
+        photos::printed,
         photos::measure_cards,
         photos::give,
         photos::see,
@@ -154,6 +155,7 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/looks/{look}/{place}/front.svg", get(stages::front))
         .route("/api/looks/{look}/{place}/back.svg", get(stages::back))
         .route("/api/cards", get(photos::cards).put(photos::measure_cards))
+        .route("/api/cards.pdf", get(photos::printed))
         .route("/api/photos", post(photos::give).layer(DefaultBodyLimit::max(photos::LIMIT)))
         .route("/api/photos/{photo}", get(photos::see).delete(photos::forget))
         .route("/api/photos/{photo}/from_above.png", get(photos::from_above))

@@ -34,8 +34,7 @@ impl PhotoMeasured {
             seen.flat_map(|(&[r, g, b], &seen)| if seen { [r, g, b, u8::MAX] } else { [0; 4] }).collect();
         let [width, height] = size_px.map(f64::from);
         // Pixels are whole: the picture may end a part of one beyond the window.
-        let (low, high) =
-            (flat.on_table(Point::new(0.0, height)), flat.on_table(Point::new(width, 0.0)));
+        let (low, high) = (flat.on_table(Point::new(0.0, height)), flat.on_table(Point::new(width, 0.0)));
         Ok(FromAbove { png: papers::packed(size_px, rgba)?, low, high })
     }
 

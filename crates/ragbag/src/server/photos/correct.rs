@@ -98,7 +98,11 @@ fn kept(read: &Read, one: &KeptBody) -> Result<Kept, ApiError> {
         Some(SameView::Beside { no }) => PrintOf::Found(*no),
         Some(SameView::Heap { print }) => PrintOf::Heap(u64::from_str_radix(print, 16).map_err(|_| {
             let what = format!("`{print}` is no print's number");
-            ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, what, "The heap lists every cloth with its print.")
+            ApiError::new(
+                StatusCode::UNPROCESSABLE_ENTITY,
+                what,
+                "The heap lists every cloth with its print.",
+            )
         })?),
     };
     Ok(Kept { which: one.no, name, outline: read.corrected().get(&one.no).cloned(), print })

@@ -1,11 +1,10 @@
 //! A photograph is given and read; what was seen is asked for until it is there.
 
 use super::shelf::{AT_ONCE, Photo, Read};
-use super::view::{CardsBody, CardsView, PhotoOf, PhotoView};
+use super::view::{PhotoOf, PhotoView};
 use super::{gone, known, told};
-use crate::server::asks::length;
 use crate::server::error::{ApiError, Refused};
-use crate::server::extract::{InBody, InBytes, InPath, InQuery};
+use crate::server::extract::{InBytes, InPath, InQuery};
 use crate::server::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
@@ -120,31 +119,6 @@ pub(crate) async fn from_above(
     let photo = known(&shared, number)?;
     let png = super::read(&photo)?.from_above.png.clone();
     Ok(([(header::CONTENT_TYPE, "image/png"), (header::CACHE_CONTROL, "no-store")], png).into_response())
-}
-
-/// What photographs are measured by.
-#[utoipa::path(get, operation_id = "cards", path = "/api/cards", responses((status = 200, body = CardsView)))]
-pub(crate) async fn cards(State(shared): State<Shared>) -> Result<Json<CardsView>, ApiError> {
-    apart(move || Ok(Json(cards_view(&shared.reading())?))).await?
-}
-
-/// Keeps how large the cards are on the paper; pictures given from now on are measured by it.
-#[utoipa::path(put, operation_id = "measure_cards", path = "/api/cards", request_body = CardsBody,
-    responses((status = 200, body = CardsView), (status = 400, body = Refused), (status = 415, body = Refused), (status = 422, body = Refused)))]
-pub(crate) async fn measure_cards(
-    State(shared): State<Shared>,
-    InBody(body): InBody<CardsBody>,
-) -> Result<Json<CardsView>, ApiError> {
-    apart(move || {
-        let mut room = shared.writing();
-        room.set_card_side(length(&body.side)?)?;
-        Ok(Json(cards_view(&room)?))
-    })
-    .await?
-}
-
-fn cards_view(room: &Workroom) -> Result<CardsView, ApiError> {
-    Ok(CardsView { side_in: room.card_side()?, most_bytes: MOST_PHOTO_BYTES })
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@
 //! A photograph has a number and nothing else; it is read by a door of its own and changes nothing. What
 //! comes of it is asked for with what the maker ticked and put right.
 
+mod cards;
 mod correct;
 mod give;
 mod piece;
@@ -11,10 +12,10 @@ mod shelf;
 mod told;
 mod view;
 
+pub(super) use cards::{__path_cards, __path_measure_cards, __path_printed, cards, measure_cards, printed};
 pub(super) use correct::{__path_correct, __path_keep, correct, keep};
 pub(super) use give::{
-    __path_cards, __path_forget, __path_from_above, __path_give, __path_measure_cards, __path_see, LIMIT,
-    cards, forget, from_above, give, measure_cards, see,
+    __path_forget, __path_from_above, __path_give, __path_see, LIMIT, forget, from_above, give, see,
 };
 pub(super) use piece::{__path_compare, __path_measured, compare, measured};
 pub(super) use shelf::Photos;

@@ -14,6 +14,14 @@ pub(crate) struct CardsView {
     pub(crate) most_bytes: u64,
 }
 
+/// Paper to print on.
+#[derive(Clone, Copy, Deserialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum PaperAsk {
+    A4,
+    Letter,
+}
+
 /// The cards, measured on the paper.
 #[derive(Deserialize, ToSchema)]
 pub(crate) struct CardsBody {

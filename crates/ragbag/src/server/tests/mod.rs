@@ -163,6 +163,7 @@ fn the_description_names_every_address_that_is_served() {
         ("/api/quilts/{quilt}/stages", &["post"]),
         ("/api/quilts/{quilt}/enough", &["get"]),
         ("/api/cards", &["get", "put"]),
+        ("/api/cards.pdf", &["get"]),
         ("/api/photos", &["post"]),
         ("/api/photos/{photo}", &["get", "delete"]),
         ("/api/photos/{photo}/from_above.png", &["get"]),

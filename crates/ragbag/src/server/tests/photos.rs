@@ -3,19 +3,22 @@
 
 use super::{Answer, get, post, send, shared};
 use crate::server::{Shared, router};
+use ::demo::scene::{Recipe, Scene, piece_scene, scene};
 use axum::body::{Body, to_bytes};
 use axum::http::{Request, StatusCode, header};
-use ::demo::scene::{Recipe, Scene, piece_scene, scene};
 use plane::Region;
 use quilt::cloth::Look;
 use serde_json::{Value, json};
 use std::time::Duration;
 use tower::ServiceExt;
-use vision::cards::pattern;
-use workroom::photo::MOST_PHOTO_BYTES;
+use workroom::photo::{MOST_PHOTO_BYTES, card_patterns};
 use workroom::stash::NewCloth;
 
 const JSON: &str = "application/json";
+
+fn pattern(no: u16) -> Option<[[bool; 8]; 8]> {
+    card_patterns().get(usize::from(no)).copied()
+}
 
 fn pictured(scene: &Scene) -> Vec<u8> {
     scene.to_jpeg().unwrap()
@@ -34,7 +37,8 @@ fn bytes(path: &str, bytes: Vec<u8>) -> Request<Body> {
 }
 
 fn put(path: &str, body: &Value) -> Request<Body> {
-    let request = Request::put(path).header(header::HOST, "localhost:7117").header(header::CONTENT_TYPE, JSON);
+    let request =
+        Request::put(path).header(header::HOST, "localhost:7117").header(header::CONTENT_TYPE, JSON);
     request.body(Body::from(body.to_string())).unwrap()
 }
 
@@ -185,7 +189,8 @@ async fn what_can_not_be_kept_is_refused_and_the_photograph_stays() {
         assert!(refused.json["error"]["message"].is_string());
     }
     assert_eq!(heap(&shared).await.len(), 0);
-    let nowhere = send(&shared, put(&format!("/api/photos/{photo}/found/99"), &json!({ "outline": null }))).await;
+    let nowhere =
+        send(&shared, put(&format!("/api/photos/{photo}/found/99"), &json!({ "outline": null }))).await;
     assert_eq!(nowhere.status, StatusCode::UNPROCESSABLE_ENTITY, "{}", nowhere.json);
     assert_eq!(send(&shared, get(&format!("/api/photos/{photo}"))).await.status, StatusCode::OK);
     assert_eq!(send(&shared, delete(&format!("/api/photos/{photo}"))).await.status, StatusCode::NO_CONTENT);
@@ -209,6 +214,13 @@ async fn the_cards_are_measured_once_and_a_length_that_can_not_be_is_refused() {
         assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{side}: {}", refused.json);
     }
     assert_eq!(send(&shared, get("/api/cards")).await.json["side_in"], 1.96875);
+    for paper in ["a4", "letter"] {
+        let printed = router(shared.clone()).oneshot(get(&format!("/api/cards.pdf?paper={paper}"))).await;
+        let printed = printed.unwrap();
+        assert_eq!(printed.headers()[header::CONTENT_TYPE], "application/pdf");
+        assert!(to_bytes(printed.into_body(), 1 << 24).await.unwrap().starts_with(b"%PDF"));
+    }
+    assert_eq!(send(&shared, get("/api/cards.pdf?paper=wall")).await.status, StatusCode::BAD_REQUEST);
 }
 
 /// A quilt whose first patch is the first of a sewn piece, and a photograph of it. The tip.
