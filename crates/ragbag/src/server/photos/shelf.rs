@@ -16,13 +16,13 @@ pub(super) const AT_ONCE: usize = 2;
 
 /// A photograph, as seen by whoever reads it and by whoever looks.
 #[derive(Default)]
-pub(super) struct Photo {
+pub(in crate::server) struct Photo {
     pub(super) name: String,
     pub(super) end: OnceLock<Result<Read, ApiError>>,
 }
 
 /// What was read, and what the maker has put right since.
-pub(super) struct Read {
+pub(in crate::server) struct Read {
     pub(super) read: PhotoRead,
     pub(super) from_above: FromAbove,
     corrected: Mutex<BTreeMap<usize, Region>>,
@@ -54,7 +54,7 @@ pub(crate) struct Photos {
 
 impl Photos {
     /// A new photograph, unless enough of them are being read already.
-    pub(super) fn begin(&mut self, name: &str) -> Option<(u64, Arc<Photo>)> {
+    pub(in crate::server) fn begin(&mut self, name: &str) -> Option<(u64, Arc<Photo>)> {
         let ended: Vec<u64> =
             self.all.iter().filter(|(_, photo)| photo.end.get().is_some()).map(|(no, _)| *no).collect();
         if self.all.len() - ended.len() >= AT_ONCE {

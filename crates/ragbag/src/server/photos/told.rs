@@ -51,7 +51,7 @@ pub(super) fn found(no: usize, cloth: &PhotoCloth, corrected: Option<&Region>) -
             .iter()
             .map(|one| AlikeView { print: format!("{:x}", one.print), no: one.no, name: one.name.clone() })
             .collect(),
-        beside: cloth.alike.iter().map(|one| one.place).collect(),
+        beside: cloth.alike.iter().map(|one| one.which).collect(),
     }
 }
 

@@ -55,7 +55,7 @@ pub(crate) struct PhotoView {
 }
 
 /// What a photograph shows of the table.
-#[derive(Clone, Serialize, ToSchema)]
+#[derive(Serialize, ToSchema)]
 pub(crate) struct TabletopView {
     /// The picture as from straight above.
     pub(crate) flat_url: String,
@@ -71,7 +71,7 @@ pub(crate) struct TabletopView {
 }
 
 /// A cloth that was found.
-#[derive(Clone, Serialize, ToSchema)]
+#[derive(Serialize, ToSchema)]
 pub(crate) struct FoundView {
     /// Its place among those found, from 0.
     pub(crate) no: usize,
@@ -101,7 +101,7 @@ pub(crate) struct FoundView {
 }
 
 /// A print of the heap that looks like a cloth that was found.
-#[derive(Clone, Serialize, ToSchema)]
+#[derive(Serialize, ToSchema)]
 pub(crate) struct AlikeView {
     /// The print's number.
     pub(crate) print: String,
@@ -134,7 +134,7 @@ pub(crate) struct KeptBody {
 }
 
 /// What is of the same print.
-#[derive(Clone, Deserialize, ToSchema)]
+#[derive(Deserialize, ToSchema)]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub(crate) enum SameView {
     /// A print of the heap, by its number.
