@@ -24,11 +24,23 @@ import type { StageKind } from "./finishing/stages";
 import { Growing } from "./growing.svelte";
 import { layBefore } from "./log/patch";
 import { lastRun } from "./log/run";
+import { Photos, type Picture } from "./photos/photos.svelte";
+import type { Place } from "./photos/corners";
 import { hashOf, placeIn } from "./place";
 
 /** What lies at the edge of the table, if anything. */
 export type Paper =
-  "heap" | "next" | "eye" | "what_ifs" | "wish" | "finish" | "instead" | "lay" | "quilt" | null;
+  | "heap"
+  | "next"
+  | "eye"
+  | "what_ifs"
+  | "wish"
+  | "finish"
+  | "instead"
+  | "lay"
+  | "photo"
+  | "quilt"
+  | null;
 
 /** Something that can be done about what a slip says. */
 export interface Deed {
@@ -106,6 +118,9 @@ export class Room {
 
   /** The stages after the centre, and what is looked at of them. */
   readonly finishing = new Finishing();
+
+  /** Photographs that were given, and what was found on them. */
+  readonly photos = new Photos();
 
   /** The text of a drawing, fetched once. */
   readonly drawing = remembering(api.drawing);
@@ -443,6 +458,7 @@ export class Room {
 
   /** Nothing is pointed at or picked out any more. */
   #letGo(): void {
+    this.photos.forgetPiece();
     this.side = null;
     this.bend = null;
     this.eyeRow = null;
@@ -496,6 +512,57 @@ export class Room {
     });
   }
 
+  /** Reads what photographs are measured by. */
+  async readCards(): Promise<void> {
+    await this.#tried(async () => {
+      this.photos.cards = await api.cards();
+    });
+  }
+
+  /** Keeps what a card's black square measures; whether it can be. */
+  async measureCards(side: string): Promise<boolean> {
+    const cards = await this.#tried(() => api.measureCards(side));
+    if (cards) this.photos.cards = cards;
+    return cards !== null;
+  }
+
+  /** Has an outline on a photograph put right, or found again. */
+  async correctOutline(
+    picture: Picture,
+    no: number,
+    outline: readonly Place[] | null,
+  ): Promise<void> {
+    await this.#tried(() => this.photos.correct(picture, no, outline));
+  }
+
+  /** Puts what is ticked on a photograph into the heap. */
+  async keepPhoto(picture: Picture): Promise<void> {
+    await this.#tried(async () => {
+      const words = await this.photos.keep(picture);
+      this.cloths = (await api.stash(this.quilt || null)).cloths;
+      this.#putAwayProposals();
+      await this.#readQuilts();
+      this.slip = said(false, words);
+    });
+  }
+
+  /** Holds a cloth on a photograph against the plan of the piece, and lays the photograph on it. */
+  async comparePiece(picture: Picture, no: number, turned: string): Promise<void> {
+    this.at = this.log.entries.length;
+    this.face = "front";
+    await this.#tried(() => this.photos.compare(picture, no, this.#from, Number(turned)));
+  }
+
+  /** What was seen of the piece takes the place of what was planned. */
+  async takePiece(picture: Picture, no: number, turned: string): Promise<void> {
+    await this.#tried(async () => {
+      const answer = await api.takePiece(picture.number, this.#from, no, Number(turned));
+      if (!answer.problems) this.photos.done(picture, answer.words ?? "It is measured.");
+      await this.#takeIn(answer);
+      this.#tell(answer);
+    });
+  }
+
   /** Holds all that is chosen against the heap. */
   async askEnough(): Promise<void> {
     await this.#tried(async () => {
@@ -505,6 +572,7 @@ export class Room {
 
   #putAwayProposals(): void {
     this.finishing.forget();
+    this.photos.forgetPiece();
     this.proposals = null;
     this.side = null;
     this.bend = null;

@@ -1,8 +1,9 @@
 //! The page in a real browser: Debian's Chromium, driven by Playwright. Never a downloaded one.
 
 use crate::page::passed;
-use crate::tools::{Outcome, command, done, heard, is_there, of_page};
+use crate::tools::{Outcome, cargo, command, done, heard, is_there, of_page};
 use crate::{place, program};
+use std::path::PathBuf;
 
 /// What the tests start, and the package that brings it.
 const WANTED: [(&str, &str); 2] = [("chromium", "chromium"), ("pdftoppm", "poppler-utils")];
@@ -11,13 +12,25 @@ const WANTED: [(&str, &str); 2] = [("chromium", "chromium"), ("pdftoppm", "poppl
 pub(crate) fn test() -> Outcome<usize> {
     install()?;
     let built = program::build()?;
+    let photos = photographs()?;
     let mut playwright = of_page("playwright", &["test"]);
-    playwright.env("NO_COLOR", "1").env("RAGBAG", built);
+    playwright.env("NO_COLOR", "1").env("RAGBAG", built).env("RAGBAG_PHOTOS", photos);
     if std::env::var_os("CHROMIUM").is_none() {
         playwright.env("CHROMIUM", chromium());
     }
     let said = heard(&mut playwright)?;
     passed(&said, "").ok_or_else(|| "Playwright passed without running a test".into())
+}
+
+/// Renders the photographs that the tests give to the page; the folder they lie in.
+fn photographs() -> Outcome<PathBuf> {
+    let folder = place::memory().join("photographs");
+    let into = folder.to_string_lossy();
+    for kind in ["small", "patch"] {
+        let example = ["run", "--quiet", "--package", "demo", "--example", "photograph", "--"];
+        done(&mut cargo(&[&example[..], &[&into, kind, "3"]].concat()))?;
+    }
+    Ok(folder)
 }
 
 fn chromium() -> String {

@@ -1,12 +1,16 @@
 //! Writes rendered photographs, to be looked at.
 //!
-//! `cargo run -p demo --example photograph -- FOLDER [normal|hard|piece] [FIRST] [LAST]`
+//! `cargo run -p demo --example photograph -- FOLDER [normal|hard|small|piece|patch] [FIRST] [LAST]`
 //!
-//! A piece is taken after twelve patches and again after seventeen.
+//! A piece is taken after twelve patches and again after seventeen. A patch is a single one of
+//! 6 by 4 1/4 inches, in a small picture.
 //! Seeds are those for tuning: 1 to 999.
 
 use demo::scene::{Recipe, Scene, piece_scene, scene};
-use demo::sewn;
+use demo::{Heap, sewn};
+use plane::{Pose, Region};
+use quilt::log::{Mark, Step};
+use quilt::table::Table;
 use std::error::Error;
 use std::path::Path;
 use std::time::Instant;
@@ -16,7 +20,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     let mut args = std::env::args().skip(1);
     let folder = args.next().ok_or("say into which folder")?;
     let kind = args.next().unwrap_or_else(|| "normal".to_owned());
-    let recipe = if kind == "hard" { Recipe::HARD } else { Recipe::NORMAL };
+    let recipe = match kind.as_str() {
+        "hard" => Recipe::HARD,
+        "small" | "patch" => Recipe::SMALL,
+        _ => Recipe::NORMAL,
+    };
     let first = args.next().and_then(|word| word.parse().ok()).unwrap_or(1);
     let last = args.next().and_then(|word| word.parse().ok()).unwrap_or(first);
     std::fs::create_dir_all(&folder)?;
@@ -37,6 +45,13 @@ fn main() -> Result<(), Box<dyn Error>> {
     };
     for seed in first..=last {
         let at = Instant::now();
+        if kind == "patch" {
+            let (table, heap) = patch(seed)?;
+            if let Some(scene) = piece_scene(&recipe, seed, &pattern, &table, &heap) {
+                say(format!("patch-{seed}.jpg"), &scene, at)?;
+            }
+            continue;
+        }
         if kind != "piece" {
             say(format!("{kind}-{seed}.jpg"), &scene(&recipe, seed, &pattern), at)?;
             continue;
@@ -50,4 +65,14 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
     }
     Ok(())
+}
+
+/// One patch, and the heap that it is cut from.
+fn patch(seed: u64) -> Result<(Table, Heap), Box<dyn Error>> {
+    let heap = demo::heap(seed, 1, 1);
+    let cloth = heap.scraps.first().ok_or("the heap is empty")?.cloth.id;
+    let cut = Region::rectangle(6.0, 4.25).outer;
+    let mut table = Table::new();
+    table.apply(Mark(1), &Step::Lay { cloth, at: Pose::STAY, cut })?;
+    Ok((table, heap))
 }

@@ -1,10 +1,11 @@
 //! Pictures for paper and screen: PNG from drawings, and from any SVG; DXF for cutters and frames; PDF for
-//! paper guides.
+//! paper guides and measuring cards.
 //!
 //! * The heavy dependencies stay here.
 //! * Sizes are inches and pixels an inch. Only [`Fonts::in_folder`] reads files; the rest is a
 //!   function of its arguments.
 
+mod cards;
 pub mod dxf;
 mod fonts;
 mod guide;
@@ -14,8 +15,9 @@ mod png;
 mod problem;
 mod source;
 
+pub use cards::{CELLS, CardCells, cards};
 pub use fonts::Fonts;
 pub use guide::{Guide, MOST_TILES, Paper, guide};
 pub use paint::{FindPicture, paint};
-pub use png::{LARGEST_PIXELS, PicturesByAddress, png};
+pub use png::{LARGEST_PIXELS, PicturesByAddress, packed, png};
 pub use problem::PaperProblem;

@@ -1,7 +1,7 @@
 //! PNG from SVG. For a piece with pictures [`crate::paint`] is much quicker.
 
 use crate::{Fonts, PaperProblem};
-use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::tiny_skia::{IntSize, Pixmap, Transform};
 use resvg::usvg::{self, ImageHrefResolver, ImageKind};
 use std::sync::Arc;
 
@@ -97,4 +97,16 @@ pub(crate) fn pixels_of_image(file: &[u8], [width, height]: [u32; 2]) -> Option<
     let mut pixels = Pixmap::new(width, height)?;
     resvg::render(&tree, Transform::identity(), &mut pixels.as_mut());
     Some(pixels)
+}
+
+/// Pixels as a PNG: red, green, blue and cover, row by row from the top. A pixel is either there or
+/// clear: its cover is 255, or all four are 0.
+///
+/// # Errors
+/// A size that isn't that of the pixels, or none.
+pub fn packed([width, height]: [u32; 2], rgba: Vec<u8>) -> Result<Vec<u8>, PaperProblem> {
+    let wrong = || PaperProblem::NotPacked { reason: format!("{width} by {height} pixels don't fit them") };
+    let size = IntSize::from_wh(width, height).ok_or_else(wrong)?;
+    let pixels = Pixmap::from_vec(rgba, size).ok_or_else(wrong)?;
+    pixels.encode_png().map_err(|problem| PaperProblem::NotPacked { reason: problem.to_string() })
 }

@@ -67,6 +67,18 @@ pub enum PaperProblem {
         /// The most.
         most: usize,
     },
+    /// Measuring cards that can't be printed.
+    #[error(
+        "Cards with a side of {side_in} inches can't be printed on this paper. Hint: the side of the black square may be {least_in} to {most_in} inches; 2 suits most tables."
+    )]
+    CardSide {
+        /// What was asked.
+        side_in: f64,
+        /// The least, in inches.
+        least_in: f64,
+        /// The most, in inches.
+        most_in: f64,
+    },
     /// A folder without any type.
     #[error("{place} holds no type. Hint: name a folder with .ttf or .otf files, or do without words.")]
     NoType {

@@ -2,12 +2,12 @@
 //!
 //! Sizes are measured by a second program: poppler's pdftoppm, which `cargo xtask test` installs.
 
+mod seen;
+
 use papers::{Guide, MOST_TILES, Paper, PaperProblem, guide};
 use plane::Point;
 use plane::fill::{Fill, Stroke};
-use std::process::Command;
-
-const DPI: f64 = 600.0;
+use seen::{DPI, Seen, check_table, text_of};
 
 fn points(list: &[(f64, f64)]) -> Vec<Point> {
     list.iter().map(|&(x, y)| Point::new(x, y)).collect()
@@ -37,30 +37,6 @@ fn written(outline: &[Point], paper: Paper, true_size: bool) -> Result<Vec<u8>, 
     guide(&told, paper, true_size)
 }
 
-/// A file as text of as many letters as it has bytes.
-fn text_of(file: &[u8]) -> String {
-    file.iter().map(|byte| if byte.is_ascii() { char::from(*byte) } else { '#' }).collect()
-}
-
-/// Every place that the table of a file names begins the object it should.
-fn check_table(file: &[u8]) {
-    let text = text_of(file);
-    let begins: usize = text.rsplit("startxref\n").next().unwrap().lines().next().unwrap().parse().unwrap();
-    let mut table = text[begins..].lines();
-    assert_eq!(table.next(), Some("xref"));
-    let count: usize = table.next().unwrap().strip_prefix("0 ").unwrap().parse().unwrap();
-    for (no, line) in table.take(count).enumerate().skip(1) {
-        let at: usize = line[..10].parse().unwrap();
-        assert_eq!(line.len(), 19, "{line:?}");
-        assert!(text[at..].starts_with(&format!("{no} 0 obj\n")), "object {no}");
-    }
-    for (at, _) in text.match_indices("/Length ") {
-        let said: usize = text[at + 8..].split(' ').next().unwrap().parse().unwrap();
-        let stream = text[at..].split_once("stream\n").unwrap().1;
-        assert!(stream[said..].starts_with("\nendstream"));
-    }
-}
-
 #[test]
 fn a_guide_is_a_sound_file_and_says_what_is_to_be_told() {
     let file = written(&rectangle(4.0, 3.0), Paper::A4, true).unwrap();
@@ -87,54 +63,6 @@ fn what_has_no_room_or_no_end_is_refused() {
     assert!(written(&bed, Paper::A4, false).is_ok());
     let refused = written(&bed, Paper::A4, true).unwrap_err();
     assert!(matches!(refused, PaperProblem::TooManyTiles { tiles, most: MOST_TILES } if tiles > MOST_TILES));
-}
-
-/// Grey pixels of a page, as pdftoppm draws it.
-struct Seen {
-    wide: usize,
-    grey: Vec<u8>,
-}
-
-impl Seen {
-    fn page(file: &[u8], page: u32) -> Self {
-        let folder = std::env::temp_dir().join(format!("ragbag-guide-{}-{page}", std::process::id()));
-        std::fs::create_dir_all(&folder).unwrap();
-        std::fs::write(folder.join("guide.pdf"), file).unwrap();
-        let only = page.to_string();
-        let args = ["-gray", "-singlefile", "-r", "600", "-f", &only, "-l", &only, "guide.pdf", "page"];
-        let ran = Command::new("pdftoppm").args(args).current_dir(&folder).status();
-        let ran = ran.expect("pdftoppm is there: `cargo xtask test` installs poppler-utils");
-        assert!(ran.success());
-        let file = std::fs::read(folder.join("page.pgm")).unwrap();
-        std::fs::remove_dir_all(&folder).unwrap();
-        let mut head = file.splitn(4, u8::is_ascii_whitespace);
-        assert_eq!(head.next(), Some(&b"P5"[..]));
-        let number = |text: Option<&[u8]>| std::str::from_utf8(text.unwrap()).unwrap().parse().unwrap();
-        let (wide, high): (usize, usize) = (number(head.next()), number(head.next()));
-        let grey = file[file.len() - wide * high..].to_vec();
-        Self { wide, grey }
-    }
-
-    /// The middles of the dark runs of a row, in inches from the left.
-    fn dark_in_row(&self, row: usize) -> Vec<f64> {
-        runs(self.grey[row * self.wide..(row + 1) * self.wide].iter().copied())
-    }
-
-    /// The same of a column, from the top.
-    fn dark_in_column(&self, column: usize) -> Vec<f64> {
-        runs(self.grey.chunks(self.wide).map(|row| row[column]))
-    }
-}
-
-fn runs(pixels: impl Iterator<Item = u8>) -> Vec<f64> {
-    let mut found: Vec<(usize, usize)> = Vec::new();
-    for (i, _) in pixels.enumerate().filter(|(_, grey)| *grey < 128) {
-        match found.last_mut().filter(|(_, last)| *last + 1 == i) {
-            Some(run) => run.1 = i,
-            None => found.push((i, i)),
-        }
-    }
-    found.into_iter().map(|(from, to)| (from + to + 1) as f64 / 2.0 / DPI).collect()
 }
 
 #[test]

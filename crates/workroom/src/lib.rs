@@ -5,6 +5,7 @@
 //! * [`stash`] is the ledger of cloth and the sums of cutting; [`intake`] reads scraps from words,
 //!   lists, drawings and weights; [`quilts`] keeps the sewing logs; [`bundle`] carries a quilt
 //!   from one workroom to another; [`audit`] says whether the cloth that a plan counts on exists.
+//! * [`photo`] reads scraps, and the piece on the table, from photographs.
 //! * Rules of the trade live in `quilt`, geometry in `plane`; this crate asks, decides and writes.
 //!
 //! Inches throughout; y is up; outlines run counter-clockwise.
@@ -16,6 +17,7 @@ mod deed;
 mod error;
 pub mod intake;
 pub mod making;
+pub mod photo;
 mod pictures;
 pub mod quilts;
 pub mod stash;

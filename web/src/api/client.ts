@@ -4,13 +4,18 @@ import type {
   Answer,
   Ask,
   Begun,
+  Cards,
   Enough,
   Entered,
   Eye,
+  Found,
   Job,
   Jobs,
+  Kept,
   Log,
   Looks,
+  Photo,
+  PieceSeen,
   Scrap,
   Stash,
   Table,
@@ -136,6 +141,61 @@ export const enough = (quilt: string, head: string): Promise<Enough> =>
 
 /** Puts a scrap into the heap. */
 export const enter = (scrap: Scrap): Promise<Entered> => read("/api/stash", brought("POST", scrap));
+
+/** What photographs are measured by. */
+export const cards = (): Promise<Cards> => read("/api/cards");
+
+/** Keeps what a card's black square measures, as a maker writes it. */
+export const measureCards = (side: string): Promise<Cards> =>
+  read("/api/cards", brought("PUT", { side }));
+
+/** What a photograph is of. */
+export type PhotoOf = "scraps" | "piece";
+
+/** Gives a picture to be read; it is answered at once. */
+export const givePhoto = (picture: Blob, name: string, of: PhotoOf): Promise<Photo> =>
+  read(`/api/photos?name=${part(name)}&of=${of}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: picture,
+  });
+
+/** A picture that was given. */
+export const photo = (number: number): Promise<Photo> => read(`/api/photos/${number}`);
+
+/** Has a picture forgotten. */
+export const forgetPhoto = async (number: number): Promise<void> => {
+  await send(`/api/photos/${number}`, { method: "DELETE" });
+};
+
+/** Has the outline of a found cloth put right; null has it again as it was found. */
+export const correct = (
+  number: number,
+  no: number,
+  outline: readonly (readonly [number, number])[] | null,
+): Promise<Found> => read(`/api/photos/${number}/found/${no}`, brought("PUT", { outline }));
+
+/** Puts found cloths into the heap. */
+export const keep = (number: number, kept: readonly Kept[]): Promise<Entered> =>
+  read(`/api/photos/${number}/kept`, brought("POST", { kept }));
+
+/** Holds a found cloth, as the piece on the table, against its plan. Nothing is changed. */
+export const comparePiece = (
+  number: number,
+  { quilt, head, tip }: From,
+  no: number,
+  turned_deg: number,
+): Promise<PieceSeen> =>
+  read(`/api/photos/${number}/piece`, brought("POST", { quilt, head, tip, no, turned_deg }));
+
+/** Puts what was seen of the piece in the place of what was planned. */
+export const takePiece = (
+  number: number,
+  { quilt, head, tip }: From,
+  no: number,
+  turned_deg: number,
+): Promise<Answer> =>
+  read(`/api/photos/${number}/measured`, brought("POST", { quilt, head, tip, no, turned_deg }));
 
 /** Begins a quilt: an empty table. */
 export const beginQuilt = (name: string): Promise<Begun> =>

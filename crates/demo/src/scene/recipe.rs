@@ -166,6 +166,18 @@ impl Recipe {
         cut_off: 0.125,
     };
 
+    /// Three scraps and cards as they are printed on a small table: for tests that want one soon. No
+    /// figure is measured on it.
+    pub const SMALL: Self = Self {
+        name: "small",
+        sizes_px: &[[1440, 1080]],
+        across_in: [15.0, 16.0],
+        card_side_in: [2.0, 2.0],
+        scraps: [3, 3],
+        cut_off: 0.0,
+        ..Self::NORMAL
+    };
+
     /// The same kind of table in other sizes of picture, with as many fewer pixels an inch; blur and
     /// motion stay as many pixels.
     #[must_use]

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 use workroom::WorkroomError;
 use workroom::asks::AskError;
 use workroom::intake::IntakeProblem;
+use workroom::photo::PhotoProblem;
 
 /// The exit statuses.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -84,7 +85,9 @@ impl From<AskError> for Refusal {
         let message = error.to_string();
         match error {
             AskError::Workroom(error) => Self::from(error),
-            AskError::Nonsense { .. } | AskError::NoSuchOffer { .. } => {
+            AskError::Nonsense { .. }
+            | AskError::NoSuchOffer { .. }
+            | AskError::Photo(PhotoProblem::Unreadable { .. } | PhotoProblem::TooManyBytes { .. }) => {
                 Self { exit: Exit::BadInput, message, hint }
             }
             _ => Self { exit: Exit::Refused, message, hint },

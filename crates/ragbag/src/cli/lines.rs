@@ -15,6 +15,7 @@ use quilt::stage::quilting::{DesignKind, QuiltingChoice};
 use serde_json::{Value, json};
 use std::path::Path;
 use workroom::asks::{DesignCompared, DrawAsk, QuiltingLines};
+use workroom::file_trouble;
 
 /// Writes the lines of quilting: SVG and DXF in true size, one line a stroke; PDF as a paper guide.
 pub(super) fn lines(arguments: &Arguments, asked: &LinesArgs, out: &Out) -> Result<(), Refusal> {
@@ -54,10 +55,12 @@ fn ending(file: &Path) -> Option<&'static str> {
     ["svg", "dxf", "pdf"].into_iter().find(|known| ending.eq_ignore_ascii_case(known))
 }
 
-fn save(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+pub(super) fn save(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     std::fs::write(file, bytes).map_err(|why| {
-        let why = workroom::file_trouble(&why);
-        Refusal::bad(format!("{} can't be written: {why}", file.display()), "Name another file.")
+        Refusal::bad(
+            format!("{} can't be written: {}", file.display(), file_trouble(&why)),
+            "Name another file.",
+        )
     })
 }
 

@@ -13,6 +13,7 @@ mod lines;
 mod look;
 mod next;
 mod out;
+mod photo;
 mod quilts;
 mod read;
 mod serve;
@@ -21,7 +22,7 @@ mod stash;
 mod sums;
 mod thread;
 
-use args::{Arguments, Command};
+use args::{Arguments, Command, ScrapWay};
 use clap::Parser;
 use exit::{Exit, Refusal};
 use out::Out;
@@ -54,6 +55,12 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Serve { port, demo } => serve::serve(arguments, *port, *demo, out),
         Command::Demo { bed_size } => serve::demo(arguments, *bed_size, out),
         Command::Add { way, spots } => stash::add(arguments, way, spots, out),
+        Command::Cards(cards) => photo::cards(cards, out),
+        Command::Scrap { way: ScrapWay::Photo(asked) } => photo::photo(arguments, asked, out),
+        Command::Scrap { way: ScrapWay::CardSide { side } } => {
+            photo::card_side(arguments, side.as_deref(), out)
+        }
+        Command::Remeasure(asked) => photo::remeasure(arguments, asked, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
         Command::Cut { cloth, piece, keep, anyway } => {
             stash::cut(arguments, *cloth, piece, [*keep, *anyway], out)

@@ -26,9 +26,9 @@ pub(crate) enum ScrapAsk {
 #[derive(Serialize, ToSchema)]
 pub(crate) struct EnteredView {
     /// The cloths' ids, in order.
-    cloths: Vec<String>,
+    pub(super) cloths: Vec<String>,
     /// The same as a sentence.
-    words: String,
+    pub(super) words: String,
 }
 
 /// Puts a scrap, or several that are alike, into the heap.
@@ -122,6 +122,7 @@ pub(crate) async fn undo(State(shared): State<Shared>) -> Result<Json<UndoneView
 /// What a deed is called on the page.
 pub(super) fn deed_words(deed: &str) -> String {
     match deed {
+        "photograph" => "what was kept of a photograph",
         "enter" => "scraps put into the heap",
         "change cloth" | "same print" => "what is known of a cloth",
         "give away" => "cloth given away",

@@ -48,6 +48,11 @@ impl ApiError {
         Said { message: self.message.clone(), hint: self.hint.clone() }
     }
 
+    /// The same once more, of something that goes on being refused.
+    pub(super) fn again(&self) -> Self {
+        Self { status: self.status, message: self.message.clone(), hint: self.hint.clone() }
+    }
+
     pub(crate) fn broken() -> Self {
         Self::new(
             StatusCode::INTERNAL_SERVER_ERROR,

@@ -1,8 +1,10 @@
 //! What a request brings, read so that a refusal is JSON like every other: `{"error": …}`.
 
 use super::error::ApiError;
+use super::photos::LIMIT;
 use axum::Json;
-use axum::extract::rejection::{JsonRejection, PathRejection, QueryRejection};
+use axum::body::Bytes;
+use axum::extract::rejection::{BytesRejection, JsonRejection, PathRejection, QueryRejection};
 use axum::extract::{FromRequest, FromRequestParts, Path, Query, Request};
 use axum::http::StatusCode;
 use axum::http::request::Parts;
@@ -14,6 +16,9 @@ pub(crate) struct InPath<T>(pub(crate) T);
 
 /// What comes after the question mark.
 pub(crate) struct InQuery<T>(pub(crate) T);
+
+/// A body of bytes, taken as they are.
+pub(crate) struct InBytes(pub(crate) Bytes);
 
 /// A JSON body.
 pub(crate) struct InBody<T>(pub(crate) T);
@@ -33,6 +38,14 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequestParts<S> for InQuery<T> {
     async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, ApiError> {
         let Query(asked) = Query::from_request_parts(parts, state).await?;
         Ok(Self(asked))
+    }
+}
+
+impl<S: Send + Sync> FromRequest<S> for InBytes {
+    type Rejection = ApiError;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, ApiError> {
+        Ok(Self(Bytes::from_request(request, state).await?))
     }
 }
 
@@ -122,6 +135,16 @@ const MOST_FIELDS: usize = 40;
 
 /// Where the form of every request is told.
 const FORM: &str = "What each address takes is told by `ragbag openapi`.";
+
+impl From<BytesRejection> for ApiError {
+    fn from(why: BytesRejection) -> Self {
+        if why.status() == StatusCode::PAYLOAD_TOO_LARGE {
+            let what = format!("the picture has more than {} megabytes", LIMIT >> 20);
+            return Self::new(why.status(), what, "Save it smaller, as JPEG.");
+        }
+        Self::new(why.status(), why.body_text(), FORM)
+    }
+}
 
 impl From<PathRejection> for ApiError {
     fn from(why: PathRejection) -> Self {

@@ -9,6 +9,7 @@ mod extract;
 mod guard;
 mod jobs;
 mod page;
+mod photos;
 mod reads;
 mod stages;
 #[cfg(test)]
@@ -18,10 +19,12 @@ mod why;
 mod wish;
 
 use axum::Router;
+use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
 use axum::middleware;
-use axum::routing::{get, post};
+use axum::routing::{get, post, put};
 use jobs::Jobs;
+use photos::Photos;
 use quilt::log::StepId;
 use stages::Looks;
 use std::net::{Ipv4Addr, SocketAddr};
@@ -40,6 +43,7 @@ struct Inner {
     offers: Mutex<Option<(StepId, Vec<Offer>)>>,
     jobs: Mutex<Jobs>,
     looks: Mutex<Looks>,
+    photos: Mutex<Photos>,
 }
 
 impl Shared {
@@ -51,6 +55,7 @@ impl Shared {
             offers: Mutex::new(None),
             jobs: Mutex::new(Jobs::default()),
             looks: Mutex::new(Looks::default()),
+            photos: Mutex::new(Photos::default()),
         }))
     }
 
@@ -73,6 +78,10 @@ impl Shared {
 
     fn looks(&self) -> MutexGuard<'_, Looks> {
         self.0.looks.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn photos(&self) -> MutexGuard<'_, Photos> {
+        self.0.photos.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
@@ -105,6 +114,17 @@ impl Shared {
         stages::back,
         stages::take,
         enough::enough,
+        photos::cards,
+        photos::printed,
+        photos::measure_cards,
+        photos::give,
+        photos::see,
+        photos::forget,
+        photos::from_above,
+        photos::correct,
+        photos::keep,
+        photos::compare,
+        photos::measured,
         wish::read,
         wish::change
     )
@@ -134,6 +154,15 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/looks/{look}", get(stages::see))
         .route("/api/looks/{look}/{place}/front.svg", get(stages::front))
         .route("/api/looks/{look}/{place}/back.svg", get(stages::back))
+        .route("/api/cards", get(photos::cards).put(photos::measure_cards))
+        .route("/api/cards.pdf", get(photos::printed))
+        .route("/api/photos", post(photos::give).layer(DefaultBodyLimit::max(photos::LIMIT)))
+        .route("/api/photos/{photo}", get(photos::see).delete(photos::forget))
+        .route("/api/photos/{photo}/from_above.png", get(photos::from_above))
+        .route("/api/photos/{photo}/found/{no}", put(photos::correct))
+        .route("/api/photos/{photo}/kept", post(photos::keep))
+        .route("/api/photos/{photo}/piece", post(photos::compare))
+        .route("/api/photos/{photo}/measured", post(photos::measured))
         .route("/api/jobs", get(jobs::list))
         .route("/api/jobs/{job}", get(jobs::read).delete(jobs::stop))
         .route("/api/at/{step}/table", get(reads::table))

@@ -64,6 +64,22 @@ pub enum Doubt {
 /// What is under half an inch wide or has less than 0.4 square inches is not looked for.
 #[must_use]
 pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
+    found(flat, not_cloth, split::apart)
+}
+
+/// Finds the one piece on the table, the largest thing there: patches sewn together are not told
+/// apart. Otherwise as [`find_cloths`].
+#[must_use]
+pub fn find_piece(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Found> {
+    found(flat, not_cloth, |_, part| vec![(part.clone(), false)]).into_iter().next()
+}
+
+/// The cloths, each part of the table's cover split into cloths that touch.
+fn found(
+    flat: &Flat,
+    not_cloth: &[Vec<Point>],
+    apart: impl Fn(&Coarse, &Mask) -> Vec<(Mask, bool)>,
+) -> Vec<Found> {
     let coarse = Coarse::of(flat);
     if coarse.width < 8 || coarse.height < 8 {
         return Vec::new();
@@ -83,7 +99,7 @@ pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
     let mut parts = Vec::new();
     for part in cloth.parts() {
         if part.len() as f64 >= least {
-            parts.extend(split::apart(&coarse, &cloth.of(&part)));
+            parts.extend(apart(&coarse, &cloth.of(&part)));
         }
     }
     let mut found: Vec<Found> =

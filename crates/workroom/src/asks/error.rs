@@ -1,6 +1,7 @@
 //! Why an ask could not be met, with what would help.
 
 use crate::WorkroomError;
+use crate::photo::PhotoProblem;
 use quilt::Problem;
 use quilt::remedy::remedies;
 use quilt::table::Top;
@@ -70,6 +71,9 @@ pub enum AskError {
         /// What to do.
         hint: String,
     },
+    /// A photograph that can't be used.
+    #[error(transparent)]
+    Photo(#[from] PhotoProblem),
     /// A drawing that can't be made.
     #[error(transparent)]
     Drawing(#[from] drawing::DrawingProblem),
@@ -108,6 +112,7 @@ impl AskError {
                 (!hint.is_empty()).then(|| hint.clone())
             }
             Self::Stage { error, .. } => error.hint(),
+            Self::Photo(problem) => problem.hint(),
             Self::StoppedAtOnce | Self::Drawing(_) | Self::Paper(_) => None,
         }
     }

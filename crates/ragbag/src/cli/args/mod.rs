@@ -4,6 +4,7 @@ mod centres;
 mod choices;
 mod finishing;
 mod heap;
+mod photo;
 mod piece;
 mod quilting;
 mod sums;
@@ -14,6 +15,7 @@ pub(crate) use choices::{
 };
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
+pub(crate) use photo::{CardsArgs, PhotoArgs, RemeasureArgs, ScrapWay};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
 pub(crate) use sums::Sum;
@@ -52,6 +54,18 @@ pub(crate) enum Command {
         #[command(flatten)]
         spots: Spots,
     },
+    /// Write measuring cards to print: they lie beside what is photographed.
+    #[command(after_help = "Example: ragbag cards --to cards.pdf --paper letter")]
+    Cards(CardsArgs),
+    /// Scraps from photographs. Words, lists, drawings and weights come by `add`.
+    #[command(after_help = "Example: ragbag scrap photo heap.jpg")]
+    Scrap {
+        #[command(subcommand)]
+        way: ScrapWay,
+    },
+    /// Put the outline that a photograph of the piece shows in the place of the planned one.
+    #[command(after_help = "Example: ragbag remeasure \"Low Tide\" --photo table.jpg --look")]
+    Remeasure(RemeasureArgs),
     /// List the heap.
     #[command(after_help = "Example: ragbag heap rust")]
     Heap {

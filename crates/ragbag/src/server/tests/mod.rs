@@ -2,6 +2,7 @@
 
 mod jobs;
 mod page;
+mod photos;
 mod stages;
 mod wish;
 
@@ -102,6 +103,9 @@ async fn whatever_a_request_has_wrong_is_told_as_json() {
         (get("/api/quilts/%FF/log"), StatusCode::BAD_REQUEST),
         (get("/api/jobs/first"), StatusCode::BAD_REQUEST),
         (get("/api/jobs/1"), StatusCode::NOT_FOUND),
+        (get("/api/photos/first"), StatusCode::BAD_REQUEST),
+        (get("/api/photos/1"), StatusCode::NOT_FOUND),
+        (post("/api/photos/1/kept", r#"{"kept":[]}"#, json), StatusCode::NOT_FOUND),
         (get("/api/stash/nonsense.svg"), StatusCode::BAD_REQUEST),
         (get("/api/at/00/offers/1.svg"), StatusCode::BAD_REQUEST),
         // What comes after the question mark.
@@ -158,6 +162,15 @@ fn the_description_names_every_address_that_is_served() {
         ("/api/quilts/{quilt}/looks", &["post"]),
         ("/api/quilts/{quilt}/stages", &["post"]),
         ("/api/quilts/{quilt}/enough", &["get"]),
+        ("/api/cards", &["get", "put"]),
+        ("/api/cards.pdf", &["get"]),
+        ("/api/photos", &["post"]),
+        ("/api/photos/{photo}", &["get", "delete"]),
+        ("/api/photos/{photo}/from_above.png", &["get"]),
+        ("/api/photos/{photo}/found/{no}", &["put"]),
+        ("/api/photos/{photo}/kept", &["post"]),
+        ("/api/photos/{photo}/piece", &["post"]),
+        ("/api/photos/{photo}/measured", &["post"]),
         ("/api/looks/{look}", &["get"]),
         ("/api/looks/{look}/{place}/front.svg", &["get"]),
         ("/api/looks/{look}/{place}/back.svg", &["get"]),

@@ -1,0 +1,75 @@
+//! What can be said of photographs and measuring cards.
+
+use super::quilting::PaperArg;
+use clap::{Args, Subcommand};
+use std::path::PathBuf;
+
+#[derive(Debug, Args)]
+pub(crate) struct CardsArgs {
+    /// The file, a .pdf.
+    #[arg(long)]
+    pub(crate) to: PathBuf,
+    /// The paper.
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: PaperArg,
+    /// Side of a card's black square.
+    #[arg(long, default_value = "2")]
+    pub(crate) side: String,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum ScrapWay {
+    /// Scraps from photographs with measuring cards beside them.
+    #[command(
+        after_help = "Example: ragbag scrap photo heap-1.jpg heap-2.jpg\n\nPrint the cards first: ragbag cards --to cards.pdf"
+    )]
+    Photo(PhotoArgs),
+    /// Show, or tell once, the side of the cards' black square as it measures on the paper.
+    #[command(after_help = "Example: ragbag scrap card-side 1-31/32")]
+    CardSide {
+        /// The side; shown when not said.
+        side: Option<String>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PhotoArgs {
+    /// Pictures (JPEG, PNG, WebP), or folders of them.
+    #[arg(required = true, value_name = "PICTURE|FOLDER")]
+    pub(crate) pictures: Vec<PathBuf>,
+    /// Side of the cards' black square in these pictures; that told by `scrap card-side` when not said.
+    #[arg(long)]
+    pub(crate) side: Option<String>,
+    /// Look only: tell what is found and enter nothing.
+    #[arg(long)]
+    pub(crate) look: bool,
+    /// What the scraps are called, with a number each; by colour and picture when not said.
+    #[arg(long = "as", value_name = "NAME")]
+    pub(crate) called: Option<String>,
+    /// Enter the scraps of a picture that was entered before once more.
+    #[arg(long)]
+    pub(crate) again: bool,
+    /// Pixels an inch of the scraps' pictures, 40 to 150; those of the photograph when not said.
+    #[arg(long)]
+    pub(crate) pixels: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct RemeasureArgs {
+    /// Which quilt.
+    #[arg(value_name = "QUILT")]
+    pub(crate) piece: String,
+    /// The picture of the piece, with measuring cards beside it.
+    #[arg(long, value_name = "PICTURE")]
+    pub(crate) photo: PathBuf,
+    /// Look only: tell the differences and change nothing.
+    #[arg(long)]
+    pub(crate) look: bool,
+    /// By how many degrees, leftwards, the picture must be turned to stand as the drawing does. Told only
+    /// of a piece so regular that it could lie in several ways.
+    #[arg(long, default_value_t = 0.0, allow_hyphen_values = true, value_name = "DEG")]
+    pub(crate) turned: f64,
+    /// Side of the cards' black square in this picture; that told by `scrap card-side` when not said.
+    #[arg(long)]
+    pub(crate) side: Option<String>,
+}

@@ -1,0 +1,235 @@
+//! Photographs on the command line, as a maker runs it. The pictures are rendered, small, with a known
+//! truth.
+
+use demo::scene::{Recipe, Scene, piece_scene, scene};
+use demo::sewn;
+use plane::polygon;
+use serde_json::Value;
+use std::process::{Command, Output};
+use workroom::photo::card_patterns;
+
+struct Room(tempfile::TempDir);
+
+impl Room {
+    fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    fn path(&self, name: &str) -> String {
+        self.0.path().join(name).to_string_lossy().into_owned()
+    }
+
+    fn run(&self, args: &[&str]) -> Output {
+        let room = self.path("room");
+        Command::new(env!("CARGO_BIN_EXE_ragbag")).arg("--workroom").arg(room).args(args).output().unwrap()
+    }
+
+    fn json(&self, args: &[&str]) -> Value {
+        let mut all = vec!["--json"];
+        all.extend(args);
+        let out = self.run(&all);
+        assert!(out.status.success(), "{args:?}: {}", String::from_utf8_lossy(&out.stderr));
+        serde_json::from_slice(&out.stdout).unwrap()
+    }
+
+    fn said(&self, args: &[&str]) -> String {
+        let out = self.run(args);
+        assert!(out.status.success(), "{args:?}: {}", String::from_utf8_lossy(&out.stderr));
+        String::from_utf8(out.stdout).unwrap()
+    }
+
+    fn refused(&self, args: &[&str], status: i32) -> String {
+        let out = self.run(args);
+        let said = String::from_utf8_lossy(&out.stderr).into_owned();
+        assert_eq!(out.status.code(), Some(status), "{args:?}: {said}");
+        assert!(!said.contains("panicked") && said.contains("ragbag: "), "{said}");
+        said
+    }
+
+    /// How many cloths the heap has.
+    fn cloths(&self) -> usize {
+        self.json(&["heap"])["cloths"].as_array().unwrap().len()
+    }
+}
+
+fn recipe() -> Recipe {
+    Recipe {
+        card_side_in: [2.5, 2.5],
+        scraps: [4, 5],
+        cut_off: 0.0,
+        ravelled: 0.0,
+        contrast: 25.0,
+        tilt_deg: [0.0, 15.0],
+        ..Recipe::NORMAL.in_size(&[[1344, 1008]])
+    }
+}
+
+fn pattern(no: u16) -> Option<[[bool; 8]; 8]> {
+    card_patterns().get(usize::from(no)).copied()
+}
+
+fn heap_scene(seed: u64) -> Scene {
+    scene(&recipe(), seed, &pattern)
+}
+
+fn areas(values: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut values: Vec<f64> = values.collect();
+    values.sort_by(f64::total_cmp);
+    values
+}
+
+#[test]
+fn a_folder_of_pictures_fills_the_stash_and_a_bad_one_stops_nothing() {
+    let room = Room::new();
+    let pictures = room.path("pictures");
+    std::fs::create_dir(&pictures).unwrap();
+    let (one, two) = (heap_scene(3), heap_scene(4));
+    let jpeg = one.to_jpeg().unwrap();
+    let write = |name: &str, bytes: &[u8]| std::fs::write(format!("{pictures}/{name}"), bytes).unwrap();
+    write("a.jpg", &jpeg);
+    write("b.JPG", &two.to_jpeg().unwrap());
+    write("c.jpg", &jpeg[..jpeg.len() / 2]);
+    write("d.png", b"no picture at all");
+    write("e.jpg", &jpeg);
+    write("notes.txt", b"not looked at");
+    assert_eq!(room.json(&["scrap", "card-side", "2 1/2"])["card_side_in"], 2.5);
+    let looked = room.json(&["scrap", "photo", &pictures, "--look"]);
+    assert_eq!((&looked["changed"], &looked["failed"]), (&Value::from(false), &Value::from(2)));
+    assert_eq!(room.cloths(), 0, "a look changes nothing");
+    let told = room.json(&["scrap", "photo", &pictures]);
+    let pictures_told = told["pictures"].as_array().unwrap();
+    assert_eq!(pictures_told.len(), 5);
+    let error = |i: usize| pictures_told[i]["error"]["message"].as_str().unwrap_or_default();
+    assert!(error(2).contains("stops before its end"), "{}", error(2));
+    assert!(error(3).contains("not a picture"), "{}", error(3));
+    assert_eq!(pictures_told[4]["skipped"], true, "the same picture twice");
+    let entered = |i: usize| pictures_told[i]["entered"].as_array().unwrap();
+    for (i, scene) in [(0, &one), (1, &two)] {
+        let found = areas(entered(i).iter().map(|cloth| cloth["area_in2"].as_f64().unwrap()));
+        let truth = areas(scene.truth.cloths.iter().map(|cloth| cloth.outline.area()));
+        assert_eq!(found.len(), truth.len(), "{found:?} {truth:?}");
+        for (found, truth) in found.iter().zip(&truth) {
+            assert!((found / truth - 1.0).abs() < 0.02, "{found} {truth}");
+        }
+    }
+    let count = room.cloths();
+    assert_eq!(count, one.truth.cloths.len() + two.truth.cloths.len());
+    // Once more: everything is known, nothing comes twice, and it is said.
+    let again = room.said(&["scrap", "photo", &format!("{pictures}/a.jpg")]);
+    assert!(again.contains("entered before, as No. 1, No. 2") && again.contains("--again"), "{again}");
+    assert_eq!(room.cloths(), count);
+    room.json(&["scrap", "photo", &format!("{pictures}/a.jpg"), "--again", "--as", "blue box"]);
+    assert_eq!(room.cloths(), count + one.truth.cloths.len());
+    let boxed = room.json(&["heap", "blue box"]);
+    assert_eq!(boxed["cloths"].as_array().unwrap().len(), one.truth.cloths.len());
+    room.json(&["undo"]);
+    assert_eq!(room.cloths(), count, "a picture is one deed");
+}
+
+#[test]
+fn pictures_that_can_not_be_used_are_refused_with_the_reason() {
+    let room = Room::new();
+    room.json(&["scrap", "card-side", "2.5"]);
+    let file = |name: &str, bytes: &[u8]| {
+        let path = room.path(name);
+        std::fs::write(&path, bytes).unwrap();
+        path
+    };
+    let jpeg = heap_scene(3).to_jpeg().unwrap();
+    let photo = |path: &str, status| room.refused(&["scrap", "photo", path], status);
+    let said = photo(&file("half.jpg", &jpeg[..jpeg.len() / 2]), 2);
+    assert!(said.contains("half.jpg: the picture stops before its end"), "{said}");
+    let said = photo(&file("words.jpg", b"words"), 2);
+    assert!(said.contains("not a picture"), "{said}");
+    let said = photo(&file("empty.jpg", b""), 2);
+    assert!(said.contains("empty"), "{said}");
+    let said = photo(&room.path("nowhere.jpg"), 2);
+    assert!(said.contains("can't be read: no such file"), "{said}");
+    let large = room.path("large.jpg");
+    std::fs::File::create(&large).unwrap().set_len(70 << 20).unwrap();
+    let said = photo(&large, 2);
+    assert!(said.contains("70 megabytes; at most 64"), "{said}");
+    let bare = scene(&Recipe { cards: [0, 0], ..recipe() }, 3, &pattern).to_jpeg().unwrap();
+    let said = photo(&file("bare.jpg", &bare), 1);
+    assert!(said.contains("no measuring card was found"), "{said}");
+    let nothing = scene(&Recipe { scraps: [0, 0], ..recipe() }, 3, &pattern).to_jpeg().unwrap();
+    let said = photo(&file("mat.jpg", &nothing), 1);
+    assert!(said.contains("no cloth beside them"), "{said}");
+    std::fs::create_dir(room.path("none")).unwrap();
+    let said = photo(&room.path("none"), 2);
+    assert!(said.contains("there is no picture in"), "{said}");
+    let all = [room.path("half.jpg"), room.path("words.jpg")];
+    let said = room.refused(&["scrap", "photo", &all[0], &all[1]], 2);
+    assert!(said.contains("none of 2 pictures") && said.contains("half.jpg") && said.contains("words.jpg"));
+    for side in ["0", "-2", "90", "wide"] {
+        room.run(&["scrap", "card-side", side]);
+        assert_eq!(room.json(&["scrap", "card-side"])["card_side_in"], 2.5, "{side}");
+    }
+    assert_eq!(room.cloths(), 0);
+}
+
+#[test]
+fn cards_are_written_and_what_they_can_not_be_is_said() {
+    let room = Room::new();
+    let file = room.path("cards.pdf");
+    let told = room.json(&["cards", "--to", &file, "--paper", "letter"]);
+    assert_eq!(told["side_in"], 2.0);
+    let bytes = std::fs::read(&file).unwrap();
+    assert!(bytes.starts_with(b"%PDF-"));
+    let said = room.said(&["cards", "--to", &file, "--side", "1 1/2"]);
+    assert!(said.contains("ragbag scrap card-side 1-1/2") || said.contains("card-side 1 1/2"), "{said}");
+    assert!(room.refused(&["cards", "--to", &file, "--side", "40"], 2).contains("0.75 to"));
+    assert!(room.refused(&["cards", "--to", &room.path("cards.png")], 2).contains("no .pdf"));
+    assert_ne!(std::fs::read(&file).unwrap(), bytes);
+    assert!(!std::path::Path::new(&room.path("room")).exists(), "cards make no workroom");
+}
+
+#[test]
+fn the_piece_is_measured_anew_from_a_picture() {
+    let room = Room::new();
+    let sewn = sewn(3, 9, 24);
+    let table = sewn.table(9);
+    let scene =
+        piece_scene(&Recipe { least_pixels_per_in: 0.0, ..recipe() }, 5, &pattern, &table, &sewn.heap)
+            .unwrap();
+    let truth = scene.truth.piece.clone().unwrap();
+    let picture = room.path("table.jpg");
+    std::fs::write(&picture, scene.to_jpeg().unwrap()).unwrap();
+    // Planned as one patch, a little larger than what was sewn.
+    let middle = polygon::centroid(&truth.outer).unwrap();
+    let corners: Vec<String> = truth
+        .outer
+        .iter()
+        .map(|p| middle + (*p - middle) * 1.03)
+        .map(|p| format!("{:.4},{:.4}", p.x, p.y))
+        .collect();
+    room.json(&["add", "rectangle", "rust", "60", "60"]);
+    room.json(&["quilt", "Tide"]);
+    room.json(&["start", "1", "--piece", &corners.join(" ")]);
+    let sides = room.json(&["sides"]);
+    let remeasure = ["remeasure", "Tide", "--photo", &picture, "--side", "2.5"];
+    let looked = room.json(&[&remeasure[..], &["--look"]].concat());
+    assert_eq!(looked["changed"], false);
+    assert!(looked["differences"].as_array().unwrap().iter().any(|line| {
+        let line = line.as_str().unwrap();
+        line.starts_with("Side 1") && line.ends_with("shorter.")
+    }));
+    assert_eq!(room.json(&["sides"]), sides, "a look changes nothing");
+    let words = room.said(&remeasure);
+    assert!(words.contains("What was seen is now the outline.") && words.contains("shorter"), "{words}");
+    let now = room.json(&["sides"]);
+    let lengths = |value: &Value| -> f64 {
+        value["sides"].as_array().unwrap().iter().map(|side| side["raw_in"].as_f64().unwrap()).sum()
+    };
+    let perimeter = polygon::perimeter(&truth.outer);
+    assert!((lengths(&sides) / perimeter - 1.03).abs() < 1e-3);
+    assert!((lengths(&now) / perimeter - 1.0).abs() < 0.01, "{} {perimeter}", lengths(&now));
+    room.json(&["undo"]);
+    assert_eq!(room.json(&["sides"])["sides"], sides["sides"]);
+    let heap = room.path("heap.jpg");
+    std::fs::write(&heap, heap_scene(3).to_jpeg().unwrap()).unwrap();
+    let said = room.refused(&["remeasure", "Tide", "--photo", &heap, "--side", "2.5"], 1);
+    assert!(said.contains("another piece"), "{said}");
+    room.refused(&["remeasure", "Ebb", "--photo", &heap], 2);
+    assert_eq!(room.json(&["sides"])["sides"], sides["sides"]);
+}

@@ -1,0 +1,318 @@
+//! Photographs become cloth, and the piece on the table its measured outline. The pictures are rendered,
+//! small, with a known truth.
+
+use demo::scene::{Recipe, Scene, piece_scene, scene};
+use demo::sewn;
+use plane::{Point, Region, Turn, Vec2, polygon};
+use quilt::cloth::{ClothId, Look};
+use quilt::log::Mark;
+use quilt::table::Table;
+use quilt::wish::Wish;
+use workroom::Workroom;
+use workroom::asks::AskError;
+use workroom::photo::{Kept, PhotoAsk, PhotoProblem, PhotoRead, PrintOf, card_patterns};
+use workroom::stash::NewCloth;
+
+/// A small picture, with larger cards than usual, so that a cell is still many pixels wide.
+const SMALL: &[[u32; 2]] = &[[1344, 1008]];
+
+fn recipe() -> Recipe {
+    Recipe {
+        card_side_in: [2.4, 2.6],
+        scraps: [4, 6],
+        cut_off: 0.0,
+        ravelled: 0.0,
+        contrast: 25.0,
+        tilt_deg: [0.0, 15.0],
+        ..Recipe::NORMAL.in_size(SMALL)
+    }
+}
+
+fn pattern(no: u16) -> Option<[[bool; 8]; 8]> {
+    card_patterns().get(usize::from(no)).copied()
+}
+
+fn heap_scene(seed: u64) -> Scene {
+    scene(&recipe(), seed, &pattern)
+}
+
+fn room() -> (tempfile::TempDir, Workroom) {
+    let folder = tempfile::tempdir().unwrap();
+    let room = Workroom::create(&folder.path().join("w")).unwrap();
+    (folder, room)
+}
+
+fn ask(scene: &Scene) -> PhotoAsk {
+    PhotoAsk { side_in: Some(scene.truth.card_side_in), pixels_per_in: None }
+}
+
+fn all(read: &PhotoRead) -> Vec<Kept> {
+    let kept =
+        |which| Kept { which, name: format!("scrap {}", which + 1), outline: None, print: PrintOf::Own };
+    (0..read.cloths.len()).map(kept).collect()
+}
+
+fn areas(areas: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut areas: Vec<f64> = areas.collect();
+    areas.sort_by(f64::total_cmp);
+    areas
+}
+
+#[test]
+fn a_picture_fills_the_stash_with_cloth_of_its_size_and_look() {
+    let scene = heap_scene(3);
+    let jpeg = scene.to_jpeg().unwrap();
+    let (_folder, mut room) = room();
+    let read = room.read_photo("heap.jpg", &jpeg, &ask(&scene)).unwrap();
+    assert_eq!(room.stash().unwrap().present().len(), 0, "a look changes nothing");
+    assert_eq!(read.measured.cards.len(), 4);
+    assert!(read.measured.residual_64ths < 1.0, "{}", read.measured.residual_64ths);
+    assert!(read.measured.holds_share > 0.8 && read.measured.holds_px.len() > 3);
+    let entered = room.enter_photo(&read, &all(&read)).unwrap();
+    let stash = room.stash().unwrap();
+    let cloths: Vec<_> = entered.iter().map(|(_, id)| stash.get(*id).unwrap().came.clone()).collect();
+    let found = areas(cloths.iter().map(|cloth| cloth.outline.area()));
+    let truth = areas(scene.truth.cloths.iter().map(|cloth| cloth.outline.area()));
+    assert_eq!(found.len(), truth.len(), "{found:?} {truth:?}");
+    for (found, truth) in found.iter().zip(&truth) {
+        assert!((found / truth - 1.0).abs() < 0.02, "{found} {truth}");
+    }
+    for cloth in &cloths {
+        let (low, _) = polygon::bounds(&cloth.outline.outer).unwrap();
+        assert!(low.distance(Point::ORIGIN) < 1e-9, "each lies at its own origin");
+        let picture = cloth.picture.as_ref().unwrap();
+        let (bytes, format) = room.picture(&picture.hash).unwrap().unwrap();
+        assert_eq!(format, "png");
+        check_clip(&bytes, picture, &cloth.outline, &cloth.look);
+    }
+    assert_eq!(room.undo().unwrap(), "photograph");
+    assert_eq!(room.stash().unwrap().present().len(), 0, "one deed");
+}
+
+/// The picture is there within the outline, clear outside, and has the colours of the look.
+fn check_clip(png: &[u8], picture: &quilt::cloth::Picture, outline: &Region, look: &Look) {
+    assert!((40.0..=150.0).contains(&picture.pixels_per_in));
+    let [width, height] = picture.size_px;
+    // Clear pixels come out white, laid on as they are.
+    let seen = vision::decode(png).unwrap();
+    assert_eq!([seen.width, seen.height], [width, height]);
+    let place = |x: u32, y: u32| {
+        let off = Vec2::new(f64::from(x) + 0.5, -f64::from(y) - 0.5);
+        picture.top_left + off * (1.0 / picture.pixels_per_in)
+    };
+    let (mut sum, mut inside) = ([0.0; 3], 0.0);
+    for y in (0..height).step_by(3) {
+        for x in (0..width).step_by(3) {
+            let at = place(x, y);
+            let pixel = seen.at(i64::from(x), i64::from(y));
+            if outline.contains(at) {
+                inside += 1.0;
+                sum.iter_mut().zip(pixel).for_each(|(sum, value)| *sum += f64::from(value));
+            } else {
+                assert_eq!(pixel, [255; 3], "clear at {at:?}");
+            }
+        }
+    }
+    let area = inside * 9.0 / picture.pixels_per_in.powi(2);
+    assert!((area / outline.area() - 1.0).abs() < 0.02, "{area} {}", outline.area());
+    let mean = sum.map(|sum| (sum / inside) as u8);
+    let mean = colour::Srgb::new(mean[0], mean[1], mean[2]).to_lab();
+    let off = colour::difference(mean, look.mean());
+    assert!(off < 10.0, "the picture's mean is {off} from the look's");
+}
+
+#[test]
+fn the_same_picture_twice_is_noticed_until_it_is_undone() {
+    let scene = heap_scene(4);
+    let jpeg = scene.to_jpeg().unwrap();
+    let (_folder, mut room) = room();
+    let read = room.read_photo("one.jpg", &jpeg, &ask(&scene)).unwrap();
+    assert!(read.entered_before.is_empty());
+    let entered = room.enter_photo(&read, &all(&read)[..2]).unwrap();
+    let again = room.read_photo("copy of one.jpg", &jpeg, &ask(&scene)).unwrap();
+    assert_eq!(again.entered_before, entered.iter().map(|(no, _)| *no).collect::<Vec<_>>());
+    assert_eq!(again.measured.hash, read.measured.hash);
+    // What is there already is the likest to itself.
+    for (which, (no, _)) in entered.iter().enumerate() {
+        let first = &again.cloths[which].candidates[0];
+        assert_eq!((first.no, first.likeness > 0.9), (*no, true), "{first:?}");
+    }
+    room.undo().unwrap();
+    let undone = room.read_photo("one.jpg", &jpeg, &ask(&scene)).unwrap();
+    assert!(undone.entered_before.is_empty());
+    assert!(undone.cloths.iter().all(|cloth| cloth.candidates.is_empty()));
+}
+
+#[test]
+fn corrections_and_prints_are_kept_as_the_maker_says() {
+    let scene = heap_scene(4);
+    let (_folder, mut room) = room();
+    let old = NewCloth::scrap("old", Region::rectangle(3.0, 3.0), workroom::intake::look_of("rust"));
+    let old = room.enter(vec![old]).unwrap()[0].1;
+    let print = room.stash().unwrap().get(old).unwrap().came.print.unwrap();
+    let read = room.read_photo("one.jpg", &scene.to_jpeg().unwrap(), &ask(&scene)).unwrap();
+    // The first corner goes a tenth of an inch outwards.
+    let outline = &read.cloths[0].outline.outer;
+    let middle = polygon::centroid(outline).unwrap();
+    let out = outline[0] + (outline[0] - middle) * (0.1 / outline[0].distance(middle));
+    let corrected = read.corrected(0, &[out]).unwrap();
+    assert!(corrected.area() > read.cloths[0].outline.area());
+    let mut kept = all(&read);
+    kept.truncate(3);
+    kept[0].outline = Some(corrected.clone());
+    kept[0].print = PrintOf::Heap(print);
+    kept[2].print = PrintOf::Found(1);
+    let ids: Vec<ClothId> = room.enter_photo(&read, &kept).unwrap().into_iter().map(|(_, id)| id).collect();
+    let stash = room.stash().unwrap();
+    let came = |id: ClothId| stash.get(id).unwrap().came.clone();
+    assert!((came(ids[0]).outline.area() - corrected.area()).abs() < 1e-9);
+    assert_eq!(came(ids[0]).print, Some(print));
+    assert_eq!(came(ids[1]).print, came(ids[2]).print);
+    assert_ne!(came(ids[1]).print, Some(print));
+    // Later, in the cloth's own inches.
+    let corner = came(ids[1]).outline.outer[0];
+    let (before, to) = (came(ids[1]).outline.area(), corner + Vec2::new(0.05, 0.05));
+    room.correct_outline(ids[1], &[to]).unwrap();
+    let now = room.stash().unwrap().get(ids[1]).unwrap().now.clone().unwrap();
+    assert!(now.outline.outer.contains(&to));
+    assert_ne!(now.outline.area(), before);
+    room.undo().unwrap();
+    assert_eq!(room.stash().unwrap().get(ids[1]).unwrap().came.outline.area(), before);
+}
+
+#[test]
+fn what_can_not_be_kept_is_refused_and_changes_nothing() {
+    let scene = heap_scene(4);
+    let (_folder, mut room) = room();
+    let read = room.read_photo("one.jpg", &scene.to_jpeg().unwrap(), &ask(&scene)).unwrap();
+    let good = all(&read);
+    let bent = |change: &dyn Fn(&mut Kept)| {
+        let mut one = good[0].clone();
+        change(&mut one);
+        one
+    };
+    let bow = [(0.0, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)].map(|(x, y)| Point::new(x, y)).to_vec();
+    let crossed = Region { outer: bow, holes: Vec::new() };
+    let wrong = [
+        (bent(&|one| one.which = 99), "there is no cloth 100"),
+        (bent(&|_| ()), "cloth 1 is named twice"),
+        (bent(&|one| one.print = PrintOf::Heap(5)), "no print of that number"),
+        (bent(&|one| one.print = PrintOf::Found(98)), "no print of that number"),
+        (bent(&|one| one.outline = Some(crossed.clone())), "the corrected outline can't be"),
+    ];
+    for (one, said) in wrong {
+        let kept = if said.contains("twice") { vec![one.clone(), one] } else { vec![good[1].clone(), one] };
+        let refused = room.enter_photo(&read, &kept).unwrap_err();
+        assert!(refused.to_string().contains(said), "{refused}");
+        assert!(refused.to_string().starts_with("one.jpg"), "{refused}");
+        assert!(refused.hint().is_some(), "{refused}");
+        assert_eq!(room.stash().unwrap().present().len(), 0);
+    }
+}
+
+#[test]
+fn bad_pictures_are_refused_by_name_and_reason() {
+    let (_folder, mut room) = room();
+    let scene = heap_scene(4);
+    let jpeg = scene.to_jpeg().unwrap();
+    let refused = |room: &mut Workroom, bytes: &[u8]| {
+        let refused = room.read_photo("IMG_7.jpg", bytes, &ask(&scene)).unwrap_err();
+        assert!(matches!(refused, AskError::Photo(_)), "{refused}");
+        let said = refused.to_string();
+        assert!(said.starts_with("IMG_7.jpg: "), "{said}");
+        said
+    };
+    assert!(refused(&mut room, &[]).contains("empty"));
+    assert!(refused(&mut room, b"name,width,height\n").contains("not a picture"));
+    assert!(refused(&mut room, &jpeg[..jpeg.len() / 2]).contains("stops before its end"));
+    let mat = Recipe { cards: [0, 0], ..recipe() };
+    let bare = demo::scene::scene(&mat, 4, &pattern).to_jpeg().unwrap();
+    assert!(refused(&mut room, &bare).contains("no measuring card"));
+    let nothing = Recipe { scraps: [0, 0], ..recipe() };
+    let nothing = demo::scene::scene(&nothing, 4, &pattern);
+    let jpeg = nothing.to_jpeg().unwrap();
+    let read = room.read_photo("mat.jpg", &jpeg, &ask(&nothing)).unwrap_err();
+    assert!(matches!(read, AskError::Photo(PhotoProblem::NoCloth { .. })), "{read}");
+    let large = vec![0_u8; workroom::photo::MOST_PHOTO_BYTES as usize + 1];
+    assert!(refused(&mut room, &large).contains("65 megabytes; at most 64"));
+    for side_in in [0.0, -1.0, f64::NAN, 90.0] {
+        let ask = PhotoAsk { side_in: Some(side_in), pixels_per_in: None };
+        assert!(matches!(room.read_photo("x", &jpeg, &ask), Err(AskError::Nonsense { .. })));
+    }
+    let ask = PhotoAsk { side_in: None, pixels_per_in: Some(4_000.0) };
+    assert!(matches!(room.read_photo("x", &jpeg, &ask), Err(AskError::Nonsense { .. })));
+    assert_eq!(room.stash().unwrap().present().len(), 0);
+}
+
+#[test]
+fn the_side_of_a_card_is_told_once() {
+    let (_folder, mut room) = room();
+    assert_eq!(room.card_side().unwrap(), 2.0);
+    assert!(room.set_card_side(-1.0).is_err());
+    let scene = heap_scene(4);
+    room.set_card_side(scene.truth.card_side_in).unwrap();
+    let read = room.read_photo("one.jpg", &scene.to_jpeg().unwrap(), &PhotoAsk::default()).unwrap();
+    assert_eq!(read.measured.side_in, scene.truth.card_side_in);
+    assert_eq!(read.cloths.len(), scene.truth.cloths.len());
+}
+
+/// A quilt with the steps of a sewn piece, planned as they are but for a first patch that was cut
+/// otherwise, and the picture of what was really sewn.
+#[test]
+fn the_piece_in_a_picture_replaces_the_planned_one() {
+    let sewn = sewn(3, 9, 24);
+    let table = sewn.table(9);
+    let recipe = Recipe { least_pixels_per_in: 0.0, ..recipe() };
+    let scene = piece_scene(&recipe, 5, &pattern, &table, &sewn.heap).unwrap();
+    let truth = scene.truth.piece.clone().unwrap();
+    let (_folder, mut room) = room();
+    let at = planned(&mut room, &table);
+    let jpeg = scene.to_jpeg().unwrap();
+    let before = outline(&mut room);
+    let turn = Turn::NONE;
+    let look = room.look_at_photo("Piece", "main", ("table.jpg", &jpeg), &ask(&scene), turn).unwrap();
+    assert_eq!(outline(&mut room), before, "a look changes nothing");
+    assert!((look.outline.area() / truth.area() - 1.0).abs() < 0.02, "{}", look.outline.area());
+    assert!(!look.remeasured.differences.is_empty());
+    room.remeasure_photo(&at, ("table.jpg", &jpeg), &ask(&scene), turn).unwrap();
+    let now = outline(&mut room);
+    let (was, is) = (polygon::area(&before), polygon::area(&now));
+    assert!((is / truth.area() - 1.0).abs() < 0.02, "{was} planned, {is} now, {} there", truth.area());
+    let stale = room.remeasure_photo(&at, ("table.jpg", &jpeg), &ask(&scene), turn);
+    assert!(matches!(stale, Err(AskError::Workroom(_))), "the head has moved");
+    room.undo().unwrap();
+    assert_eq!(outline(&mut room), before);
+}
+
+fn outline(room: &mut Workroom) -> Vec<Point> {
+    room.table("Piece", "main").unwrap().piece().unwrap().1.outline_points()
+}
+
+/// The piece as one patch of its outline, each side 1/10 inch farther out than it was sewn.
+fn planned(room: &mut Workroom, table: &Table) -> workroom::quilts::At {
+    let points = table.piece().unwrap().1.outline_points();
+    let lines: Vec<plane::Line> =
+        polygon::edges(&points).map(|(a, b)| plane::Line::through(a, b).unwrap().inward(-0.1)).collect();
+    let n = lines.len();
+    let cut: Vec<Point> = (0..n).map(|i| lines[(i + n - 1) % n].crossing(lines[i]).unwrap()).collect();
+    let cloth = NewCloth::scrap("large", Region::rectangle(60.0, 60.0), workroom::intake::look_of("rust"));
+    let cloth = room.enter(vec![cloth]).unwrap()[0].1;
+    room.new_quilt("Piece", &Wish::default()).unwrap();
+    let at = room.head("Piece", "main").unwrap().at();
+    room.lay(&at, cloth, &cut).unwrap();
+    assert!(room.table("Piece", "main").unwrap().patches().contains_key(&Mark(1)));
+    room.head("Piece", "main").unwrap().at()
+}
+
+#[test]
+fn a_picture_of_scraps_is_no_picture_of_the_piece() {
+    let scene = heap_scene(4);
+    let sewn = sewn(3, 9, 24);
+    let (_folder, mut room) = room();
+    let at = planned(&mut room, &sewn.table(9));
+    let before = outline(&mut room);
+    let jpeg = scene.to_jpeg().unwrap();
+    let refused = room.remeasure_photo(&at, ("heap.jpg", &jpeg), &ask(&scene), Turn::NONE).unwrap_err();
+    assert!(matches!(refused, AskError::CantBe { .. }), "{refused}");
+    assert_eq!(outline(&mut room), before);
+}

@@ -1,0 +1,187 @@
+// From a photograph, with the program itself behind the page and pictures rendered for it.
+
+import type { Locator, Page } from "@playwright/test";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { expect } from "./mocked";
+import { test } from "./program";
+
+const FOLDER = process.env["RAGBAG_PHOTOS"] ?? "";
+const SCRAPS = join(FOLDER, "small-3.jpg");
+const PATCH = join(FOLDER, "patch-3.jpg");
+
+test.beforeEach(() => {
+  test.skip(
+    !existsSync(SCRAPS) || !existsSync(PATCH),
+    "RAGBAG_PHOTOS names no folder of photographs; `cargo xtask test` renders them and does",
+  );
+});
+
+async function sheetOf(page: Page): Promise<Locator> {
+  const heap = page.getByRole("button", { name: "Heap", exact: true });
+  if (await heap.isVisible()) await heap.click();
+  await page.getByRole("button", { name: "From a photograph" }).first().click();
+  return page.getByRole("complementary", { name: "From a photograph" });
+}
+
+const give = (sheet: Locator, ...files: string[]): Promise<void> =>
+  sheet.locator("input[type=file]").first().setInputFiles(files);
+
+/** Gives the rendered scraps and waits until they are found. */
+async function scraps(page: Page): Promise<Locator> {
+  const sheet = await sheetOf(page);
+  await give(sheet, SCRAPS);
+  await expect(sheet.locator("svg .found")).toHaveCount(3, { timeout: 60_000 });
+  return sheet;
+}
+
+test("what is found on a photograph is named, ticked and put in the heap", async ({
+  page,
+  program,
+  grumbles,
+}) => {
+  const count = async (): Promise<number> => {
+    const heap = await page.request.get(`${program}/api/stash`);
+    return ((await heap.json()) as { cloths: unknown[] }).cloths.length;
+  };
+  const before = await count();
+  const sheet = await scraps(page);
+  const rows = sheet.getByRole("checkbox");
+  await expect(rows).toHaveCount(3);
+  for (const row of await rows.all()) await row.check();
+  await rows.nth(2).uncheck();
+  await sheet.getByLabel("Name of cloth 1").fill("from the tin");
+  await sheet.getByRole("button", { name: "Put 2 cloths in the heap" }).click();
+  await expect(page.locator(".slip")).toContainText("from the tin");
+  expect(await count()).toBe(before + 2);
+  // The same picture is noticed when it comes again.
+  await give(sheet, SCRAPS);
+  await expect(sheet.locator(".caution").first()).toContainText("read before", { timeout: 60_000 });
+  expect(grumbles).toEqual([]);
+});
+
+test("an outline is put right by keys and by hand, and found again", async ({ page }) => {
+  const sheet = await scraps(page);
+  await sheet.getByRole("button", { name: "Put its outline right of cloth 1" }).click();
+  const corner = sheet.getByRole("button", { name: /^Corner 1 of / });
+  const label = await corner.getAttribute("aria-label");
+  const told = sheet.locator("li").first();
+  await corner.focus();
+  await page.keyboard.press("Shift+ArrowUp");
+  await expect(corner).not.toHaveAttribute("aria-label", label ?? "");
+  await expect(told).toContainText("put right by you");
+  // The tape didn't hear of it.
+  const tape = page.getByRole("slider", { name: "The sewing log", includeHidden: true });
+  expect(await tape.getAttribute("aria-valuenow")).toBe(await tape.getAttribute("aria-valuemax"));
+  await sheet.getByRole("button", { name: "As it was found" }).click();
+  await expect(corner).toHaveAttribute("aria-label", label ?? "");
+
+  const corners = sheet.getByRole("button", { name: /^Corner \d+ of / });
+  const count = await corners.count();
+  await corner.focus();
+  await page.keyboard.press("Enter");
+  await expect(corners).toHaveCount(count + 1);
+  await sheet.getByRole("button", { name: /^Corner 2 of / }).focus();
+  await page.keyboard.press("Delete");
+  await expect(corners).toHaveCount(count);
+
+  const box = await corner.locator(".dot").boundingBox();
+  if (!box) throw new Error("the corner isn't seen");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 6, y + 4, { steps: 3 });
+  await page.mouse.up();
+  await expect(told).toContainText("put right by you");
+  await expect(corner).not.toHaveAttribute("aria-label", label ?? "");
+});
+
+test("an outline whose sides cross is refused with what to do, and stays as it was", async ({
+  page,
+}) => {
+  const sheet = await scraps(page);
+  await sheet.getByRole("button", { name: "Put its outline right of cloth 1" }).click();
+  const corner = sheet.getByRole("button", { name: /^Corner 1 of / });
+  const label = await corner.getAttribute("aria-label");
+  const opposite = sheet.getByRole("button", { name: /^Corner 3 of / });
+  const [from, to] = [await corner.boundingBox(), await opposite.boundingBox()];
+  if (!from || !to) throw new Error("the corners aren't seen");
+  const middle = (box: {
+    x: number;
+    y: number;
+    width: number;
+    height: number;
+  }): [number, number] => [box.x + box.width / 2, box.y + box.height / 2];
+  const [[x, y], [u, v]] = [middle(from), middle(to)];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 1.5 * (u - x), y + 1.5 * (v - y), { steps: 5 });
+  await page.mouse.up();
+  await expect(page.getByRole("alert").first()).toContainText("cross");
+  await expect(corner).toHaveAttribute("aria-label", label ?? "");
+});
+
+test("what is no picture says so, and the others are read all the same", async ({ page }) => {
+  const sheet = await sheetOf(page);
+  const none = { name: "list.jpg", mimeType: "image/jpeg", buffer: Buffer.from("red, 3 by 5") };
+  await sheet.locator("input[type=file]").first().setInputFiles(none);
+  await expect(sheet.getByRole("alert")).toContainText("not a picture", { timeout: 30_000 });
+  await give(sheet, SCRAPS);
+  await expect(sheet.locator("svg .found")).toHaveCount(3, { timeout: 60_000 });
+});
+
+test("a card's side that can't be is refused, and one that can is kept", async ({ page }) => {
+  const sheet = await sheetOf(page);
+  const side = sheet.getByLabel("Black square of a card");
+  await expect(side).toHaveValue("2");
+  await side.fill("a bit");
+  await side.blur();
+  await expect(page.getByRole("alert").first()).toBeVisible();
+  await expect(side).toHaveValue("2");
+  await side.fill("50.8 mm");
+  await side.blur();
+  await expect(side).toHaveValue("2");
+});
+
+test("the piece is held against its plan, with the photograph on the drawing, and measured", async ({
+  page,
+  program,
+}) => {
+  const rust = { kind: "rectangle", name: "rust for a patch", width: "20", height: "20" };
+  await page.request.post(`${program}/api/stash`, { data: rust });
+  await page.request.post(`${program}/api/quilts`, { data: { name: "Patch" } });
+  const heap = (await (await page.request.get(`${program}/api/stash`)).json()) as {
+    cloths: { id: string; name: string }[];
+  };
+  const cloth = heap.cloths.find(({ name }) => name === rust.name)?.id;
+  const lay = { head: "main", tip: null, ask: { kind: "lay", cloth, wide: "6", deep: "4 1/2" } };
+  await page.request.post(`${program}/api/quilts/Patch/asks`, { data: lay });
+  await page.reload();
+  await page.getByLabel("Quilt").selectOption("Patch");
+  const sheet = await sheetOf(page);
+  await sheet.getByLabel("The piece on the table").check();
+  await give(sheet, PATCH);
+  await sheet.getByRole("button", { name: "Hold it against the plan" }).click({ timeout: 60_000 });
+  const held = sheet.getByRole("region", { name: "Against the plan" });
+  await expect(held).toContainText("shorter");
+  await expect(held.locator("tbody tr")).toHaveCount(4);
+  const laid = page.locator(".over image");
+  await expect(laid).toHaveCount(1);
+  await held.getByRole("button", { name: "Take the photograph off the drawing" }).click();
+  await expect(laid).toHaveCount(0);
+  await held.getByRole("button", { name: "It came out so" }).click();
+  await expect(page.locator(".slip")).toContainText("Measured");
+  const log = await page.request.get(`${program}/api/quilts/Patch/log`);
+  expect(((await log.json()) as { entries: { kind: string }[] }).entries.at(-1)?.kind).toBe(
+    "measure",
+  );
+});
+
+test("nothing of it is wider than the window", async ({ page }) => {
+  const sheet = await scraps(page);
+  const body = sheet.locator(".body");
+  expect(await body.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(
+    page.viewportSize()?.width,
+  );
+});
