@@ -85,6 +85,27 @@ impl Mask {
         parts
     }
 
+    /// How many cells are set.
+    pub(super) fn count(&self) -> usize {
+        self.cells.iter().filter(|cell| **cell).count()
+    }
+
+    /// With everything set that can't be reached from the edge of the picture.
+    pub(super) fn without_holes(&self) -> Self {
+        let not = Self { cells: self.cells.iter().map(|cell| !cell).collect(), ..*self };
+        let mut mask = self.clone();
+        for part in not.parts() {
+            let at_edge = part.iter().any(|&i| {
+                let (column, row) = (i % self.width, i / self.width);
+                column == 0 || row == 0 || column + 1 == self.width || row + 1 == self.height
+            });
+            if !at_edge {
+                part.into_iter().for_each(|i| mask.cells[i] = true);
+            }
+        }
+        mask
+    }
+
     /// The mask of some cells alone.
     pub(super) fn of(&self, part: &[usize]) -> Self {
         let mut mask = Self::new(self.width, self.height);

@@ -64,13 +64,56 @@ pub enum Doubt {
 /// What is under half an inch wide or has less than 0.4 square inches is not looked for.
 #[must_use]
 pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
+    let Some(Told { coarse, calm, cloth, paper }) = tell(flat, not_cloth) else { return Vec::new() };
+    let least = LEAST_AREA * calm.per_in * calm.per_in;
+    let large: Vec<Vec<usize>> = cloth.parts().into_iter().filter(|part| part.len() as f64 >= least).collect();
+    let parts: Vec<(Mask, bool)> =
+        for_all(&large, |part| split::apart(&coarse, &cloth.of(part))).into_iter().flatten().collect();
+    let mut found: Vec<Found> =
+        for_all(&parts, |(part, touching)| outline(flat, &calm, part, *touching, &paper))
+            .into_iter()
+            .flatten()
+            .collect();
+    found.sort_by(|a, b| b.outline.area().total_cmp(&a.outline.area()));
+    found
+}
+
+/// Finds the piece on the table, for a caller who says that there is one: the largest of what lies there,
+/// whole however many cloths it is sewn from, its seams and what of its prints looks like the ground inside.
+/// What lies apart from it by more than a fifth of an inch is none of it. `not_cloth` as for [`find_cloths`].
+#[must_use]
+pub fn find_piece(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Found> {
+    let Told { calm, cloth, paper, .. } = tell(flat, not_cloth)?;
+    let closed = cloth.closed((SEAM_GAP * calm.per_in / 2.0).round().max(1.0) as usize);
+    let largest = closed.parts().into_iter().max_by_key(Vec::len)?;
+    let piece = closed.of(&largest).without_holes();
+    // Closing rounds the nooks; what was ground at the rim is ground again, slits and holes are not.
+    let opened = Mask { cells: piece.cells.iter().zip(&cloth.cells).map(|(a, b)| *a && *b).collect(), ..piece };
+    let largest = opened.without_holes().parts().into_iter().max_by_key(Vec::len)?;
+    let whole = opened.without_holes().of(&largest);
+    // In several parts only where closing joined them.
+    let part = if largest.len() * 100 >= piece.count() * 97 { whole } else { piece };
+    outline(flat, &calm, &part, false, &paper)
+}
+
+/// What of a table is cloth.
+struct Told {
+    coarse: Coarse,
+    /// The same without the lines of a mat.
+    calm: Coarse,
+    cloth: Mask,
+    paper: Mask,
+}
+
+/// Tells cloth from ground, cell by cell; `None` when next to nothing was seen.
+fn tell(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Told> {
     let coarse = Coarse::of(flat);
     if coarse.width < 8 || coarse.height < 8 {
-        return Vec::new();
+        return None;
     }
     let calm = coarse.without_lines();
     let (paper, round) = cards::paper(flat, &calm, not_cloth);
-    let Some(ground) = Ground::fit(&calm, &paper.cells, &round.cells) else { return Vec::new() };
+    let ground = Ground::fit(&calm, &paper.cells, &round.cells)?;
     let bare = mask::bare(&calm, &ground);
     let lines = mask::lines(&coarse, &calm, &ground, &bare);
     let mut cloth = Mask::new(calm.width, calm.height);
@@ -79,20 +122,7 @@ pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
     }
     let cloth = filled(&cloth, &calm, &bare).closed(1).opened(2);
     let cloth = filled(&cloth, &calm, &bare);
-    let least = LEAST_AREA * calm.per_in * calm.per_in;
-    let mut parts = Vec::new();
-    for part in cloth.parts() {
-        if part.len() as f64 >= least {
-            parts.extend(split::apart(&coarse, &cloth.of(&part)));
-        }
-    }
-    let mut found: Vec<Found> =
-        for_all(&parts, |(part, touching)| outline(flat, &calm, part, *touching, &paper))
-            .into_iter()
-            .flatten()
-            .collect();
-    found.sort_by(|a, b| b.outline.area().total_cmp(&a.outline.area()));
-    found
+    Some(Told { coarse, calm, cloth, paper })
 }
 
 /// Fills what is no hole: parts of the print that look like the ground, which are small, or many.
@@ -184,6 +214,8 @@ fn beside(part: &Mask, paper: &Mask) -> bool {
     part.cells.iter().enumerate().any(|(i, cell)| *cell && near(i))
 }
 
+/// In inches: what is nearer than this to the piece is of it.
+const SEAM_GAP: f64 = 0.2;
 /// In square inches: less is no cloth.
 const LEAST_AREA: f64 = 0.4;
 /// In inches.
