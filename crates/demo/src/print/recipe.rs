@@ -223,5 +223,5 @@ pub(crate) static RECIPES: [Recipe; 32] = [
 /// height of what is drawn, the width of the widest stripe, the size of a wash's cloud.
 pub(crate) const MOTIFS_IN: [f64; 32] = [
     2.0, 1.30, 1.62, 0.29, 0.62, 1.0, 0.25, 2.0, 0.78, 0.4, 0.16, 0.45, 1.6, 0.95, 0.12, 2.0, 0.6, 0.3, 0.2,
-    0.6, 2.0, 0.45, 0.45, 0.5, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
+    0.6, 2.0, 0.45, 0.45, 1.05, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
 ];
