@@ -80,9 +80,9 @@ impl ClothThere {
     pub fn runs(&self) -> vision::Runs {
         match self.look.runs {
             Runs::AnyWay => vision::Runs::AnyWay,
-            Runs::BothWays(up) => vision::Runs::BothWays {
-                deg: (up.to_degrees() + self.leans_deg).rem_euclid(180.0),
-            },
+            Runs::BothWays(up) => {
+                vision::Runs::BothWays { deg: (up.to_degrees() + self.leans_deg).rem_euclid(180.0) }
+            }
             Runs::OneWay(up) => vision::Runs::OneWay { deg: up.to_degrees().rem_euclid(180.0) },
         }
     }

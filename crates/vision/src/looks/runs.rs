@@ -47,13 +47,13 @@ pub(super) fn runs(signs: Option<Signs>) -> Runs {
 }
 
 /// Coherence of stripes; of ripples it is about 0.9.
-const STRIPED: f64 = 0.95;
+pub(super) const STRIPED: f64 = 0.95;
 /// Gradients that keep to two lines at right angles so much are a check's.
 const CHECKED: f64 = 0.6;
 /// Coherence below which neither line prevails.
 const EVEN: f64 = 0.2;
 /// Coherence of strokes that lean one way.
-const LEANS: f64 = 0.5;
+pub(super) const LEANS: f64 = 0.5;
 /// The same where it is as sure as this (a net).
 const LEANS_SURELY: f64 = 0.15;
 const SURELY: f64 = 6.0;

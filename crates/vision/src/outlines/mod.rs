@@ -68,13 +68,14 @@ pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
     let least = LEAST_AREA * told.calm.per_in * told.calm.per_in;
     let large: Vec<Vec<usize>> =
         told.cloth.parts().into_iter().filter(|part| part.len() as f64 >= least).collect();
-    let parts: Vec<(Mask, bool)> =
-        for_all(&large, |part| split::apart(&told.coarse, &told.cloth.of(part))).into_iter().flatten().collect();
-    let mut found: Vec<Found> =
-        for_all(&parts, |(part, touching)| outline(flat, &told, part, *touching))
-            .into_iter()
-            .flatten()
-            .collect();
+    let parts: Vec<(Mask, bool)> = for_all(&large, |part| split::apart(&told.coarse, &told.cloth.of(part)))
+        .into_iter()
+        .flatten()
+        .collect();
+    let mut found: Vec<Found> = for_all(&parts, |(part, touching)| outline(flat, &told, part, *touching))
+        .into_iter()
+        .flatten()
+        .collect();
     found.sort_by(|a, b| b.outline.area().total_cmp(&a.outline.area()));
     found
 }
@@ -90,7 +91,8 @@ pub fn find_piece(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Found> {
     let largest = closed.parts().into_iter().max_by_key(Vec::len)?;
     let piece = closed.of(&largest).without_holes();
     // Closing rounds the nooks; what was ground at the rim is ground again, slits and holes are not.
-    let opened = Mask { cells: piece.cells.iter().zip(&cloth.cells).map(|(a, b)| *a && *b).collect(), ..piece };
+    let opened =
+        Mask { cells: piece.cells.iter().zip(&cloth.cells).map(|(a, b)| *a && *b).collect(), ..piece };
     let largest = opened.without_holes().parts().into_iter().max_by_key(Vec::len)?;
     let whole = opened.without_holes().of(&largest);
     // In several parts only where closing joined them.
@@ -167,7 +169,8 @@ fn outline(flat: &Flat, told: &Told, part: &Mask, touching: bool) -> Option<Foun
     let on_table = |ring: &[Point]| -> Vec<Point> { ring.iter().map(|&p| flat.on_table(p)).collect() };
     let rough: Vec<Point> =
         trace::corners(outer, 0.05 * flat.pixels_per_in).into_iter().map(|i| outer[i]).collect();
-    let inner: Vec<Vec<Point>> = holes.iter().map(|hole| on_table(&drawn(flat, hole, told.ink).corners)).collect();
+    let inner: Vec<Vec<Point>> =
+        holes.iter().map(|hole| on_table(&drawn(flat, hole, told.ink).corners)).collect();
     let region = Region::try_new(on_table(&whole.corners), inner)
         .or_else(|_| Region::try_new(on_table(&whole.corners), Vec::new()))
         .or_else(|_| Region::try_new(on_table(&rough), Vec::new()))
