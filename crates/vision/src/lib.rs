@@ -24,7 +24,7 @@ pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
 pub use flatten::{FlattenProblem, Flattening, Window, flatten};
 pub use light::{Light, read_light};
-pub use looks::{Look, PrintSize, Runs, Shade, look, same_print};
+pub use looks::{Look, PrintSize, Runs, Shade, look, looks, same_print};
 pub use outlines::{Doubt, Found, corrected, find_cloths, find_piece};
 pub use picture::Picture;
 pub use resample::{LARGEST_FLAT, resample};

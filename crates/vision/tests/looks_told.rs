@@ -78,35 +78,42 @@ fn first(usual: u64) -> u64 {
 fn directions_are_told() {
     let mut table = [[0; 3]; 3];
     let mut off: Vec<f64> = Vec::new();
+    let mut axes: Vec<(f64, String)> = Vec::new();
     for one in told(rounds(), first(0), &[1.0], (3.0, 6.0)) {
         table[kind_of_print(one.print)][kind(one.look.runs)] += 1;
-        let name = &PAINTED[one.print].print.name;
-        if name.ends_with("stripe") || name == "ticking" {
+        let print = &PAINTED[one.print].print;
+        let name = &print.name;
+        let axis_off = |deg: f64| {
+            let apart = (deg - one.up_deg - print.leans_deg()).rem_euclid(180.0);
+            apart.min(180.0 - apart)
+        };
+        if let (2, Runs::OneWay { deg }) = (kind_of_print(one.print), one.look.runs) {
+            axes.push((axis_off(deg), name.clone()));
+        }
+        if name.ends_with("stripe") || name == "ticking" || name == "drizzle" {
             match one.look.runs {
-                Runs::BothWays { deg } => {
-                    let apart = (deg - one.up_deg).rem_euclid(180.0);
-                    off.push(apart.min(180.0 - apart));
-                }
+                Runs::BothWays { deg } => off.push(axis_off(deg)),
                 _ => off.push(90.0),
             }
         }
     }
     off.sort_by(f64::total_cmp);
     println!("print any, both, one; told any, both, one: {table:?}");
-    // Nine in ten is the aim; it isn't reached (docs/BENCHMARKS.md has the table).
-    let right = table[0][0] + table[1][1] + table[2][2];
-    let all: usize = table.iter().flatten().sum();
-    assert!(right * 100 >= all * 80, "{right} of {all}");
+    let share = |kind: usize| table[kind][kind] as f64 / table[kind].iter().sum::<usize>() as f64;
+    let right = (share(0) + share(1) + share(2)) / 3.0;
+    println!("right, all kinds alike: {right:.2}");
+    axes.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let near = axes.iter().filter(|(deg, _)| *deg <= 5.0).count();
+    println!(
+        "one way: axis within 5 degrees {near} of {}; worst {:?}",
+        axes.len(),
+        axes.iter().rev().take(12).collect::<Vec<_>>()
+    );
+    assert!(right >= 0.85, "{right}");
+    assert!(near * 10 >= axes.len() * 6, "{near} of {}", axes.len());
     println!("stripes off by {off:.1?} degrees");
     assert!(off.iter().all(|&deg| deg <= 5.0), "{off:?}");
 }
-
-/// How large the motifs of a print are, in inches, by the numbers of its recipe: the height of what is
-/// drawn, the width of the widest stripe, the size of a wash's cloud.
-const MOTIFS: [f64; 32] = [
-    2.0, 1.30, 1.62, 0.29, 0.62, 1.0, 0.25, 2.0, 0.78, 0.4, 0.16, 0.45, 1.6, 0.95, 0.12, 2.0, 0.6, 0.3, 0.2,
-    0.6, 2.0, 0.45, 0.45, 1.05, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
-];
 
 #[test]
 fn sizes_of_prints_are_told() {
@@ -115,8 +122,12 @@ fn sizes_of_prints_are_told() {
         if one.look.busy < 0.06 {
             continue;
         }
-        let size = PrintSize::of(MOTIFS[one.print] * one.scale);
+        let print = &PAINTED[one.print].print;
+        let size = PrintSize::of(print.motif_in() * one.scale);
         table[size as usize][one.look.print_size as usize] += 1;
+        if size != one.look.print_size {
+            println!("{} {:.2} in, told {:.2}", print.name, print.motif_in() * one.scale, one.look.motif_in);
+        }
     }
     println!("print small, medium, large; told small, medium, large: {table:?}");
     // Nine in ten is the aim; it is far off (docs/BENCHMARKS.md has the table).

@@ -69,6 +69,12 @@ impl Print {
         MOTIFS_IN[self.design]
     }
 
+    /// How far its strokes lean from up the cloth, in degrees counter-clockwise.
+    #[must_use]
+    pub fn leans_deg(&self) -> f64 {
+        if self.name == recipe::DRIZZLE { recipe::DRIZZLE_DEG - 90.0 } else { 0.0 }
+    }
+
     /// How it looks, in its own coordinates. Known from the design; nothing is painted but, once
     /// for each design, a small plate.
     #[must_use]

@@ -45,6 +45,11 @@ pub(crate) const HOT: usize = 12;
 /// See [`HOT`].
 pub(crate) const HOT_AND_PALE: usize = 20;
 
+/// A print whose strokes lean, and where to, in degrees from the cloth's width.
+pub(crate) const DRIZZLE: &str = "drizzle";
+/// See [`DRIZZLE`].
+pub(crate) const DRIZZLE_DEG: f64 = 72.0;
+
 /// All prints, from the centre of the piece outwards.
 pub(crate) static RECIPES: [Recipe; 32] = [
     recipe("rust wash", [6.0, 6.0], Way::Any, &[0xa04a2b, 0xb4623d, 0x863a22], |plate, dice| {
@@ -134,8 +139,8 @@ pub(crate) static RECIPES: [Recipe; 32] = [
         plate.wobble(dice.bits(), 0.5, 0.012);
         water::foam(plate, &[(0.30, 0.26, 2), (0.62, 0.09, 1), (0.80, 0.07, 1), (0.97, 0.08, 1)], 4, 6, dice);
     }),
-    recipe("drizzle", [3.0, 3.0], Way::Both, &[0xb9c4c6, 0xe9ecea, 0x8d9ea5], |plate, dice| {
-        lines::drizzle(plate, &[1, 1, 2], [12, 8], (0.30, 0.042), 72.0, dice);
+    recipe(DRIZZLE, [3.0, 3.0], Way::Both, &[0xb9c4c6, 0xe9ecea, 0x8d9ea5], |plate, dice| {
+        lines::drizzle(plate, &[1, 1, 2], [12, 8], (0.30, 0.042), DRIZZLE_DEG, dice);
     }),
     recipe("windowpane", [1.5, 1.5], Way::Any, &[0xe3e0d9, 0x8f9ba0, 0xbfae9f], |plate, dice| {
         plate.wobble(dice.bits(), 0.5, 0.008);
@@ -218,5 +223,5 @@ pub(crate) static RECIPES: [Recipe; 32] = [
 /// height of what is drawn, the width of the widest stripe, the size of a wash's cloud.
 pub(crate) const MOTIFS_IN: [f64; 32] = [
     2.0, 1.30, 1.62, 0.29, 0.62, 1.0, 0.25, 2.0, 0.78, 0.4, 0.16, 0.45, 1.6, 0.95, 0.12, 2.0, 0.6, 0.3, 0.2,
-    0.6, 2.0, 0.45, 0.45, 0.5, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
+    0.6, 2.0, 0.45, 0.45, 1.05, 0.55, 0.72, 1.9, 0.18, 1.95, 1.75, 1.0, 2.0,
 ];

@@ -59,6 +59,8 @@ pub struct ClothThere {
     pub print_name: String,
     /// How large what is printed is, in inches across.
     pub motif_in: f64,
+    /// How far what is drawn leans from up the print, in degrees counter-clockwise.
+    pub leans_deg: f64,
     /// How it looks, its directions as they lie on the table.
     pub look: Look,
 }
@@ -67,18 +69,21 @@ impl ClothThere {
     pub(super) fn new(cloth: &Cloth, outline: Region, cut_off: bool, print: &Print, to_print: Pose) -> Self {
         let look = turned(print.look(), to_print.turn.inverse().then(Turn::QUARTER));
         let motif_in = print.motif_in();
+        let leans_deg = print.leans_deg();
         let print_name = print.name.clone();
-        Self { cloth: cloth.id, outline, cut_off, print: print.number, print_name, motif_in, look }
+        Self { cloth: cloth.id, outline, cut_off, print: print.number, print_name, motif_in, leans_deg, look }
     }
 
     /// Which ways up it may be used, in the words of who looks at it: its angles are those on the
-    /// table.
+    /// table, along what is drawn where that leans, and of a print with a top its axis.
     #[must_use]
     pub fn runs(&self) -> vision::Runs {
         match self.look.runs {
             Runs::AnyWay => vision::Runs::AnyWay,
-            Runs::BothWays(up) => vision::Runs::BothWays { deg: up.to_degrees().rem_euclid(180.0) },
-            Runs::OneWay(up) => vision::Runs::OneWay { deg: up.to_degrees().rem_euclid(360.0) },
+            Runs::BothWays(up) => {
+                vision::Runs::BothWays { deg: (up.to_degrees() + self.leans_deg).rem_euclid(180.0) }
+            }
+            Runs::OneWay(up) => vision::Runs::OneWay { deg: up.to_degrees().rem_euclid(180.0) },
         }
     }
 }

@@ -52,7 +52,7 @@ impl Seen {
         assert!(ran.success());
         let file = std::fs::read(folder.join("page.pgm")).unwrap();
         std::fs::remove_dir_all(&folder).unwrap();
-        let mut head = file.splitn(4, |byte| byte.is_ascii_whitespace());
+        let mut head = file.splitn(4, u8::is_ascii_whitespace);
         assert_eq!(head.next(), Some(&b"P5"[..]));
         let number = |text: Option<&[u8]>| std::str::from_utf8(text.unwrap()).unwrap().parse().unwrap();
         let (wide, high): (usize, usize) = (number(head.next()), number(head.next()));

@@ -135,7 +135,10 @@ fn read(scene: &Scene, judged: &mut Judged) -> Result<(), String> {
     judged.times_ms[3] = clock.lap_ms();
     let corners = |card: &Card| card.corners.map(|px| map.to_table(px)).to_vec();
     let paper: Vec<Vec<Point>> = cards.iter().map(corners).collect();
-    let found = vision::find_cloths(&flat, &paper);
+    let found = match truth.piece {
+        Some(_) => vision::find_piece(&flat, &paper).into_iter().collect(),
+        None => vision::find_cloths(&flat, &paper),
+    };
     judged.times_ms[4] = clock.lap_ms();
     judge_outlines(&wanted(truth), &flat, &found, lies, judged);
     Ok(())
@@ -197,6 +200,10 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
     let outlines: Vec<Region> = found.iter().map(|one| one.outline.moved(lies)).collect();
     let there: Vec<Region> = wanted.iter().map(|one| one.outline.clone()).collect();
     let pairs = matched(&there, &outlines);
+    let mut clock = Clock(Instant::now());
+    let regions: Vec<&Region> = found.iter().map(|one| &one.outline).collect();
+    let looks = vision::looks(flat, &regions);
+    judged.times_ms[5] = clock.lap_ms();
     for &(i, j) in &pairs {
         let (wanted, one) = (&wanted[i], &found[j]);
         if wanted.cut_off {
@@ -204,15 +211,12 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
             judged.cut_off[2] += usize::from(one.cut_off);
             continue;
         }
-        let mut clock = Clock(Instant::now());
-        let look = wanted.cloth.map(|cloth| (cloth, vision::look(flat, &one.outline)));
-        judged.times_ms[5] += clock.lap_ms();
         judged.found.push(FoundScrap {
             off_in: outline_distance(wanted.outline, &outlines[j]),
             area: outlines[j].area() / wanted.outline.area() - 1.0,
             cut_off: one.cut_off,
             doubtful: !one.doubts.is_empty(),
-            look: look.map(|(cloth, look)| judge_look(cloth, &look, lies.turn)),
+            look: wanted.cloth.map(|cloth| judge_look(cloth, &looks[j], lies.turn)),
         });
     }
     let others = (0..found.len()).filter(|j| pairs.iter().all(|pair| pair.1 != *j));

@@ -33,10 +33,9 @@ pub(crate) fn judge_look(cloth: &ClothThere, look: &Look, turn: Turn) -> LookJud
     let nearest = |lab| look.shades.iter().map(|seen| difference(seen.lab, lab)).fold(100.0, f64::min);
     let seen = colour::mean(look.shades.iter().map(|shade| (shade.lab, shade.share))).unwrap_or_default();
     let ((is, up), (told, deg)) = (kind(cloth.runs()), kind(look.runs));
-    let round = if is == 1 { 180.0 } else { 360.0 };
     let off = |(up, deg): (f64, f64)| {
-        let off = (deg + turn.to_degrees() - up).rem_euclid(round);
-        off.min(round - off)
+        let off = (deg + turn.to_degrees() - up).rem_euclid(180.0);
+        off.min(180.0 - off)
     };
     let size = [PrintSize::of(cloth.motif_in) as usize, look.print_size as usize];
     LookJudged {

@@ -10,6 +10,8 @@ pub(super) struct Grid {
     pub(super) width: usize,
     pub(super) per_in: f64,
     pub(super) rgb: Vec<Srgb>,
+    /// The same as colours, worked out once.
+    pub(super) lab: Vec<Lab>,
     /// Colours without the noise of single pixels.
     pub(super) smooth: Vec<Lab>,
     pub(super) on: Vec<bool>,
@@ -18,13 +20,13 @@ pub(super) struct Grid {
 /// Pixels an inch that are aimed at.
 const WANTED_PER_IN: f64 = 30.0;
 /// Pixels along a side at most.
-const MOST: f64 = 240.0;
+const MOST: f64 = 160.0;
 /// How far inside the outline, in inches, so that the edge doesn't count as print.
 const MARGIN: f64 = 0.05;
 
 impl Grid {
     pub(super) fn of(flat: &Flat, outline: &Region) -> Self {
-        let empty = Self { width: 0, per_in: 1.0, rgb: vec![], smooth: vec![], on: vec![] };
+        let empty = Self { width: 0, per_in: 1.0, rgb: vec![], lab: vec![], smooth: vec![], on: vec![] };
         let Some((low, high)) = polygon::bounds(&outline.outer) else { return empty };
         let long = (high.x - low.x).max(high.y - low.y);
         if !(long > 0.0 && long.is_finite()) {
@@ -41,6 +43,7 @@ impl Grid {
             width,
             per_in,
             rgb: vec![Srgb::default(); width * height],
+            lab: vec![],
             smooth: vec![],
             on: vec![false; width * height],
         };
@@ -52,8 +55,11 @@ impl Grid {
             let middle = (y + cell as i64 / 2) * i64::from(flat.picture.width) + x + cell as i64 / 2;
             let seen = usize::try_from(middle).ok().and_then(|k| flat.seen.get(k)).copied().unwrap_or(false);
             grid.on[i] = seen && inner(place);
-            grid.rgb[i] = mean(flat, x, y, cell as i64);
+            if grid.on[i] {
+                grid.rgb[i] = mean(flat, x, y, cell as i64);
+            }
         }
+        grid.lab = grid.rgb.iter().map(|pixel| pixel.to_lab()).collect();
         grid.smooth = grid.smoothed();
         grid
     }
@@ -69,7 +75,7 @@ impl Grid {
 
     /// The mean of each pixel and its eight neighbours.
     fn smoothed(&self) -> Vec<Lab> {
-        let labs: Vec<Lab> = self.rgb.iter().map(|pixel| pixel.to_lab()).collect();
+        let labs = &self.lab;
         let (width, height) = (self.width, self.height());
         (0..labs.len())
             .map(|i| {

@@ -9,6 +9,7 @@ mod spectrum;
 pub use likeness::same_print;
 
 use crate::Flat;
+use crate::share::for_all;
 use colour::{Lab, Srgb, palette, plain_difference};
 use grid::Grid;
 use plane::Region;
@@ -32,9 +33,9 @@ pub enum Runs {
         /// Along the stripes, 0 up to 180.
         deg: f64,
     },
-    /// It has a top.
+    /// It has a top. Which end is up can't be told from what contrasts with what: the maker says.
     OneWay {
-        /// Up the print, 0 up to 360.
+        /// Up the print or down it, 0 up to 180.
         deg: f64,
     },
 }
@@ -90,24 +91,29 @@ pub fn look(flat: &Flat, outline: &Region) -> Look {
     let near = nearest_shades(&grid, &shades);
     let busy = busy(&grid, &shades, &near);
     let scale = spectrum::scale(&grid);
-    let runs = runs::runs(&grid, busy);
-    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, &near, scale.half_in) };
+    let signs = if busy < SOLID { None } else { runs::signs(&grid) };
+    let coherence = signs.map_or(0.0, |signs| signs.coherence);
+    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, coherence, scale.half_in) };
+    let runs = runs::runs(signs);
     let print_size = PrintSize::of(motif_in);
     Look { shades, lightness, busy, runs, repeat_in: scale.repeat_in, motif_in, print_size }
+}
+
+/// Looks at several cloths of one table, as [`look`] does at each, several at a time.
+#[must_use]
+pub fn looks(flat: &Flat, outlines: &[&Region]) -> Vec<Look> {
+    for_all(outlines, |outline| look(flat, outline))
 }
 
 /// The main colours, from where the picture is calm: an edge between two inks is neither.
 fn shades(grid: &Grid) -> Vec<Shade> {
     let calm: Vec<Srgb> = grid.calm().collect();
-    let all = || grid.inside().map(|i| grid.rgb[i]);
+    let all = || grid.inside().map(|i| grid.lab[i]);
     // A print so fine that it is all edges has no calm places.
     let mut centres = palette(calm, MOST_SHADES);
-    let strange = |pixel: &Srgb| {
-        let lab = pixel.to_lab();
-        centres.iter().all(|centre| plain_difference(centre.lab, lab) > STRANGE)
-    };
+    let strange = |lab: &Lab| centres.iter().all(|centre| plain_difference(centre.lab, *lab) > STRANGE);
     if all().filter(strange).count() * 20 > grid.inside().count() {
-        centres = palette(all(), MOST_SHADES);
+        centres = palette(grid.inside().map(|i| grid.rgb[i]), MOST_SHADES);
     }
     if centres.is_empty() {
         return Vec::new();
@@ -115,8 +121,8 @@ fn shades(grid: &Grid) -> Vec<Shade> {
     // Shares are those of all places, each given to the nearest colour.
     let mut shares = vec![0.0; centres.len()];
     let count = all().count() as f64;
-    for pixel in all() {
-        shares[nearest(&centres, pixel.to_lab())] += 1.0 / count;
+    for lab in all() {
+        shares[nearest(&centres, lab)] += 1.0 / count;
     }
     let mut shades: Vec<Shade> =
         centres.iter().zip(shares).map(|(centre, share)| Shade { lab: centre.lab, share }).collect();

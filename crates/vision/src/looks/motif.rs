@@ -1,45 +1,75 @@
 //! How large what is printed on the ground is.
 
 use super::grid::Grid;
+use super::spectrum::signal;
 
-/// The middle size, by area, of what stands on the ground of a print, in inches: a motif's length, a stripe's
-/// width. `shades` names each place's main colour, the ground being 0. `half_in` is the shift at which the
-/// print has lost half its agreement with itself: six times that stands in for a net or a check, which
-/// hang together as one, and motifs that touch are taken for at most twelve times that. Ours; no source.
-pub(super) fn motif_in(grid: &Grid, shades: &[Option<usize>], half_in: f64) -> f64 {
-    let fallback_in = 6.0 * half_in;
-    let reach = (0.05 * grid.per_in).round().max(1.0) as usize;
-    let printed: Vec<bool> = shades.iter().map(|shade| shade.is_some_and(|k| k > 0)).collect();
-    let joined = grown(&grown(&printed, grid.width, reach, true), grid.width, reach, false);
-    let joined: Vec<bool> = joined.iter().zip(&grid.on).map(|(a, b)| *a && *b).collect();
-    let all = grid.inside().count() as f64;
-    let across = all.sqrt() / grid.per_in;
-    let mut sizes: Vec<(f64, f64)> = Vec::new();
-    for part in parts(&joined, grid.width) {
-        let area = part.len() as f64 / (grid.per_in * grid.per_in);
-        if area < LEAST_AREA {
-            continue;
-        }
-        let [long, short] = extents(&part, grid.width).map(|px| px / grid.per_in);
-        let size = match () {
-            () if short > 0.7 * across => fallback_in,
-            () if long > 0.7 * across && long > 2.5 * short => short,
-            () => long.min(12.0 * half_in),
-        };
-        sizes.push((size, area));
+/// The size of what is printed, in inches. The print is one number a place (how far along the direction in
+/// which its colours differ most); what lies well above the middle and what lies well below it are its two
+/// sides, each in connected parts. Of stripes it is the width of the wider ones, of ripples twice that,
+/// from crest to crest. Otherwise it is the middle length, by area, of the parts of the side that is less of the print, or of the
+/// other where that side hangs together as one, as a net does; and where both do, six times `half_in`, the
+/// shift at which the print has lost half its agreement with itself. Motifs that touch are taken for at most
+/// twelve times that shift, but for strokes that lean one way. `coherence` is how much the gradients keep to
+/// one line. Ours; no source.
+pub(super) fn motif_in(grid: &Grid, coherence: f64, half_in: f64) -> f64 {
+    let (values, deviation) = signal(grid);
+    let side = |sign: f64| -> Vec<bool> {
+        values.iter().zip(&grid.on).map(|(v, on)| *on && sign * v > OFF * deviation).collect()
+    };
+    let mut sides = [side(1.0), side(-1.0)];
+    sides.sort_by_key(|mask| mask.iter().filter(|cell| **cell).count());
+    let parts = sides.map(|mask| measured(&mask, grid));
+    if coherence > RIPPLED {
+        let widths = parts.iter().flatten().map(|part| (part.area / part.long.max(1e-9), part.area));
+        let width = by_area(widths.collect(), 0.8).unwrap_or(6.0 * half_in);
+        return if coherence > super::runs::STRIPED { width } else { 2.0 * width };
     }
+    let across = (grid.inside().count() as f64).sqrt() / grid.per_in;
+    let whole = |parts: &[Part]| {
+        by_area(parts.iter().map(|part| (part.short, part.area)).collect(), 0.5)
+            .is_none_or(|short| short > 0.6 * across)
+    };
+    let most = if coherence < super::runs::LEANS { 12.0 * half_in } else { f64::INFINITY };
+    match parts.iter().find(|parts| !whole(parts)) {
+        Some(parts) => by_area(parts.iter().map(|part| (part.long.min(most), part.area)).collect(), 0.5),
+        None => None,
+    }
+    .unwrap_or(6.0 * half_in)
+}
+
+/// A connected part of a print, in inches and square inches.
+struct Part {
+    long: f64,
+    short: f64,
+    area: f64,
+}
+
+/// The parts of a side that are no noise.
+fn measured(mask: &[bool], grid: &Grid) -> Vec<Part> {
+    let square = grid.per_in * grid.per_in;
+    let large = |part: &Vec<usize>| part.len() as f64 / square >= LEAST_AREA;
+    let measure = |part: Vec<usize>| {
+        let [long, short] = extents(&part, grid.width).map(|px| px / grid.per_in);
+        Part { long, short, area: part.len() as f64 / square }
+    };
+    parts(mask, grid.width).into_iter().filter(large).map(measure).collect()
+}
+
+/// The size below which this share of the area lies, of sizes with their areas.
+fn by_area(mut sizes: Vec<(f64, f64)>, share: f64) -> Option<f64> {
     sizes.sort_by(|a, b| a.0.total_cmp(&b.0));
     let total: f64 = sizes.iter().map(|(_, area)| area).sum();
     let mut sum = 0.0;
-    for (size, area) in sizes {
+    sizes.into_iter().find_map(|(size, area)| {
         sum += area;
-        if sum * 2.0 >= total {
-            return size;
-        }
-    }
-    fallback_in
+        (sum >= share * total).then_some(size)
+    })
 }
 
+/// Coherence of gradients from which on a print is of stripes or ripples.
+const RIPPLED: f64 = 0.83;
+/// In deviations: so far from the middle a place is of one side.
+const OFF: f64 = 0.5;
 /// In square inches: less is noise.
 const LEAST_AREA: f64 = 0.004;
 
@@ -62,25 +92,6 @@ fn extents(part: &[usize], width: usize) -> [f64; 2] {
     let (middle, half) = ((xx + yy) / 2.0, ((xx - yy) / 2.0).hypot(xy));
     // A bar of length L has the deviation L/√12, an oval L/4.
     [middle + half, middle - half].map(|square| 3.6 * square.max(0.0).sqrt())
-}
-
-/// Grown (or shrunk) by a square.
-fn grown(mask: &[bool], width: usize, reach: usize, wanted: bool) -> Vec<bool> {
-    let height = mask.len() / width.max(1);
-    let pass = |from: &[bool], along: bool| -> Vec<bool> {
-        (0..from.len())
-            .map(|i| {
-                let (place, count, step) =
-                    if along { (i % width, width, 1) } else { (i / width, height, width) };
-                let low = place - place.min(reach);
-                let high = (place + reach).min(count - 1);
-                let first = i - (place - low) * step;
-                let any = (0..=high - low).any(|k| from[first + k * step] == wanted);
-                if any { wanted } else { !wanted }
-            })
-            .collect()
-    };
-    pass(&pass(mask, true), false)
 }
 
 /// The connected parts of a mask.

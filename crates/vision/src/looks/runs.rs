@@ -1,10 +1,11 @@
 //! Which ways up a print may be used.
 //!
-//! Three questions are put to the gradients of the print. Do they keep to one line (the structure tensor's
-//! coherence, as in J. Bigün and G. H. Granlund 1987)? Does the print agree with itself moved one way
-//! farther than moved across it? And does it look the same upside down: sums that change their sign when
-//! the print is turned by half a turn, taken block by block, so that what is tossed averages out and what
-//! has a top adds up.
+//! Gradients are taken as complex numbers and summed block by block as harmonics: sums that turn `order`
+//! times while the print turns once. The second tells stripes (J. Bigün and G. H. Granlund 1987), the
+//! fourth checks. The first and the third change their sign when the print lies upside down, so that what
+//! is tossed averages out and what has a top adds up; how they scatter from block to block says how far to
+//! trust a sum. A print with a top is about the same to its left and right: the axis is the line about
+//! which all harmonics are likeliest mirrored.
 
 use super::Runs;
 use super::grid::Grid;
@@ -12,170 +13,242 @@ use super::spectrum::signal;
 
 /// What is known about the direction of a print.
 #[derive(Clone, Copy, Debug)]
-struct Signs {
+pub(super) struct Signs {
     /// How much the gradients keep to one line, 0 to 1.
-    coherence: f64,
+    pub(super) coherence: f64,
+    /// The same in its scatter from block to block: about 1 by chance.
+    sure: f64,
     /// How much they keep to two lines at right angles, 0 to 1.
     crossed: f64,
-    /// Across that line, in degrees.
+    /// Across the one line, in degrees.
     across_deg: f64,
-    /// How surely it differs from itself upside down: about 1 by chance.
-    top: f64,
-    /// By how much, as a share of all contrast.
+    /// How much it differs from itself upside down, each sum's share of its contrast times how surely;
+    /// the second of all sums.
     odd: f64,
-    /// Where the top may be, in degrees.
-    top_deg: f64,
+    /// The line about which left and right are likeliest the same, in degrees.
+    axis_deg: f64,
 }
 
-/// Which ways up the print may be used. Which end of a print with a top is up can't be seen from
-/// contrasts alone; the maker may have to turn it round.
-pub(super) fn runs(grid: &Grid, busy: f64) -> Runs {
-    let Some(signs) = signs(grid) else { return Runs::AnyWay };
-    if busy < super::SOLID {
-        return Runs::AnyWay;
-    }
+/// Which ways up the print may be used, by its signs; a solid has none.
+pub(super) fn runs(signs: Option<Signs>) -> Runs {
+    let Some(signs) = signs else { return Runs::AnyWay };
+    let along = Runs::BothWays { deg: (signs.across_deg + 90.0).rem_euclid(180.0) };
     if signs.coherence > STRIPED {
-        return Runs::BothWays { deg: (signs.across_deg + 90.0).rem_euclid(180.0) };
+        return along;
     }
     if signs.crossed > CHECKED && signs.coherence < EVEN {
         return Runs::AnyWay;
     }
-    if signs.top > HAS_TOP && signs.odd > ODD_ENOUGH {
-        return Runs::OneWay { deg: signs.top_deg.rem_euclid(360.0) };
+    let leans = signs.coherence > LEANS || (signs.coherence > LEANS_SURELY && signs.sure > SURELY);
+    if signs.odd > if leans { TOP_OF_LEANING } else { TOP } {
+        return Runs::OneWay { deg: signs.axis_deg.rem_euclid(180.0) };
     }
-    if signs.coherence > LEANS {
-        return Runs::BothWays { deg: (signs.across_deg + 90.0).rem_euclid(180.0) };
-    }
-    Runs::AnyWay
+    if leans { along } else { Runs::AnyWay }
 }
 
+/// Coherence of stripes; of ripples it is about 0.9.
+pub(super) const STRIPED: f64 = 0.95;
 /// Gradients that keep to two lines at right angles so much are a check's.
-const CHECKED: f64 = 0.75;
+const CHECKED: f64 = 0.6;
 /// Coherence below which neither line prevails.
 const EVEN: f64 = 0.2;
-/// Coherence of stripes; of ripples it is about 0.9.
-const STRIPED: f64 = 0.95;
-/// Least of what is odd, in its scatter and as a share, for a print with a top.
-const HAS_TOP: f64 = 3.0;
-const ODD_ENOUGH: f64 = 0.125;
 /// Coherence of strokes that lean one way.
-const LEANS: f64 = 0.5;
+pub(super) const LEANS: f64 = 0.5;
+/// The same where it is as sure as this (a net).
+const LEANS_SURELY: f64 = 0.15;
+const SURELY: f64 = 6.0;
+/// What is odd about a print with a top, and about one with a top that also leans.
+const TOP: f64 = 0.5;
+const TOP_OF_LEANING: f64 = 1.0;
 /// Side of the blocks, in inches.
-const BLOCK_IN: f64 = 1.0;
-/// Odd sums that are looked at: two vectors and a third harmonic, at two scales.
-const ODD: usize = 12;
+const BLOCK_IN: f64 = 0.8;
+/// Deviations of the blurs, in inches; the first is about the grid's own.
+const SCALES_IN: [f64; 4] = [0.0, 0.05, 0.105, 0.212];
+/// Fine contrast or bend, and the gradient it weighs: scale, whether the bend, scale of the gradient.
+const WEIGHED: [(usize, bool, usize); 5] =
+    [(0, false, 2), (0, true, 2), (1, true, 2), (0, true, 0), (1, false, 2)];
+/// A sum counts as at most so sure.
+const SUREST: f64 = 8.0;
 
-fn signs(grid: &Grid) -> Option<Signs> {
+/// A sum over the print that turns `order` times as often as it.
+struct Harmonic {
+    order: i32,
+    mean: [f64; 2],
+    /// Deviation of the mean in each direction, by the scatter of the blocks.
+    scatter: f64,
+    /// Its length over that of a print that pulls all one way.
+    share: f64,
+}
+
+impl Harmonic {
+    fn length(&self) -> f64 {
+        self.mean[0].hypot(self.mean[1])
+    }
+
+    fn sure(&self) -> f64 {
+        self.length() / self.scatter
+    }
+
+    /// How unlikely it is mirrored about a line: the square of what is lopsided, in its scatter.
+    fn lopsided(&self, deg: f64) -> f64 {
+        let (sin, cos) = (f64::from(self.order) * deg.to_radians()).sin_cos();
+        ((self.mean[1] * cos - self.mean[0] * sin) / self.scatter).powi(2)
+    }
+}
+
+/// Gradient (y up) and bend of the print at one scale.
+struct Slopes {
+    gradient: Vec<[f64; 2]>,
+    bend: Vec<f64>,
+}
+
+/// The signs of a print; `None` for a solid, and for a cloth too small to have four blocks.
+pub(super) fn signs(grid: &Grid) -> Option<Signs> {
     let (values, deviation) = signal(grid);
     if deviation < 0.5 {
         return None;
     }
-    let (width, height) = (grid.width, grid.height());
-    let block = (BLOCK_IN * grid.per_in).max(8.0) as usize;
-    let columns = width.div_ceil(block);
-    let mut blocks = vec![([0.0; ODD], [0.0; ODD / 2], 0.0); columns * height.div_ceil(block)];
-    let mut tensor = [0.0; 3];
-    let mut fourth = [0.0; 3];
-    for (scale, reach) in [1_usize, 3].into_iter().enumerate() {
-        let calm = blurred(&values, &grid.on, width, reach);
-        let step = reach;
-        for row in step..height.saturating_sub(step) {
-            for column in step..width.saturating_sub(step) {
-                let i = row * width + column;
-                let cross = [i - step, i + step, i - step * width, i + step * width];
-                if !grid.on[i] || cross.iter().any(|&j| !grid.on[j]) {
-                    continue;
-                }
-                let [left, right, above, below] = cross.map(|j| calm[j]);
-                let (gx, gy) = (right - left, above - below);
-                let bend = left + right + above + below - 4.0 * calm[i];
-                let square = gx * gx + gy * gy;
-                let size = square.sqrt();
-                if scale == 0 {
-                    let (even, odd) = (gx * gx - gy * gy, 2.0 * gx * gy);
-                    let scaled = square.max(1e-12);
-                    fourth[0] += (even * even - odd * odd) / scaled;
-                    fourth[1] += 2.0 * even * odd / scaled;
-                    fourth[2] += square;
-                    tensor = [tensor[0] + gx * gx, tensor[1] + gx * gy, tensor[2] + gy * gy];
-                }
-                let entry = &mut blocks[row / block * columns + column / block];
-                let sums = &mut entry.0[scale * 6..scale * 6 + 6];
-                sums[0] += square * gx;
-                sums[1] += square * gy;
-                sums[2] += bend * bend * gx;
-                sums[3] += bend * bend * gy;
-                let whole = &mut entry.1[scale * 3..scale * 3 + 3];
-                whole[0] += square * size;
-                whole[1] += bend * bend * size;
-                whole[2] += square;
-                if size > 1e-9 {
-                    sums[4] += (gx * gx * gx - 3.0 * gx * gy * gy) / size;
-                    sums[5] += (3.0 * gx * gx * gy - gy * gy * gy) / size;
-                }
-                if scale == 0 {
-                    entry.2 += 1.0;
-                }
+    let blocks = Blocks::of(grid)?;
+    let slopes = SCALES_IN.map(|inch| slopes(&blurred(&values, grid, inch * grid.per_in), grid.width));
+    let sum = |order: i32, scale: usize| {
+        blocks.harmonic(order, |i| {
+            let [x, y] = slopes[scale].gradient[i];
+            let length = x.hypot(y).max(1e-12);
+            let turned = power([x / length, y / length], order);
+            (turned.map(|v| v * length * length), length * length)
+        })
+    };
+    let mut even: Vec<Harmonic> = Vec::new();
+    let mut odd: Vec<Harmonic> = Vec::new();
+    for scale in 0..SCALES_IN.len() {
+        even.extend([sum(2, scale), sum(4, scale)]);
+        odd.push(sum(3, scale));
+    }
+    for (fine, bend, wide) in WEIGHED {
+        odd.push(blocks.harmonic(1, |i| {
+            let [fx, fy] = slopes[fine].gradient[i];
+            let weight = if bend { slopes[fine].bend[i].powi(2) } else { fx * fx + fy * fy };
+            let [x, y] = slopes[wide].gradient[i];
+            ([weight * x, weight * y], weight * x.hypot(y))
+        }));
+    }
+    let mut odds: Vec<f64> = odd.iter().map(|sum| sum.sure().min(SUREST) * sum.share).collect();
+    odds.sort_by(|a, b| b.total_cmp(a));
+    let cost = |deg: f64| {
+        let of = |list: &[Harmonic]| -> f64 {
+            // The five first ones measure much the same.
+            let weight = |sum: &Harmonic| if sum.order == 1 { 0.2 } else { 1.0 };
+            list.iter().map(|sum| sum.lopsided(deg).min(40.0) * weight(sum)).sum()
+        };
+        of(&even) + of(&odd)
+    };
+    let axis = (0..360).map(|k| f64::from(k) / 2.0).min_by(|a, b| cost(*a).total_cmp(&cost(*b)));
+    let (second, fourth) = (&even[0], &even[1]);
+    Some(Signs {
+        coherence: second.share,
+        sure: second.sure(),
+        crossed: fourth.share,
+        across_deg: 0.5 * second.mean[1].atan2(second.mean[0]).to_degrees(),
+        odd: odds.get(1).copied().unwrap_or(0.0),
+        axis_deg: axis.unwrap_or(0.0),
+    })
+}
+
+/// A complex number multiplied by itself.
+fn power(z: [f64; 2], times: i32) -> [f64; 2] {
+    (1..times).fold(z, |p, _| [p[0] * z[0] - p[1] * z[1], p[0] * z[1] + p[1] * z[0]])
+}
+
+/// The places that count, well inside, by blocks that are full enough.
+struct Blocks {
+    places: Vec<Vec<usize>>,
+}
+
+impl Blocks {
+    fn of(grid: &Grid) -> Option<Self> {
+        let (width, height) = (grid.width, grid.height());
+        let side = (BLOCK_IN * grid.per_in).max(6.0) as usize;
+        let columns = width.div_ceil(side);
+        let mut places = vec![Vec::new(); columns * height.div_ceil(side)];
+        for i in grid.inside() {
+            let (column, row) = (i % width, i / width);
+            if column < 2 || row < 2 || column + 2 >= width || row + 2 >= height {
+                continue;
+            }
+            let cross = [i - 2, i + 2, i - 2 * width, i + 2 * width];
+            if cross.iter().all(|&j| grid.on[j]) {
+                places[row / side * columns + column / side].push(i);
             }
         }
+        places.retain(|block| block.len() * 20 > 7 * side * side);
+        (places.len() >= 4).then_some(Self { places })
     }
-    let [xx, xy, yy] = tensor;
-    let coherence = (xx - yy).hypot(2.0 * xy) / (xx + yy).max(1e-12);
-    let crossed = fourth[0].hypot(fourth[1]) / fourth[2].max(1e-12);
-    let across_deg = 0.5 * (2.0 * xy).atan2(xx - yy).to_degrees();
-    let (top, odd, top_deg) = top(&blocks, block);
-    Some(Signs { coherence, crossed, across_deg, top, odd, top_deg })
+
+    /// The mean over the blocks of what `at` gives for a place: a vector, and its length if it pulled
+    /// all one way.
+    fn harmonic(&self, order: i32, at: impl Fn(usize) -> ([f64; 2], f64)) -> Harmonic {
+        let means: Vec<[f64; 3]> = self
+            .places
+            .iter()
+            .map(|block| {
+                let mut sum = [0.0; 3];
+                for &i in block {
+                    let ([x, y], whole) = at(i);
+                    sum = [sum[0] + x, sum[1] + y, sum[2] + whole];
+                }
+                sum.map(|v| v / block.len() as f64)
+            })
+            .collect();
+        let n = means.len() as f64;
+        let [x, y, whole]: [f64; 3] =
+            std::array::from_fn(|k| means.iter().map(|mean| mean[k]).sum::<f64>() / n);
+        let square = means.iter().map(|m| (m[0] - x).powi(2) + (m[1] - y).powi(2)).sum::<f64>();
+        let scatter = (square / (2.0 * (n - 1.0) * n)).sqrt().max(1e-12);
+        Harmonic { order, mean: [x, y], scatter, share: x.hypot(y) / whole.max(1e-12) }
+    }
 }
 
-/// Odd sums of a block, all that they are a share of, and how many places were counted.
-type Block = ([f64; ODD], [f64; ODD / 2], f64);
-
-/// How far the odd sums' means are from nothing, in their own scatter and as a share, and their direction.
-fn top(blocks: &[Block], block: usize) -> (f64, f64, f64) {
-    let full: Vec<&Block> =
-        blocks.iter().filter(|(_, _, count)| *count > 0.4 * (block * block) as f64).collect();
-    let n = full.len() as f64;
-    if full.len() < 4 {
-        return (0.0, 0.0, 0.0);
-    }
-    let mut most = (0.0, 0.0, 0.0);
-    for pair in 0..ODD / 2 {
-        let mean: [f64; 2] = std::array::from_fn(|k| full.iter().map(|s| s.0[2 * pair + k]).sum::<f64>() / n);
-        let whole = full.iter().map(|s| s.1[pair]).sum::<f64>() / n;
-        let spread = full
-            .iter()
-            .map(|s| (s.0[2 * pair] - mean[0]).powi(2) + (s.0[2 * pair + 1] - mean[1]).powi(2))
-            .sum::<f64>()
-            / (n - 1.0);
-        let length = mean[0].hypot(mean[1]);
-        let sure = length * length * n / spread.max(1e-12);
-        let odd = length / whole.max(1e-12);
-        let deg = mean[1].atan2(mean[0]).to_degrees() / if pair % 3 == 2 { 3.0 } else { 1.0 };
-        if sure.min(40.0) * odd > most.0 * most.1 {
-            most = (sure.min(40.0), odd, deg);
+fn slopes(values: &[f64], width: usize) -> Slopes {
+    let height = values.len() / width.max(1);
+    let mut slopes = Slopes { gradient: vec![[0.0; 2]; values.len()], bend: vec![0.0; values.len()] };
+    for row in 1..height.saturating_sub(1) {
+        for i in row * width + 1..(row + 1) * width - 1 {
+            let [left, right, above, below] =
+                [values[i - 1], values[i + 1], values[i - width], values[i + width]];
+            slopes.gradient[i] = [right - left, above - below];
+            slopes.bend[i] = left + right + above + below - 4.0 * values[i];
         }
     }
-    most
+    slopes
 }
 
-/// The mean over a square of places inside.
-fn blurred(values: &[f64], on: &[bool], width: usize, reach: usize) -> Vec<f64> {
-    let height = values.len() / width.max(1);
-    let pass = |from: &[f64], weight: &[f64], step: usize, count: usize, at: &dyn Fn(usize) -> usize| {
-        let mut out = (vec![0.0; from.len()], vec![0.0; from.len()]);
-        for i in 0..from.len() {
-            let place = at(i);
-            let (low, high) = (place.min(reach), (count - 1 - place).min(reach));
-            for k in 0..=low + high {
-                let j = i + k * step - low * step;
-                out.0[i] += from[j];
-                out.1[i] += weight[j];
+/// Blurred by a Gaussian of a deviation in places, what lies outside left out.
+fn blurred(values: &[f64], grid: &Grid, deviation: f64) -> Vec<f64> {
+    if deviation < 0.3 {
+        return values.to_vec();
+    }
+    let reach = (3.0 * deviation).ceil() as usize;
+    let kernel: Vec<f64> = (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp()).collect();
+    let (width, height) = (grid.width, grid.height());
+    let pass = |from: &[[f64; 2]], along: bool| -> Vec<[f64; 2]> {
+        let mut out = vec![[0.0; 2]; from.len()];
+        let (count, step) = if along { (width, 1) } else { (height, width) };
+        for (i, sum) in out.iter_mut().enumerate() {
+            let place = if along { i % width } else { i / width };
+            let (low, high) = (place.saturating_sub(reach), (place + reach).min(count - 1));
+            let first = i - (place - low) * step;
+            for (k, at) in (low..=high).enumerate() {
+                let weight = kernel[at.abs_diff(place)];
+                let [value, one] = from[first + k * step];
+                *sum = [sum[0] + weight * value, sum[1] + weight * one];
             }
         }
         out
     };
-    let weight: Vec<f64> = on.iter().map(|&on| f64::from(u8::from(on))).collect();
-    let (sum, count) = pass(values, &weight, 1, width, &|i| i % width);
-    let (sum, count) = pass(&sum, &count, width, height, &|i| i / width);
-    sum.iter().zip(count).map(|(s, c)| if c > 0.0 { s / c } else { 0.0 }).collect()
+    let start: Vec<[f64; 2]> =
+        values.iter().zip(&grid.on).map(|(&value, &on)| if on { [value, 1.0] } else { [0.0; 2] }).collect();
+    pass(&pass(&start, true), false)
+        .into_iter()
+        .map(|[sum, weight]| if weight > 1e-3 { sum / weight } else { 0.0 })
+        .collect()
 }

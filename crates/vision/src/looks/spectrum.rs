@@ -23,15 +23,16 @@ impl Wave {
     /// The Fourier transform both ways (Cooley and Tukey 1965, radix two), back again with `back`.
     pub(super) fn transformed(mut self, back: bool) -> Self {
         let n = self.size;
+        let turns = turns(n, back);
         for row in self.cells.chunks_mut(n) {
-            transform(row, back);
+            transform(row, &turns);
         }
         let mut column = vec![[0.0; 2]; n];
         for c in 0..n {
             for (r, cell) in column.iter_mut().enumerate() {
                 *cell = self.cells[r * n + c];
             }
-            transform(&mut column, back);
+            transform(&mut column, &turns);
             for (r, cell) in column.iter().enumerate() {
                 self.cells[r * n + c] = *cell;
             }
@@ -56,7 +57,18 @@ impl Wave {
     }
 }
 
-fn transform(line: &mut [[f64; 2]], back: bool) {
+/// The turns of a transform of so many numbers, half a circle of them.
+fn turns(n: usize, back: bool) -> Vec<[f64; 2]> {
+    let angle = if back { TAU } else { -TAU } / n as f64;
+    (0..n / 2)
+        .map(|k| {
+            let (sin, cos) = (angle * k as f64).sin_cos();
+            [cos, sin]
+        })
+        .collect()
+}
+
+fn transform(line: &mut [[f64; 2]], turns: &[[f64; 2]]) {
     let n = line.len();
     let bits = n.trailing_zeros();
     for i in 1..n {
@@ -67,16 +79,10 @@ fn transform(line: &mut [[f64; 2]], back: bool) {
     }
     let mut half = 1;
     while half < n {
-        let angle = if back { TAU } else { -TAU } / (2 * half) as f64;
-        let turns: Vec<[f64; 2]> = (0..half)
-            .map(|k| {
-                let (s, c) = (angle * k as f64).sin_cos();
-                [c, s]
-            })
-            .collect();
+        let every = n / (2 * half);
         for block in line.chunks_mut(2 * half) {
             let (low, high) = block.split_at_mut(half);
-            for ((a, b), [c, s]) in low.iter_mut().zip(high).zip(&turns) {
+            for ((a, b), [c, s]) in low.iter_mut().zip(high).zip(turns.iter().step_by(every)) {
                 let turned = [b[0] * c - b[1] * s, b[0] * s + b[1] * c];
                 *b = [a[0] - turned[0], a[1] - turned[1]];
                 *a = [a[0] + turned[0], a[1] + turned[1]];
@@ -130,7 +136,9 @@ pub(super) struct Agreement {
 
 impl Agreement {
     pub(super) fn of(grid: &Grid, values: &[f64]) -> Self {
-        let size = (2 * grid.width.max(grid.height())).next_power_of_two();
+        // Shifts go to half the longer side, so that half as much again keeps what wraps round apart.
+        let longer = grid.width.max(grid.height());
+        let size = (longer + longer / 2 + 2).next_power_of_two();
         let spectrum =
             |list: &mut dyn Iterator<Item = f64>| Wave::of(size, grid.width, list).transformed(false);
         let print = spectrum(&mut values.iter().copied());

@@ -56,8 +56,16 @@ pub(super) fn seen(flat: &Flat, p: Point) -> bool {
 }
 
 /// Looks for the edge on both sides of a straight piece, `reach` pixels far, every `every` pixels. The
-/// cloth lies to the right of the way from `a` to `b` (y runs down).
-pub(super) fn hits(flat: &Flat, a: Point, b: Point, reach: f64, every: f64, end: f64) -> Vec<Hit> {
+/// cloth lies to the right of the way from `a` to `b` (y runs down). `ink` is how the lines of the mat differ
+/// from it, in square roots of light.
+pub(super) fn hits(
+    flat: &Flat,
+    [a, b]: [Point; 2],
+    reach: f64,
+    every: f64,
+    end: f64,
+    ink: Option<[f32; 3]>,
+) -> Vec<Hit> {
     let length = a.distance(b);
     if length < 1e-6 {
         return Vec::new();
@@ -71,7 +79,7 @@ pub(super) fn hits(flat: &Flat, a: Point, b: Point, reach: f64, every: f64, end:
             let along = end + (length - 2.0 * end) * k as f64 / count as f64;
             let place = a + way * along;
             let profile = Profile::across(flat, place, way, out, reach)?;
-            let (off, inner, outer) = profile.edge(flat.pixels_per_in)?;
+            let (off, inner, outer) = profile.edge(flat.pixels_per_in, ink)?;
             Some(Hit { at: place + out * off, along, out: off, inner, outer })
         })
         .collect()
@@ -103,7 +111,7 @@ impl Profile {
     }
 
     /// How far outside the middle the edge lies, and the colours inside and outside.
-    fn edge(&self, per_in: f64) -> Option<(f64, [f32; 3], [f32; 3])> {
+    fn edge(&self, per_in: f64, ink: Option<[f32; 3]>) -> Option<(f64, [f32; 3], [f32; 3])> {
         let n = self.root.len();
         // The middle, not the mean: a line of the mat may run along the edge.
         let outer: [f32; 3] = std::array::from_fn(|c| {
@@ -111,10 +119,16 @@ impl Profile {
             part.sort_by(f32::total_cmp);
             part.get(part.len() / 2).copied().unwrap_or(0.0)
         });
-        let apart: Vec<f32> = self.root.iter().map(|&colour| apart(colour, outer)).collect();
-        let mut inside: Vec<f32> = apart[n / 2..].to_vec();
-        inside.sort_by(f32::total_cmp);
-        let contrast = inside.get(inside.len() / 2).copied().unwrap_or(0.0);
+        let mut apart: Vec<f32> = self.root.iter().map(|&colour| apart(colour, outer)).collect();
+        let mut contrast = middle(&apart[n / 2..]);
+        // Where cloth isn't of the lines' colour itself, lines count as the table they are printed on.
+        if let Some(ink) = ink {
+            let off: Vec<f32> = self.root.iter().map(|&colour| off_ink(colour, outer, ink)).collect();
+            let left = middle(&off[n / 2..]);
+            if left > (0.5 * contrast).max(2.0 * FAINTEST) {
+                (apart, contrast) = (off, left);
+            }
+        }
         if contrast < FAINTEST {
             return None;
         }
@@ -165,6 +179,22 @@ impl Profile {
         let (inner, outer) = sides?;
         Some((self.reach - at * STEP, inner, outer))
     }
+}
+
+/// Difference of a colour from the ground and everything between it and the lines printed on it. `ink` was
+/// seen through cells that hold some ground, so the lines may differ more than it.
+fn off_ink(colour: [f32; 3], ground: [f32; 3], ink: [f32; 3]) -> f32 {
+    let off: [f32; 3] = std::array::from_fn(|c| colour[c] - ground[c]);
+    let dot = |a: [f32; 3], b: [f32; 3]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f32>();
+    let share = (dot(off, ink) / dot(ink, ink).max(1e-9)).clamp(0.0, 1.6);
+    apart(off, ink.map(|v| v * share))
+}
+
+/// The middle of some numbers; 0 of none.
+fn middle(list: &[f32]) -> f32 {
+    let mut sorted = list.to_vec();
+    sorted.sort_by(f32::total_cmp);
+    sorted.get(sorted.len() / 2).copied().unwrap_or(0.0)
 }
 
 /// Mean of entries `from` up to `to`.

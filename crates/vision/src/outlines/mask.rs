@@ -3,6 +3,7 @@
 use super::coarse::Coarse;
 use super::ground::{Ground, distance};
 use crate::share::neighbours;
+use colour::Oklab;
 
 /// A yes or no for every cell.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,6 +86,27 @@ impl Mask {
         parts
     }
 
+    /// How many cells are set.
+    pub(super) fn count(&self) -> usize {
+        self.cells.iter().filter(|cell| **cell).count()
+    }
+
+    /// With everything set that can't be reached from the edge of the picture.
+    pub(super) fn without_holes(&self) -> Self {
+        let not = Self { cells: self.cells.iter().map(|cell| !cell).collect(), ..*self };
+        let mut mask = self.clone();
+        for part in not.parts() {
+            let at_edge = part.iter().any(|&i| {
+                let (column, row) = (i % self.width, i / self.width);
+                column == 0 || row == 0 || column + 1 == self.width || row + 1 == self.height
+            });
+            if !at_edge {
+                part.into_iter().for_each(|i| mask.cells[i] = true);
+            }
+        }
+        mask
+    }
+
     /// The mask of some cells alone.
     pub(super) fn of(&self, part: &[usize]) -> Self {
         let mut mask = Self::new(self.width, self.height);
@@ -105,8 +127,14 @@ fn alike(ground: &Ground) -> f64 {
 
 /// Where the lines of a mat run, and what of the table shows between them and a cloth: cells that look like
 /// the ground in the picture with its lines, and narrow strips in the lines' colour. The lines' colour is
-/// what is there in the one picture and gone in the other; nothing when next to none is.
-pub(super) fn lines(with: &Coarse, without: &Coarse, ground: &Ground, bare: &Mask) -> Mask {
+/// what is there in the one picture and gone in the other; nothing when next to none is. Also gives how the
+/// lines' colour differs from the ground, in square roots of light.
+pub(super) fn lines(
+    with: &Coarse,
+    without: &Coarse,
+    ground: &Ground,
+    bare: &Mask,
+) -> (Mask, Option<[f32; 3]>) {
     let (width, alike) = (with.width, alike(ground));
     let mut mask = Mask::new(with.width, with.height);
     let mut apart: Vec<(f64, [f64; 3])> = Vec::new();
@@ -122,7 +150,7 @@ pub(super) fn lines(with: &Coarse, without: &Coarse, ground: &Ground, bare: &Mas
     }
     let many = bare.cells.iter().filter(|cell| **cell).count() / 100;
     if apart.len() <= many {
-        return Mask::new(with.width, with.height);
+        return (Mask::new(with.width, with.height), None);
     }
     // The strongest tenth hold the lines' own colour, the others a mixture with the ground.
     apart.sort_by(|a, b| b.0.total_cmp(&a.0));
@@ -152,7 +180,16 @@ pub(super) fn lines(with: &Coarse, without: &Coarse, ground: &Ground, bare: &Mas
     for (i, cell) in mask.cells.iter_mut().enumerate() {
         *cell |= coloured.cells[i] && !wide.cells[i] && !amid.cells[i];
     }
-    mask
+    let middle = ground.at([0.5 * width as f64, 0.5 * with.height as f64]);
+    let line = root_of_light(std::array::from_fn(|c| middle[c] + ink[c]));
+    let bare = root_of_light(middle);
+    (mask, Some(std::array::from_fn(|c| line[c] - bare[c])))
+}
+
+/// Square roots of the light of a colour in OKLab.
+fn root_of_light([l, a, b]: [f64; 3]) -> [f32; 3] {
+    let light = Oklab { l, a, b }.to_linear();
+    [light.r, light.g, light.b].map(|v| v.max(0.0).sqrt() as f32)
 }
 
 /// Cells that are the bare table: those that look like it, and what can be reached from them

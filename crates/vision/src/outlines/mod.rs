@@ -64,51 +64,71 @@ pub enum Doubt {
 /// What is under half an inch wide or has less than 0.4 square inches is not looked for.
 #[must_use]
 pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
-    found(flat, not_cloth, split::apart)
+    let Some(told) = tell(flat, not_cloth) else { return Vec::new() };
+    let least = LEAST_AREA * told.calm.per_in * told.calm.per_in;
+    let large: Vec<Vec<usize>> =
+        told.cloth.parts().into_iter().filter(|part| part.len() as f64 >= least).collect();
+    let parts: Vec<(Mask, bool)> = for_all(&large, |part| split::apart(&told.coarse, &told.cloth.of(part)))
+        .into_iter()
+        .flatten()
+        .collect();
+    let mut found: Vec<Found> = for_all(&parts, |(part, touching)| outline(flat, &told, part, *touching))
+        .into_iter()
+        .flatten()
+        .collect();
+    found.sort_by(|a, b| b.outline.area().total_cmp(&a.outline.area()));
+    found
 }
 
-/// Finds the one piece on the table, the largest thing there: patches sewn together are not told
-/// apart. Otherwise as [`find_cloths`].
+/// Finds the piece on the table, for a caller who says that there is one: the largest of what lies there,
+/// whole however many cloths it is sewn from, its seams and what of its prints looks like the ground inside.
+/// What lies apart from it by more than a fifth of an inch is none of it. `not_cloth` as for [`find_cloths`].
 #[must_use]
 pub fn find_piece(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Found> {
-    found(flat, not_cloth, |_, part| vec![(part.clone(), false)]).into_iter().next()
+    let told = tell(flat, not_cloth)?;
+    let (calm, cloth) = (&told.calm, &told.cloth);
+    let closed = cloth.closed((SEAM_GAP * calm.per_in / 2.0).round().max(1.0) as usize);
+    let largest = closed.parts().into_iter().max_by_key(Vec::len)?;
+    let piece = closed.of(&largest).without_holes();
+    // Closing rounds the nooks; what was ground at the rim is ground again, slits and holes are not.
+    let opened =
+        Mask { cells: piece.cells.iter().zip(&cloth.cells).map(|(a, b)| *a && *b).collect(), ..piece };
+    let largest = opened.without_holes().parts().into_iter().max_by_key(Vec::len)?;
+    let whole = opened.without_holes().of(&largest);
+    // In several parts only where closing joined them.
+    let part = if largest.len() * 100 >= piece.count() * 97 { whole } else { piece };
+    outline(flat, &told, &part, false)
 }
 
-/// The cloths, each part of the table's cover split into cloths that touch.
-fn found(
-    flat: &Flat,
-    not_cloth: &[Vec<Point>],
-    apart: impl Fn(&Coarse, &Mask) -> Vec<(Mask, bool)>,
-) -> Vec<Found> {
+/// What of a table is cloth.
+struct Told {
+    coarse: Coarse,
+    /// The same without the lines of a mat.
+    calm: Coarse,
+    cloth: Mask,
+    paper: Mask,
+    /// How the lines of the mat differ from it, in square roots of light.
+    ink: Option<[f32; 3]>,
+}
+
+/// Tells cloth from ground, cell by cell; `None` when next to nothing was seen.
+fn tell(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Told> {
     let coarse = Coarse::of(flat);
     if coarse.width < 8 || coarse.height < 8 {
-        return Vec::new();
+        return None;
     }
     let calm = coarse.without_lines();
     let (paper, round) = cards::paper(flat, &calm, not_cloth);
-    let Some(ground) = Ground::fit(&calm, &paper.cells, &round.cells) else { return Vec::new() };
+    let ground = Ground::fit(&calm, &paper.cells, &round.cells)?;
     let bare = mask::bare(&calm, &ground);
-    let lines = mask::lines(&coarse, &calm, &ground, &bare);
+    let (lines, ink) = mask::lines(&coarse, &calm, &ground, &bare);
     let mut cloth = Mask::new(calm.width, calm.height);
     for (i, cell) in cloth.cells.iter_mut().enumerate() {
         *cell = calm.seen[i] && !bare.cells[i] && !lines.cells[i] && !paper.cells[i];
     }
     let cloth = filled(&cloth, &calm, &bare).closed(1).opened(2);
     let cloth = filled(&cloth, &calm, &bare);
-    let least = LEAST_AREA * calm.per_in * calm.per_in;
-    let mut parts = Vec::new();
-    for part in cloth.parts() {
-        if part.len() as f64 >= least {
-            parts.extend(apart(&coarse, &cloth.of(&part)));
-        }
-    }
-    let mut found: Vec<Found> =
-        for_all(&parts, |(part, touching)| outline(flat, &calm, part, *touching, &paper))
-            .into_iter()
-            .flatten()
-            .collect();
-    found.sort_by(|a, b| b.outline.area().total_cmp(&a.outline.area()));
-    found
+    Some(Told { coarse, calm, cloth, paper, ink })
 }
 
 /// Fills what is no hole: parts of the print that look like the ground, which are small, or many.
@@ -132,8 +152,8 @@ fn filled(cloth: &Mask, coarse: &Coarse, bare: &Mask) -> Mask {
 }
 
 /// The clean outline of one part.
-fn outline(flat: &Flat, coarse: &Coarse, part: &Mask, touching: bool, paper: &Mask) -> Option<Found> {
-    let cell = coarse.cell as f64;
+fn outline(flat: &Flat, told: &Told, part: &Mask, touching: bool) -> Option<Found> {
+    let cell = told.calm.cell as f64;
     let rings: Vec<Vec<Point>> = trace::rings(part)
         .into_iter()
         .map(|ring| ring.into_iter().map(|p| Point::new(p.x * cell, p.y * cell)).collect())
@@ -145,11 +165,12 @@ fn outline(flat: &Flat, coarse: &Coarse, part: &Mask, touching: bool, paper: &Ma
     if holes.len() > MOST_HOLES {
         holes.clear();
     }
-    let whole = drawn(flat, outer);
+    let whole = drawn(flat, outer, told.ink);
     let on_table = |ring: &[Point]| -> Vec<Point> { ring.iter().map(|&p| flat.on_table(p)).collect() };
     let rough: Vec<Point> =
         trace::corners(outer, 0.05 * flat.pixels_per_in).into_iter().map(|i| outer[i]).collect();
-    let inner: Vec<Vec<Point>> = holes.iter().map(|hole| on_table(&drawn(flat, hole).corners)).collect();
+    let inner: Vec<Vec<Point>> =
+        holes.iter().map(|hole| on_table(&drawn(flat, hole, told.ink).corners)).collect();
     let region = Region::try_new(on_table(&whole.corners), inner)
         .or_else(|_| Region::try_new(on_table(&whole.corners), Vec::new()))
         .or_else(|_| Region::try_new(on_table(&rough), Vec::new()))
@@ -158,8 +179,8 @@ fn outline(flat: &Flat, coarse: &Coarse, part: &Mask, touching: bool, paper: &Ma
     if region.area() < LEAST_AREA || wide < LEAST_WIDTH {
         return None;
     }
-    let cut_off = cut_off(coarse, part);
-    let doubts = doubts(&whole, &region, cut_off, touching, beside(part, paper));
+    let cut_off = cut_off(&told.calm, part);
+    let doubts = doubts(&whole, &region, cut_off, touching, beside(part, &told.paper));
     Some(Found { outline: region, cut_off, contrast: whole.contrast, doubts })
 }
 
@@ -200,6 +221,8 @@ fn beside(part: &Mask, paper: &Mask) -> bool {
     part.cells.iter().enumerate().any(|(i, cell)| *cell && near(i))
 }
 
+/// In inches: what is nearer than this to the piece is of it.
+const SEAM_GAP: f64 = 0.2;
 /// In square inches: less is no cloth.
 const LEAST_AREA: f64 = 0.4;
 /// In inches.

@@ -30,21 +30,22 @@ pub(super) struct Drawn {
     pub(super) spread_in: f64,
 }
 
-/// Draws a rough ring (in pixels, cloth to the right of its way) afresh.
-pub(super) fn drawn(flat: &Flat, rough: &[Point]) -> Drawn {
+/// Draws a rough ring (in pixels, cloth to the right of its way) afresh; `ink` is how the lines of the mat
+/// differ from it.
+pub(super) fn drawn(flat: &Flat, rough: &[Point], ink: Option<[f32; 3]>) -> Drawn {
     let inch = flat.pixels_per_in;
     let kept = corners(rough, 0.055 * inch);
     let mut ring: Vec<Point> = kept.iter().map(|&i| rough[i]).collect();
-    let mut sides = found(flat, &ring, 0.16 * inch);
+    let mut sides = found(flat, &ring, 0.16 * inch, ink);
     ring = joined(&sides, inch);
     for _ in 0..2 {
         ring = without_blunt_tips(flat, &sides, ring);
         ring = without_straight_corners(&ring, 0.016 * inch);
-        sides = found(flat, &ring, 0.11 * inch);
+        sides = found(flat, &ring, 0.11 * inch, ink);
         ring = joined(&sides, inch);
     }
     ring = bent(&sides, inch);
-    sides = found(flat, &ring, 0.11 * inch);
+    sides = found(flat, &ring, 0.11 * inch, ink);
     ring = joined(&sides, inch);
     ring = without_straight_corners(&ring, 0.008 * inch);
     measured(&sides, ring, inch)
@@ -68,13 +69,13 @@ pub(super) fn middle(numbers: impl Iterator<Item = f64>) -> f64 {
 }
 
 /// Each side of a ring moved to the edge found along it.
-fn found(flat: &Flat, ring: &[Point], reach: f64) -> Vec<Side> {
+fn found(flat: &Flat, ring: &[Point], reach: f64, ink: Option<[f32; 3]>) -> Vec<Side> {
     let inch = flat.pixels_per_in;
     let every = (0.025 * inch).max(1.5);
     (0..ring.len())
         .map(|i| {
             let (a, b) = (ring[i], ring[(i + 1) % ring.len()]);
-            let hits = hits(flat, a, b, reach, every, 0.09 * inch);
+            let hits = hits(flat, [a, b], reach, every, 0.09 * inch, ink);
             moved(a, b, hits, inch)
         })
         .collect()
