@@ -17,6 +17,7 @@ mod looks;
 mod outlines;
 mod picture;
 mod resample;
+pub mod seams;
 mod share;
 
 pub use cards::{Card, find_cards};
@@ -25,6 +26,6 @@ pub use flat::Flat;
 pub use flatten::{FlattenProblem, Flattening, Window, flatten};
 pub use light::{Light, read_light};
 pub use looks::{Look, PrintSize, Runs, Shade, look, same_print};
-pub use outlines::{Doubt, Found, corrected, find_cloths};
+pub use outlines::{Doubt, Found, corrected, find_cloths, find_piece};
 pub use picture::Picture;
 pub use resample::{LARGEST_FLAT, resample};

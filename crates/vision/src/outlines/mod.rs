@@ -64,6 +64,17 @@ pub enum Doubt {
 /// What is under half an inch wide or has less than 0.4 square inches is not looked for.
 #[must_use]
 pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
+    found(flat, not_cloth, true)
+}
+
+/// Finds the one piece on the table: like [`find_cloths`], but what touches is never told apart,
+/// since its patches differ along every seam. The largest is the piece.
+#[must_use]
+pub fn find_piece(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Found> {
+    found(flat, not_cloth, false).into_iter().next()
+}
+
+fn found(flat: &Flat, not_cloth: &[Vec<Point>], tell_apart: bool) -> Vec<Found> {
     let coarse = Coarse::of(flat);
     if coarse.width < 8 || coarse.height < 8 {
         return Vec::new();
@@ -83,7 +94,12 @@ pub fn find_cloths(flat: &Flat, not_cloth: &[Vec<Point>]) -> Vec<Found> {
     let mut parts = Vec::new();
     for part in cloth.parts() {
         if part.len() as f64 >= least {
-            parts.extend(split::apart(&coarse, &cloth.of(&part)));
+            let part = cloth.of(&part);
+            if tell_apart {
+                parts.extend(split::apart(&coarse, &part));
+            } else {
+                parts.push((part, false));
+            }
         }
     }
     let mut found: Vec<Found> =
