@@ -2,19 +2,22 @@
 //!
 //! A pressed seam is a narrow line darker than what is on both its sides, whatever is printed there.
 //! Inside each side a grid is laid, along it and into the piece, with how much darker each place is
-//! than what lies to both sides of it; a seam is a straight row of dark places from end to end.
+//! than what lies to both sides of it, and how the colour changes there; a seam is a straight row of
+//! such places from end to end. Between a dark and a pale print the ditch can't be seen, but the change
+//! can; a print has changes of its own, but seldom straight ones from end to end.
 
 use crate::Flat;
-use crate::share::{LIGHT, in_rows};
+use crate::share::{LIGHT, in_rows, oklab};
 use plane::{Line, Point, Vec2};
 
-/// Logarithm of light, at the flat's own scale.
+/// Logarithm of light and colour, at the flat's own scale.
 pub(super) struct Ditches {
     width: usize,
     height: usize,
     per_in: f64,
     top_left: Point,
     light: Vec<f32>,
+    colour: Vec<[f32; 3]>,
 }
 
 /// A straight ditch and how dark it is at its faintest stretch.
@@ -34,6 +37,10 @@ const TOGETHER: usize = 4;
 /// What one place can count for or against.
 const MOST: f32 = 0.25;
 const LEAST: f32 = -0.08;
+/// What is compared on both sides of a seam for a change of colour, in rows from it.
+const BAND: (usize, usize) = (3, 16);
+/// What a change of colour counts, in OKLab, against darkness as a logarithm.
+const CHANGE: f32 = 0.5;
 /// Shallowest and deepest that a patch can be, seam to raw edge, in inches.
 const SHALLOW_IN: f64 = 0.5;
 const DEEP_IN: f64 = 7.0;
@@ -44,9 +51,9 @@ const FRAYED_IN: f64 = 0.1;
 /// A seam has to show in each of so many stretches.
 const STRETCHES: usize = 6;
 /// Faintest ditch that is one.
-pub(super) const FAINTEST: f64 = 0.03;
+pub(super) const FAINTEST: f64 = 0.04;
 /// Most that are taken inside one side.
-const MOST_EACH: usize = 3;
+const MOST_EACH: usize = 4;
 /// Nearer than this at both ends two are one, in inches.
 const ONE_IN: f64 = 0.3;
 
@@ -63,7 +70,13 @@ impl Ditches {
                 *cell = (0.25 * r + 0.5 * g + 0.25 * b + 0.01).ln();
             }
         });
-        Some(Self { width, height, per_in: flat.pixels_per_in, top_left: flat.top_left, light })
+        let mut colour = vec![[0.0_f32; 3]; width * height];
+        in_rows(&mut colour, width, |row, line| {
+            for (column, cell) in line.iter_mut().enumerate() {
+                *cell = oklab(flat.picture.rgb[row * width + column].map(|part| LIGHT[usize::from(part)]));
+            }
+        });
+        Some(Self { width, height, per_in: flat.pixels_per_in, top_left: flat.top_left, light, colour })
     }
 
     /// Light at a place on the table, between pixels.
@@ -76,6 +89,13 @@ impl Ditches {
         let (a, b) = (self.light[k], self.light[k + 1]);
         let (c, d) = (self.light[k + self.width], self.light[k + self.width + 1]);
         (a + (b - a) * u) * (1.0 - v) + (c + (d - c) * u) * v
+    }
+
+    /// Colour of the pixel at a place on the table.
+    fn colour(&self, p: Point) -> [f32; 3] {
+        let x = ((p.x - self.top_left.x) * self.per_in).clamp(0.0, self.width as f64 - 1.0) as usize;
+        let y = ((self.top_left.y - p.y) * self.per_in).clamp(0.0, self.height as f64 - 1.0) as usize;
+        self.colour[y * self.width + x]
     }
 
     /// The seams that may lie inside side `i` of a ring of lines, clearest first.
@@ -115,6 +135,8 @@ struct Grid {
     columns: usize,
     rows: usize,
     dark: Vec<f32>,
+    /// How the colour changes across each place, outside to inside, in OKLab.
+    step: Vec<[f32; 3]>,
     /// The neighbouring lines, how far a seam may run along them, as ends along the side for each row.
     ends: Vec<(f64, f64)>,
 }
@@ -164,7 +186,28 @@ impl Grid {
                 *cell = (beside - ditches.at(p)).clamp(LEAST, MOST);
             }
         });
-        Some(Self { side, from, columns, rows, dark, ends })
+        let mut sums = vec![[0.0_f32; 3]; (rows + 1) * columns];
+        for row in 0..rows {
+            for column in 0..columns {
+                let p = side.point_at(from + column as f64 * ALONG_IN) + into * (row as f64 * INTO_IN);
+                let (colour, sum) = (ditches.colour(p), sums[row * columns + column]);
+                sums[(row + 1) * columns + column] = std::array::from_fn(|k| sum[k] + colour[k]);
+            }
+        }
+        // The mean of rows `from` up to `to`.
+        let mean = |column: usize, from: usize, to: usize| -> [f32; 3] {
+            let (low, high) = (sums[from * columns + column], sums[to * columns + column]);
+            std::array::from_fn(|k| (high[k] - low[k]) / (to - from) as f32)
+        };
+        let mut step = vec![[0.0_f32; 3]; rows * columns];
+        for row in BAND.1..rows.saturating_sub(BAND.1) {
+            for column in 0..columns {
+                let outside = mean(column, row - BAND.1, row - BAND.0);
+                let inside = mean(column, row + BAND.0 + 1, row + BAND.1 + 1);
+                step[row * columns + column] = std::array::from_fn(|k| inside[k] - outside[k]);
+            }
+        }
+        Some(Self { side, from, columns, rows, dark, step, ends })
     }
 
     fn column(&self, along: f64) -> f64 {
@@ -190,15 +233,20 @@ impl Grid {
             return None;
         }
         let (mut sums, mut counts) = ([0.0_f32; STRETCHES], [0.0_f32; STRETCHES]);
+        let mut steps = [[0.0_f32; 3]; STRETCHES];
         let count = last - first + 1;
         for column in first..=last {
             let t = (column as f64 - a) / (b - a);
-            let row = (chord.0 as f64 + rise * t + 0.5) as usize / step;
+            let row = (chord.0 as f64 + rise * t + 0.5) as usize;
             let k = (column - first) * STRETCHES / count;
-            sums[k] += dark.get(row * self.columns + column).copied().unwrap_or(0.0);
+            sums[k] += dark.get(row / step * self.columns + column).copied().unwrap_or(0.0);
+            let change = self.step.get(row * self.columns + column).copied().unwrap_or_default();
+            (0..3).for_each(|c| steps[k][c] += change[c]);
             counts[k] += 1.0;
         }
-        let mut means: Vec<f32> = sums.iter().zip(counts).map(|(sum, count)| sum / count).collect();
+        let change = |step: [f32; 3]| step.iter().map(|part| part * part).sum::<f32>().sqrt();
+        let shows = |k: usize| (sums[k] + CHANGE * change(steps[k])) / counts[k];
+        let mut means: Vec<f32> = (0..STRETCHES).map(shows).collect();
         means.sort_by(f32::total_cmp);
         Some(f64::from(means[0].midpoint(means[1])))
     }

@@ -12,6 +12,7 @@
 mod ditch;
 mod fit;
 mod peel;
+mod sides;
 
 use crate::Flat;
 use crate::share::LIGHT;
@@ -68,7 +69,7 @@ pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -
         return None;
     }
     let ditches = Ditches::of(flat)?;
-    let ways = peel::ways(&ditches, outline, &known.outline, allowance_in);
+    let ways = peel::ways(&ditches, sides::sides(outline), &known.outline, allowance_in);
     ways.into_iter()
         .map(|(score, mut grown)| {
             grown.colours_off = colours_off(flat, known, grown.pose);

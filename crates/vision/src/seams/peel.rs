@@ -24,11 +24,10 @@ struct State {
 /// Every way found, with how well it shows: the faintest seam of all.
 pub(super) fn ways(
     ditches: &Ditches,
-    outline: &[Point],
+    ring: Vec<Line>,
     known: &[Point],
     allowance_in: f64,
 ) -> Vec<(f64, Grown)> {
-    let ring: Vec<Line> = polygon::edges(outline).filter_map(|(a, b)| Line::through(a, b)).collect();
     let wanted = polygon::area(known);
     let mut found = Vec::new();
     let mut seen: Vec<Vec<Line>> = Vec::new();
@@ -45,6 +44,7 @@ pub(super) fn ways(
             continue;
         }
         let mut next: Vec<(f64, State)> = Vec::new();
+        if std::env::var("TALK").is_ok() { eprintln!("state {} off {:?} area {:.2} of {:.2}", seen.len(), state.off.iter().map(|p| p.side).collect::<Vec<_>>(), area, wanted); }
         for side in 0..state.ring.len() {
             let around = around(&state.ring, side);
             let ditches = match looked.iter().find(|(other, _)| alike(other, &around)) {
@@ -55,6 +55,7 @@ pub(super) fn ways(
                     ditches
                 }
             };
+            if std::env::var("TALK").is_ok() { for d in &ditches { let n = state.ring.len(); let (a, b) = (state.ring[(side + n - 1) % n].crossing(d.line), state.ring[(side + 1) % n].crossing(d.line)); eprintln!("  side {side} {:.3} {:?} {:?}", d.depth, a, b); } }
             for ditch in ditches {
                 if let Some(peeled) = without(&state, side, ditch, allowance_in) {
                     next.push((ditch.depth, peeled));
