@@ -34,6 +34,8 @@ const ALONG_IN: f64 = 0.05;
 const INTO_IN: f64 = 0.01;
 /// Steps into the piece that are taken together at first.
 const TOGETHER: usize = 4;
+/// Columns from one that is looked at to the next, at first.
+const STRIDE: usize = 2;
 /// What one place can count for or against.
 const MOST: f32 = 0.25;
 const LEAST: f32 = -0.08;
@@ -43,13 +45,13 @@ const BAND: (usize, usize) = (3, 16);
 const CHANGE: f32 = 0.5;
 /// Shallowest and deepest that a patch can be, seam to raw edge, in inches.
 const SHALLOW_IN: f64 = 0.5;
-const DEEP_IN: f64 = 7.0;
+const DEEP_IN: f64 = 6.0;
 /// Most that a seam turns against the raw edge of its patch: rise over length.
 const STEEPEST: f64 = 0.6;
 /// The ends of a seam, where edges fray, are left out, in inches.
 const FRAYED_IN: f64 = 0.1;
 /// A seam has to show in each of so many stretches.
-const STRETCHES: usize = 6;
+const STRETCHES: usize = 10;
 /// Faintest ditch that is one.
 pub(super) const FAINTEST: f64 = 0.04;
 /// Most that are taken inside one side.
@@ -229,13 +231,14 @@ impl Grid {
         }
         let frayed = FRAYED_IN / ALONG_IN;
         let (first, last) = ((a + frayed).ceil().max(0.0) as usize, ((b - frayed) as usize).min(self.columns - 1));
-        if last < first + 2 * STRETCHES {
+        if last < first + STRETCHES {
             return None;
         }
         let (mut sums, mut counts) = ([0.0_f32; STRETCHES], [0.0_f32; STRETCHES]);
         let mut steps = [[0.0_f32; 3]; STRETCHES];
         let count = last - first + 1;
-        for column in first..=last {
+        let stride = if step > 1 { STRIDE } else { 1 };
+        for column in (first..=last).step_by(stride) {
             let t = (column as f64 - a) / (b - a);
             let row = (chord.0 as f64 + rise * t + 0.5) as usize;
             let k = (column - first) * STRETCHES / count;

@@ -69,14 +69,15 @@ pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -
         return None;
     }
     let ditches = Ditches::of(flat)?;
-    let ways = peel::ways(&ditches, sides::sides(outline), &known.outline, allowance_in);
+    let ring = sides::sides(outline, known.outline.len());
+    let ways = peel::ways(&ditches, ring, &known.outline, allowance_in);
     ways.into_iter()
-        .map(|(score, mut grown)| {
-            grown.colours_off = colours_off(flat, known, grown.pose);
-            (score - grown.colours_off * COLOUR_WEIGHT - grown.off_in * OFF_WEIGHT, grown)
+        .map(|(shows, mut way)| {
+            way.colours_off = colours_off(flat, known, way.pose);
+            (shows - way.colours_off * COLOUR_WEIGHT - way.off_in * OFF_WEIGHT, way)
         })
         .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, grown)| grown)
+        .map(|(_, way)| way)
 }
 
 /// How much a difference of colour counts against the darkness of seams, and a distance in inches.

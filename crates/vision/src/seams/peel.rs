@@ -11,7 +11,13 @@ const AREA_OFF: f64 = 0.03;
 /// Most patches that are taken off.
 const MOST_PATCHES: usize = 16;
 /// Most states that are looked at.
-const MOST_STATES: usize = 1500;
+const MOST_STATES: usize = 150;
+/// A ditch as dark as this, as a logarithm of light, is clear; one as dark as that speaks neither for nor
+/// against a seam.
+const CLEAR: f64 = 0.1;
+const EVEN: f64 = 0.065;
+/// Seams farther apart than this are two, in inches.
+const APART_IN: f64 = 0.2;
 /// Two lines are one when they lie nearer than this at the side's ends, in inches.
 const ONE_IN: f64 = 0.05;
 
@@ -21,7 +27,7 @@ struct State {
     off: Vec<NewPatch>,
 }
 
-/// Every way found, with how well it shows: the faintest seam of all.
+/// Every way found, with how well its seams show.
 pub(super) fn ways(
     ditches: &Ditches,
     ring: Vec<Line>,
@@ -44,7 +50,6 @@ pub(super) fn ways(
             continue;
         }
         let mut next: Vec<(f64, State)> = Vec::new();
-        if std::env::var("TALK").is_ok() { eprintln!("state {} off {:?} area {:.2} of {:.2}", seen.len(), state.off.iter().map(|p| p.side).collect::<Vec<_>>(), area, wanted); }
         for side in 0..state.ring.len() {
             let around = around(&state.ring, side);
             let ditches = match looked.iter().find(|(other, _)| alike(other, &around)) {
@@ -55,14 +60,13 @@ pub(super) fn ways(
                     ditches
                 }
             };
-            if std::env::var("TALK").is_ok() { for d in &ditches { let n = state.ring.len(); let (a, b) = (state.ring[(side + n - 1) % n].crossing(d.line), state.ring[(side + 1) % n].crossing(d.line)); eprintln!("  side {side} {:.3} {:?} {:?}", d.depth, a, b); } }
-            for ditch in ditches {
-                if let Some(peeled) = without(&state, side, ditch, allowance_in) {
-                    next.push((ditch.depth, peeled));
+                for ditch in &ditches {
+                if let Some(peeled) = without(&state, side, *ditch, allowance_in) {
+                    next.push((promise(&peeled, &ditches), peeled));
                 }
             }
         }
-        // The clearest seam is taken off first: it comes last on the stack.
+        // The most promising is looked at first: it comes last on the stack.
         next.sort_by(|a, b| a.0.total_cmp(&b.0));
         for (_, state) in next {
             if !seen.iter().any(|other| alike(other, &state.ring)) {
@@ -72,6 +76,15 @@ pub(super) fn ways(
         }
     }
     found
+}
+
+/// How promising it is to go on without the patch taken off last. One whose seam lies farther in than
+/// another that shows comes last: it leads to the same outline and takes two patches for one.
+fn promise(state: &State, inside: &[Ditch]) -> f64 {
+    let Some(patch) = state.off.last() else { return 0.0 };
+    let middle = patch.outline[2].midpoint(patch.outline[3]);
+    let skipped = |other: &&Ditch| other.depth > EVEN && other.line.inside_by(middle) > APART_IN;
+    patch.ditch - if inside.iter().any(|other| skipped(&other)) { 1.0 } else { 0.0 }
 }
 
 /// A side and its two neighbours each way: all that decides which seams are found inside it.
@@ -118,7 +131,7 @@ fn matches(corners: &[Point], known: &[Point], off: &[NewPatch]) -> Vec<(f64, Gr
     if corners.len() != n {
         return Vec::new();
     }
-    let score = off.iter().map(|patch| patch.ditch).fold(f64::INFINITY, f64::min).min(0.25);
+    let score = off.iter().map(|patch| patch.ditch.min(2.0 * CLEAR) - EVEN).sum();
     (0..n)
         .filter_map(|shift| {
             // Known corner k is corner k + shift here.

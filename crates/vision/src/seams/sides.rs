@@ -1,57 +1,54 @@
 //! The straight sides of a convex piece, from its outline as it was found.
 //!
 //! Threads, chipped corners and a ground that shows through a print leave an outline with more corners
-//! than the piece has. The sides of its hull are taken, short ones that only cut a corner are left
-//! out, and each that stays is laid anew through what was found along it.
+//! than the piece has. How many it has is known, since each patch takes over one side. So corners of its
+//! hull that bend least and sides that only cut a corner are left out until there are so many, and each
+//! that stays is laid anew through what was found along it.
 
 use plane::{Line, Point, Turn, Vec2, polygon};
 
-/// A corner that lies nearer to the line past it is none, in inches.
-const STRAIGHT_IN: f64 = 0.12;
-/// A side shorter than this may be a chipped corner, in inches, if its neighbours meet so near.
-const SHORT_IN: f64 = 1.0;
 /// How far from a side what was found belongs to it, in inches, and how near its ends it doesn't count.
 const REACH_IN: f64 = 0.15;
 const END_IN: f64 = 0.2;
 /// Places along a found outline, in inches.
 const EVERY_IN: f64 = 0.05;
 
-/// The lines of the sides, counter-clockwise, the piece on the left of each.
-pub(super) fn sides(outline: &[Point]) -> Vec<Line> {
-    let mut ring = polygon::hull(outline);
-    while ring.len() > 3 {
-        let n = ring.len();
-        let bend = |i: usize| {
-            let (a, b) = (ring[(i + n - 1) % n], ring[(i + 1) % n]);
-            Line::through(a, b).map_or(0.0, |line| line.inside_by(ring[i]).abs())
-        };
-        match (0..n).min_by(|&i, &j| bend(i).total_cmp(&bend(j))) {
-            Some(i) if bend(i) < STRAIGHT_IN => drop(ring.remove(i)),
-            _ => break,
-        }
-    }
-    let mut lines: Vec<Line> = polygon::edges(&ring).filter_map(|(a, b)| Line::through(a, b)).collect();
-    while let Some(i) = chip(&lines) {
-        lines.remove(i);
-    }
+/// The lines of the sides, counter-clockwise, the piece on the left of each: `count` of them, or fewer
+/// where the hull has no more.
+pub(super) fn sides(outline: &[Point], count: usize) -> Vec<Line> {
+    let mut lines: Vec<Line> =
+        polygon::edges(&polygon::hull(outline)).filter_map(|(a, b)| Line::through(a, b)).collect();
+    while lines.len() > count.max(3) && simplified(&mut lines) {}
     let places = places(outline);
     (0..lines.len()).map(|i| refitted(&lines, i, &places).unwrap_or(lines[i])).collect()
 }
 
-/// The shortest side that only cuts off a corner.
-fn chip(lines: &[Line]) -> Option<usize> {
+/// Leaves out one corner or one side, whichever changes least; `false` when neither can be left out.
+fn simplified(lines: &mut Vec<Line>) -> bool {
     let n = lines.len();
-    let length = |i: usize| {
-        let (before, after) = (lines[(i + n - 1) % n], lines[(i + 1) % n]);
-        let (a, b) = (before.crossing(lines[i])?, lines[i].crossing(after)?);
-        let tip = before.crossing(after).filter(|_| before.turn_sine(after) > 0.0)?;
-        let near = a.distance(tip).max(b.distance(tip)) < SHORT_IN;
-        (near && a.distance(b) < SHORT_IN).then(|| a.distance(b))
+    let at = |i: usize| lines[i % n];
+    // Corner `i` lies between side `i` and the next. Two sides become the line past their corner.
+    let straight = |i: usize| {
+        let a = at(i + n - 1).crossing(at(i))?;
+        let b = at(i + 1).crossing(at(i + 2))?;
+        let line = Line::through(a, b)?;
+        Some((line.inside_by(at(i).crossing(at(i + 1))?).abs(), i, Some(line)))
     };
-    if n < 4 {
-        return None;
+    // A side that cuts a corner off goes, and its neighbours meet beyond it.
+    let chip = |i: usize| {
+        let (before, after) = (at(i + n - 1), at(i + 1));
+        let tip = before.crossing(after).filter(|_| before.turn_sine(after) > 0.0)?;
+        Some((at(i).inside_by(tip).abs(), i, None))
+    };
+    let least = (0..n).flat_map(|i| [straight(i), chip(i)]).flatten().min_by(|a, b| a.0.total_cmp(&b.0));
+    let Some((_, i, line)) = least else { return false };
+    if let Some(line) = line {
+        lines[i] = line;
+        lines.remove((i + 1) % n);
+    } else {
+        lines.remove(i);
     }
-    (0..n).filter_map(|i| Some((length(i)?, i))).min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, i)| i)
+    true
 }
 
 fn places(outline: &[Point]) -> Vec<Point> {
@@ -98,7 +95,7 @@ mod tests {
     #[test]
     fn a_chipped_corner_and_a_thread_are_no_sides() {
         let ring = [(0.0, 0.0), (10.0, 0.0), (10.0, 4.0), (10.05, 4.1), (10.0, 4.2), (10.0, 7.6), (9.7, 8.0), (0.0, 8.0)];
-        let lines = sides(&ring.map(|(x, y)| Point::new(x, y)));
+        let lines = sides(&ring.map(|(x, y)| Point::new(x, y)), 4);
         assert_eq!(lines.len(), 4, "{lines:?}");
         let corner = lines[1].crossing(lines[2]).unwrap();
         assert!(corner.distance(Point::new(10.0, 8.0)) < 0.02, "{corner:?}");
