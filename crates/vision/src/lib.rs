@@ -17,6 +17,7 @@ mod looks;
 mod outlines;
 mod picture;
 mod resample;
+pub mod seams;
 mod share;
 
 pub use cards::{Card, find_cards};
