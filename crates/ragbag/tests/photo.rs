@@ -215,11 +215,12 @@ fn the_piece_is_measured_anew_from_a_picture() {
     std::fs::write(&picture, scene.to_jpeg().unwrap()).unwrap();
     // Planned as one patch, a little larger than what was sewn.
     let middle = polygon::centroid(&truth.outer).unwrap();
+    let (low, _) = polygon::bounds(&truth.outer).unwrap();
     let corners: Vec<String> = truth
         .outer
         .iter()
         .map(|p| middle + (*p - middle) * 1.03)
-        .map(|p| format!("{:.4},{:.4}", p.x, p.y))
+        .map(|p| format!("{:.4},{:.4}", p.x - low.x + 1.0, p.y - low.y + 1.0))
         .collect();
     room.json(&["add", "rectangle", "rust", "60", "60"]);
     room.json(&["quilt", "Tide"]);
