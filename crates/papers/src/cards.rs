@@ -63,7 +63,7 @@ pub fn cards(patterns: &[CardCells], side_in: f64, paper: Paper) -> Result<Vec<u
     let card = Card { side_in };
     let fits = card.wide_in() <= room[0] && card.high_in() <= room[1] - head_in;
     if patterns.is_empty() || !fits || side_in < LEAST_SIDE_IN {
-        let most_in = room[0].min(room[1] - head_in - STRIP_IN) / card.wide_in() * side_in;
+        let most_in = room[0].min(room[1] - head_in - STRIP_IN) / (1.0 + 2.0 / CELLS as f64);
         let most_in = (4.0 * most_in).floor() / 4.0;
         return Err(PaperProblem::CardSide { side_in, least_in: LEAST_SIDE_IN, most_in });
     }
@@ -101,12 +101,13 @@ fn head(page: &mut Page, lines: &[String], [wide, high]: [f64; 2]) -> f64 {
     }
     let room = wide - 2.0 * MARGIN_IN;
     let long = RULERS_IN.into_iter().find(|long| *long <= room).unwrap_or(1.0);
-    ruler(page, Point::new(MARGIN_IN, y - 0.5 * RULER_IN), long);
+    ruler(page, Point::new(MARGIN_IN, y - 0.5 * RULER_IN), long, wide - MARGIN_IN);
     y - RULER_IN
 }
 
-/// A line so many inches long, inches ticked above it and centimetres below.
-fn ruler(page: &mut Page, at: Point, long_in: f64) {
+/// A line so many inches long, inches ticked above it and centimetres below; its words end before
+/// `right_in`.
+fn ruler(page: &mut Page, at: Point, long_in: f64, right_in: f64) {
     let place = |along: f64, up: f64| Point::new(at.x + along, at.y + up);
     page.line(&[place(0.0, 0.0), place(long_in, 0.0)], false, TICK);
     let mut tick = |along: f64, up: f64| page.line(&[place(along, 0.0), place(along, up)], false, TICK);
@@ -129,7 +130,7 @@ fn ruler(page: &mut Page, at: Point, long_in: f64) {
     }
     let words = format!("{long_in:.0} inches, {:.1} millimetres", long_in * 25.4);
     let beside = Point::new(at.x + long_in + 0.1, at.y - 0.5 * NUMBER_IN);
-    if beside.x + words_width_in(&words, NUMBER_IN) < at.x + 7.6 {
+    if beside.x + words_width_in(&words, NUMBER_IN) < right_in {
         page.words(beside, NUMBER_IN, false, &words);
     } else {
         page.words(place(0.0, -0.12 - 1.2 * NUMBER_IN), NUMBER_IN, false, &words);

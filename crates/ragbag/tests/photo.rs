@@ -184,6 +184,24 @@ fn cards_are_written_and_what_they_can_not_be_is_said() {
     assert!(!std::path::Path::new(&room.path("room")).exists(), "cards make no workroom");
 }
 
+/// The printed page, drawn by pdftoppm (which `cargo xtask test` installs), read as if it were photographed.
+#[test]
+fn what_is_printed_is_read_with_its_numbers_and_its_size() {
+    let room = Room::new();
+    room.json(&["cards", "--to", &room.path("cards.pdf")]);
+    let args = ["-png", "-singlefile", "-r", "150", "cards.pdf", "page"];
+    let ran = Command::new("pdftoppm").args(args).current_dir(room.0.path()).status();
+    assert!(ran.expect("pdftoppm is there: `cargo xtask test` installs poppler-utils").success());
+    let page = vision::decode(&std::fs::read(room.path("page.png")).unwrap()).unwrap();
+    let cards = vision::find_cards(&page);
+    assert_eq!(cards.iter().map(|card| card.no).collect::<Vec<_>>(), (0..9).collect::<Vec<_>>());
+    let map = vision::flatten(&cards, 2.0, [page.width, page.height]).unwrap();
+    assert_eq!((map.used().len(), map.left_out().len()), (9, 0));
+    assert!(map.residual_in() < 1.0 / 256.0, "{}", map.residual_in());
+    let middle = plane::Point::new(f64::from(page.width) / 2.0, f64::from(page.height) / 2.0);
+    assert!((map.pixels_per_in(middle) / 150.0 - 1.0).abs() < 0.002, "{}", map.pixels_per_in(middle));
+}
+
 #[test]
 fn the_piece_is_measured_anew_from_a_picture() {
     let room = Room::new();
@@ -197,11 +215,12 @@ fn the_piece_is_measured_anew_from_a_picture() {
     std::fs::write(&picture, scene.to_jpeg().unwrap()).unwrap();
     // Planned as one patch, a little larger than what was sewn.
     let middle = polygon::centroid(&truth.outer).unwrap();
+    let (low, _) = polygon::bounds(&truth.outer).unwrap();
     let corners: Vec<String> = truth
         .outer
         .iter()
         .map(|p| middle + (*p - middle) * 1.03)
-        .map(|p| format!("{:.4},{:.4}", p.x, p.y))
+        .map(|p| format!("{:.4},{:.4}", p.x - low.x + 1.0, p.y - low.y + 1.0))
         .collect();
     room.json(&["add", "rectangle", "rust", "60", "60"]);
     room.json(&["quilt", "Tide"]);

@@ -79,7 +79,10 @@ pub(super) fn why_left_out(why: WhyLeftOut) -> String {
             fraction(side_in, 64)
         ),
         WhyLeftOut::NotFlat { off_in } if off_in.is_finite() => {
-            format!("its corners lie {} off: it is curled, half covered, or not flat", fraction(off_in, 64))
+            format!(
+                "its corners lie {:.1}/64 inch off: it is curled, half covered, or not flat",
+                64.0 * off_in
+            )
         }
         WhyLeftOut::NotFlat { .. } => "it is curled, half covered, or not flat".to_owned(),
     }

@@ -30,7 +30,10 @@ pub(super) fn cards(arguments: &CardsArgs, out: &Out) -> Result<(), Refusal> {
     let mut words =
         format!("{}: print it at 100 %, check the ruler line, and cut the cards out.", file.display());
     if (side_in - PRINTED_SIDE_IN).abs() > 1e-9 {
-        words += &format!("\nTell their side once: ragbag scrap card-side {}", fraction(side_in, 64));
+        words += &format!(
+            "\nTell their side once: ragbag scrap card-side {}",
+            fraction(side_in, 64).replace(' ', "-")
+        );
     }
     out.say(&words, &json!({ "file": file.display().to_string(), "side_in": side_in }));
     Ok(())

@@ -83,8 +83,8 @@ pub(super) fn remeasured(seen: &PhotoRemeasured, look: bool) -> (String, Value) 
         words += &format!("    {line}\n");
     }
     words += &format!(
-        "It lies on the plan to {} (root of the mean square), turned by {:.1} degrees.\n",
-        fraction(laid.off_in, 64),
+        "It lies {:.1}/64 inch from the plan (root of the mean square), turned by {:.1} degrees.\n",
+        64.0 * laid.off_in,
         laid.pose.turn.to_degrees()
     );
     if let Some(rival) = laid.rival_deg {
