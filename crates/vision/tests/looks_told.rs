@@ -130,7 +130,7 @@ fn sizes_of_prints_are_told() {
         }
     }
     println!("print small, medium, large; told small, medium, large: {table:?}");
-    // Nine in ten is the aim; it is far off (docs/BENCHMARKS.md has the table).
+    // Nine in ten is the aim; it isn't reached (docs/BENCHMARKS.md has the table).
     let right = table[0][0] + table[1][1] + table[2][2];
     let all: usize = table.iter().flatten().sum();
     assert!(right * 100 >= all * 50, "{right} of {all}");

@@ -30,11 +30,11 @@ pub(super) fn motif_in(grid: &Grid, coherence: f64, half_in: f64) -> f64 {
             .is_none_or(|short| short > 0.6 * across)
     };
     let most = if coherence < super::runs::LEANS { 12.0 * half_in } else { f64::INFINITY };
-    match parts.iter().find(|parts| !whole(parts)) {
-        Some(parts) => by_area(parts.iter().map(|part| (part.long.min(most), part.area)).collect(), 0.5),
-        None => None,
-    }
-    .unwrap_or(6.0 * half_in)
+    parts
+        .iter()
+        .find(|parts| !whole(parts))
+        .and_then(|parts| by_area(parts.iter().map(|part| (part.long.min(most), part.area)).collect(), 0.5))
+        .unwrap_or(6.0 * half_in)
 }
 
 /// A connected part of a print, in inches and square inches.
