@@ -51,9 +51,16 @@ pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixe
             scope.spawn(move || {
                 let curve = Curve::new();
                 let rows = rgb.len() / width;
+                let line = |y: usize| -> Vec<Point> {
+                    let y = (number * band + y) as f64;
+                    (0..=width.div_ceil(MESH)).map(|x| place((x * MESH) as f64, y)).collect()
+                };
+                let mut upper = line(0);
                 for y in (0..rows).step_by(MESH) {
+                    let lower = line(y + MESH);
                     for x in (0..width).step_by(MESH) {
-                        let patch = Patch::new(place, x, number * band + y);
+                        let mesh = x / MESH;
+                        let patch = Patch::new([upper[mesh], upper[mesh + 1], lower[mesh], lower[mesh + 1]]);
                         for j in 0..MESH.min(rows - y) {
                             for i in 0..MESH.min(width - x) {
                                 let at = (y + j) * width + x + i;
@@ -63,6 +70,7 @@ pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixe
                             }
                         }
                     }
+                    upper = lower;
                 }
             });
         }
@@ -77,9 +85,8 @@ struct Patch {
 }
 
 impl Patch {
-    fn new(place: &impl Fn(f64, f64) -> Point, x: usize, y: usize) -> Self {
-        let (x, y, m) = (x as f64, y as f64, MESH as f64);
-        let corners = [place(x, y), place(x + m, y), place(x, y + m), place(x + m, y + m)];
+    fn new(corners: [Point; 4]) -> Self {
+        let m = MESH as f64;
         let steps = [
             corners[1] - corners[0],
             corners[2] - corners[0],

@@ -100,7 +100,8 @@ fn four_noisy_cards_measure_the_whole_field() {
     let mut all: Vec<(f64, f64)> = (0..100)
         .map(|_| {
             let camera = camera(&mut dice, 35.0, 0.03);
-            let cards = seen(&spread(&mut dice, &camera, 4, 2.0), &camera, 0.06, &mut dice);
+            // Rendered cards' corners lie 0.025 pixels off each way (docs/BENCHMARKS.md).
+            let cards = seen(&spread(&mut dice, &camera, 4, 2.0), &camera, 0.04, &mut dice);
             let map = flatten(&cards, 2.0, SIZE).unwrap();
             assert!(map.left_out().is_empty(), "{camera:?} {:?}", map.left_out());
             (worst_length(&map, &camera, &mut dice), map.share_that_holds())

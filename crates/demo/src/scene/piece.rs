@@ -8,7 +8,7 @@ use super::scenery::Thing;
 use super::shot::Shot;
 use super::texture::Texture;
 use super::truth::ClothThere;
-use super::{Scene, Setting, cards, mat, taken};
+use super::{Drawn, Scene, Setting, cards, mat, taken};
 use crate::dice::Dice;
 use crate::heap::Heap;
 use plane::{Pose, Region, Turn, polygon};
@@ -63,7 +63,8 @@ pub fn piece_scene(
         (whole && cards.len() >= recipe.cards[0]).then_some((camera, cards))
     })?;
     shot.stand = *camera.stand();
-    let setting = Setting { recipe, camera, shot, mat, things, cards, cloths, piece: Some(raw) };
+    let setting =
+        Setting { recipe, camera, shot, mat, things, cards, cloths, piece: Some(raw), drawn: Drawn::All };
     Some(taken(setting, seed, &mut dice))
 }
 

@@ -18,21 +18,62 @@ const LARGE: [u32; 2] = [8, 3];
 /// What lies beyond the table's horizon.
 const BEYOND: Light = [0.25, 0.25, 0.25];
 
-/// Renders a scene, several bands of rows at a time.
-pub(super) fn render(camera: &Camera, scenery: &Scenery) -> Vec<Light> {
+/// What of a picture is drawn.
+pub(super) enum Part {
+    All,
+    /// Within upright rectangles: their left, upper, right and lower sides in pixels.
+    Within(Vec<[f64; 4]>),
+}
+
+/// About each card so much of its width is drawn: all of its paper, and mat beyond.
+const ABOUT: f64 = 0.9;
+
+impl Part {
+    /// What lies about some corners.
+    pub(super) fn round(cards: &[[Point; 4]]) -> Self {
+        let about = |corners: &[Point; 4]| {
+            let (mut low, mut high) = (corners[0], corners[0]);
+            for p in corners {
+                low = Point::new(low.x.min(p.x), low.y.min(p.y));
+                high = Point::new(high.x.max(p.x), high.y.max(p.y));
+            }
+            let more = (high - low) * ABOUT;
+            let (low, high) = (low - more, high + more);
+            [low.x, low.y, high.x, high.y]
+        };
+        Self::Within(cards.iter().map(about).collect())
+    }
+
+    pub(super) fn shows(&self, column: usize, row: usize) -> bool {
+        let (x, y) = (column as f64, row as f64);
+        match self {
+            Self::All => true,
+            Self::Within(parts) => parts.iter().any(|[left, upper, right, lower]| {
+                (*left..*right).contains(&x) && (*upper..*lower).contains(&y)
+            }),
+        }
+    }
+}
+
+/// Renders a part of a scene, several bands of rows at a time.
+pub(super) fn render(camera: &Camera, scenery: &Scenery, part: &Part) -> Vec<Light> {
     let [width, height] = camera.stand().size_px.map(|n| n as usize);
     let sharp = near_edges(camera, scenery);
     let plain = samples(if camera.stand().pixels_per_in >= 100.0 { SMALL } else { LARGE });
     let fine = samples(FINE);
     let mut pixels = vec![[0.0; 3]; width * height];
     let rows = ROWS_AT_ONCE;
-    in_bands(&mut pixels, rows * width, |band, part| {
+    in_bands(&mut pixels, rows * width, |band, lines| {
         let first = band * rows;
         let mut upper = corners(camera, first, width);
-        for (row, line) in part.chunks_mut(width).enumerate() {
+        for (row, line) in lines.chunks_mut(width).enumerate() {
             let lower = corners(camera, first + row + 1, width);
             let sharp = &sharp[(first + row) * width..];
             for (column, pixel) in line.iter_mut().enumerate() {
+                if !part.shows(column, first + row) {
+                    *pixel = BEYOND;
+                    continue;
+                }
                 let four = [upper[column], upper[column + 1], lower[column], lower[column + 1]];
                 let [Some(a), Some(b), Some(c), Some(d)] = four else {
                     *pixel = BEYOND;

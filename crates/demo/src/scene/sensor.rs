@@ -1,7 +1,7 @@
 //! From the light behind the lens to a picture: motion, blur, uneven light, glare, noise, eight
 //! bits.
 
-use super::render::in_bands;
+use super::render::{Part, in_bands};
 use super::shot::Shot;
 use super::texture::Light;
 use crate::dice::mix;
@@ -11,8 +11,8 @@ use vision::Picture;
 /// Noise of a sensor that sees nothing, in shares of a white pixel.
 const READ_NOISE: f32 = 0.0015;
 
-/// Exposes a rendered scene.
-pub(super) fn expose(mut light: Vec<Light>, shot: &Shot, seed: u64) -> Picture {
+/// Exposes the part of a scene that was rendered; the rest gets no noise.
+pub(super) fn expose(mut light: Vec<Light>, shot: &Shot, drawn: &Part, seed: u64) -> Picture {
     let [width, height] = shot.stand.size_px;
     let columns = width as usize;
     let [x, y] = shot.motion_px;
@@ -33,6 +33,10 @@ pub(super) fn expose(mut light: Vec<Light>, shot: &Shot, seed: u64) -> Picture {
         for (i, pixel) in part.iter_mut().enumerate() {
             let at = band * columns * 16 + i;
             let place = [(at % columns) as f64 + 0.5, (at / columns) as f64 + 0.5];
+            if !drawn.shows(at % columns, at / columns) {
+                *pixel = UNDRAWN;
+                continue;
+            }
             let seen = lit(light[at], place, shot);
             *pixel = [0, 1, 2].map(|k| {
                 let value = seen[k];
@@ -44,6 +48,9 @@ pub(super) fn expose(mut light: Vec<Light>, shot: &Shot, seed: u64) -> Picture {
     });
     Picture { width, height, rgb }
 }
+
+/// A pixel of what isn't drawn.
+const UNDRAWN: [u8; 3] = [128; 3];
 
 /// A pixel in the light of the room.
 fn lit(light: Light, [x, y]: [f64; 2], shot: &Shot) -> Light {

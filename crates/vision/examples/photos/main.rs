@@ -1,7 +1,7 @@
 //! How well photographs are read: rendered scenes with a known truth, from seeds that nothing was
 //! tuned on.
 //!
-//! `cargo run --release -p vision --example photos -- [COUNT] [normal|hard] [piece] [tuning] [each]`
+//! `cargo run --release -p vision --example photos -- [COUNT] [normal|hard] [piece] [lengths] [tuning] [each]`
 //!
 //! Each scene goes through JPEG, decoding, cards, flattening, light, outlines and looks, and what
 //! comes out is held against what was rendered (`demo::scene` says how scenes are distributed). With
@@ -15,7 +15,7 @@ mod matching;
 mod rigid;
 mod words;
 
-use demo::scene::{REPORT_SEEDS, Recipe, Scene, TUNING_SEEDS, piece_scene, scene};
+use demo::scene::{REPORT_SEEDS, Recipe, Scene, TUNING_SEEDS, cards_scene, piece_scene, scene};
 use judge::{Judged, judge};
 use vision::cards::pattern;
 
@@ -34,12 +34,18 @@ fn main() {
     );
     let mut all: Vec<Judged> = Vec::new();
     for seed in seeds.take(count) {
-        let rendered = if piece { half_made(&recipe, seed) } else { Some(scene(&recipe, seed, &pattern)) };
+        let rendered = if piece {
+            half_made(&recipe, seed)
+        } else if says("lengths") {
+            Some(cards_scene(&recipe, seed, &pattern))
+        } else {
+            Some(scene(&recipe, seed, &pattern))
+        };
         let Some(rendered) = rendered else {
             println!("{seed}: no piece could be sewn or seen whole");
             continue;
         };
-        let judged = judge(seed, &rendered);
+        let judged = judge(seed, &rendered, says("lengths"));
         if says("each") {
             println!("{}", words::line(&judged));
         }

@@ -8,6 +8,7 @@
 use super::family::{CELLS, pattern};
 use super::grey::Grey;
 use super::read::{Reading, SQUARE};
+use crate::Card;
 use crate::flatten::homography::Homography;
 use plane::Point;
 
@@ -38,13 +39,18 @@ fn median(values: &mut [f64]) -> Option<f64> {
     values.get(values.len() / 2).copied()
 }
 
-/// The corners put right, and by how many pixels the black looked too wide on each side; None where
-/// cells are too small or too blurred to tell.
-pub(super) fn swollen(grey: &Grey, card: &Reading, blur_px: f64) -> Option<([Point; 4], f64)> {
+/// A card's shortest cell, in pixels.
+fn cell_px(corners: &[Point; 4]) -> f64 {
+    let sides = (0..4).map(|i| corners[i].distance(corners[(i + 1) % 4]));
+    sides.fold(f64::MAX, f64::min) / CELLS as f64
+}
+
+/// By how many pixels the black looks too wide on each side; None where cells are too small or too
+/// blurred to tell.
+pub(super) fn swollen(grey: &Grey, card: &Reading, blur_px: f64) -> Option<f64> {
     let cells = pattern(card.no)?;
     let map = Homography::through(SQUARE, card.corners)?;
-    let sides = (0..4).map(|i| card.corners[i].distance(card.corners[(i + 1) % 4]));
-    let cell_px = sides.fold(f64::MAX, f64::min) / CELLS as f64;
+    let cell_px = cell_px(&card.corners);
     if cell_px < SMALLEST_PX || cell_px < SMALLEST_BLURS * blur_px {
         return None;
     }
@@ -87,17 +93,45 @@ pub(super) fn swollen(grey: &Grey, card: &Reading, blur_px: f64) -> Option<([Poi
     // Swollen by s cells on each side, the square measures 8 + 2s: in its own measure the border is
     // (1 + 2s) · 8 / (8 + 2s) wide, which is about 1 + 1.75 s.
     let swollen = (median(&mut inner)? - median(&mut outer)?) / 1.75;
-    if swollen.abs() > MOST {
-        return None;
-    }
+    (swollen.abs() <= MOST).then_some(swollen * cell_px)
+}
+
+/// The corners of a card whose black looks too wide by so many pixels, put right.
+fn shrunk(corners: [Point; 4], swollen_px: f64) -> Option<[Point; 4]> {
+    let map = Homography::through(SQUARE, corners)?;
+    let swollen = swollen_px / cell_px(&corners);
+    let size = CELLS as f64;
     let inset = swollen * size / (size + 2.0 * swollen);
-    let right = |p: Point| {
-        let towards = |v: f64| if v > 1.0 { v - inset } else { v + inset };
-        map.apply(Point::new(towards(p.x), towards(p.y)))
-    };
-    let mut corners = card.corners;
-    for (corner, square) in corners.iter_mut().zip(SQUARE) {
-        *corner = right(square)?;
+    let towards = |v: f64| if v > 1.0 { v - inset } else { v + inset };
+    let mut right = corners;
+    for (corner, square) in right.iter_mut().zip(SQUARE) {
+        *corner = map.apply(Point::new(towards(square.x), towards(square.y)))?;
     }
-    Some((corners, swollen * cell_px))
+    Some(right)
+}
+
+/// Readings this near to the middle one are of one cause, in pixels, and so many blurs more.
+const ALIKE_PX: f64 = 0.06;
+const ALIKE_BLURS: f64 = 0.04;
+
+/// Puts the corners of all cards right, by what was read of each. One ink and one camera made them all:
+/// what they say together is surer than what each says, and serves cards that say nothing. Only a
+/// card that says something else is believed alone.
+pub(super) fn put_right(cards: Vec<(Card, Option<f64>)>) -> Vec<Card> {
+    let told: Vec<f64> = cards.iter().filter_map(|(_, swollen)| *swollen).collect();
+    let middle = median(&mut told.clone());
+    let alike = |card: &Card, swollen: f64| {
+        middle.is_some_and(|m| (swollen - m).abs() <= ALIKE_PX + ALIKE_BLURS * card.blur_px)
+    };
+    let agreed = cards.iter().filter_map(|(card, swollen)| swollen.filter(|s| alike(card, *s)));
+    let (sum, count) = agreed.fold((0.0, 0.0), |(sum, count), s| (sum + s, count + 1.0));
+    let common = if count > 0.0 { sum / count } else { 0.0 };
+    let right = |(mut card, swollen): (Card, Option<f64>)| {
+        let own = swollen.filter(|s| !alike(&card, *s)).unwrap_or(common);
+        if let Some(corners) = shrunk(card.corners, own) {
+            (card.corners, card.swollen_px) = (corners, own);
+        }
+        card
+    };
+    cards.into_iter().map(right).collect()
 }

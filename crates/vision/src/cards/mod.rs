@@ -83,16 +83,17 @@ pub fn find_cards(picture: &Picture) -> Vec<Card> {
 }
 
 fn search(full: &Grey, copy: &Grey, scale: f64) -> Vec<Card> {
-    let mut cards = Vec::new();
+    let mut cards: Vec<(Card, Option<f64>)> = Vec::new();
     Dark::of(copy).outlines(SHORTEST, |path| {
         let corners = quad::around(path).map(|quad| quad.map(|p| Point::new(p.x * scale, p.y * scale)));
         cards.extend(corners.and_then(|corners| card(full, corners, scale)));
     });
-    alone(cards)
+    ink::put_right(alone(cards))
 }
 
-/// The card within four coarse corners.
-fn card(full: &Grey, corners: [Point; 4], doubt: f64) -> Option<Card> {
+/// The card within four coarse corners, and by how many pixels its black looks too wide, which has
+/// still to be taken out.
+fn card(full: &Grey, corners: [Point; 4], doubt: f64) -> Option<(Card, Option<f64>)> {
     let coarse = read::read(full, corners);
     // A small card may read only once its edges are known.
     let small = || corners[0].distance(corners[2]) < 60.0 * doubt;
@@ -102,27 +103,31 @@ fn card(full: &Grey, corners: [Point; 4], doubt: f64) -> Option<Card> {
     let refined = edges::refine(full, corners, doubt)?;
     let reading = read::read(full, refined.corners)?;
     let swollen = ink::swollen(full, &reading, refined.blur_px);
-    Some(Card {
+    let card = Card {
         no: reading.no,
-        corners: swollen.map_or(reading.corners, |(corners, _)| corners),
-        swollen_px: swollen.map_or(0.0, |(_, px)| px),
+        corners: reading.corners,
+        swollen_px: 0.0,
         blur_px: refined.blur_px,
         rough_px: refined.rough_px,
         white: refined.white,
         black: refined.black,
         wrong_cells: reading.wrong,
-    })
+    };
+    Some((card, swollen))
 }
 
 /// Of cards found twice the one that read better.
-fn alone(mut cards: Vec<Card>) -> Vec<Card> {
-    cards.sort_by_key(|card| (card.wrong_cells, Reverse(card.side_px() as u64)));
-    let mut kept: Vec<Card> = Vec::new();
+fn alone(mut cards: Vec<(Card, Option<f64>)>) -> Vec<(Card, Option<f64>)> {
+    cards.sort_by_key(|(card, _)| (card.wrong_cells, Reverse(card.side_px() as u64)));
+    let mut kept: Vec<(Card, Option<f64>)> = Vec::new();
     for card in cards {
-        if kept.iter().all(|other| other.middle().distance(card.middle()) > 0.5 * other.side_px()) {
+        let apart = |(other, _): &(Card, Option<f64>)| {
+            other.middle().distance(card.0.middle()) > 0.5 * other.side_px()
+        };
+        if kept.iter().all(apart) {
             kept.push(card);
         }
     }
-    kept.sort_by(|a, b| a.no.cmp(&b.no).then(a.corners[0].y.total_cmp(&b.corners[0].y)));
+    kept.sort_by(|(a, _), (b, _)| a.no.cmp(&b.no).then(a.corners[0].y.total_cmp(&b.corners[0].y)));
     kept
 }

@@ -1,28 +1,30 @@
 //! The map, the lens and the cards' places on the table together, by damped least squares
 //! (Levenberg and Marquardt) on the corners in the picture.
 //!
-//! Unknown are the eight numbers of the map from table to picture, the lens's bend, and of every card
+//! Unknown are the eight numbers of the map from table to picture, those of the lens, and of every card
 //! but the first its place and turn; the first lies at the origin, which says where the table is.
-//! The bend is held near none, as lenses are, so that a single card has an answer too.
+//! The lens is held near one that doesn't bend, as lenses are, so that few cards have an answer too.
 
 use super::homography::{Homography, eliminate};
-use super::lens::Frame;
+use super::lens::{Frame, Lens, NUMBERS};
 use plane::{Point, Vec2};
 
-/// A lens's bend is nought, give or take so much.
-const BEND_SD: f64 = 0.06;
+/// Numbers of a lens are nought, give or take so much: bends, then lean.
+const LENS_SD: [f64; NUMBERS] = [0.06, 0.01, 0.0006, 0.0006];
+/// Numbers of the map.
+pub(super) const MAP: usize = 8;
 /// Numbers that are common to all cards.
-pub(super) const COMMON: usize = 9;
+pub(super) const COMMON: usize = MAP + NUMBERS;
 
 /// A corner's likely error, in pixels, for weighing the bend and for what is not known otherwise.
-pub(super) const CORNER_SD: f64 = 0.15;
+pub(super) const CORNER_SD: f64 = 0.04;
 
 /// The map and where the cards lie.
 #[derive(Clone, Debug)]
 pub(super) struct Layout {
     /// From the table, in inches and y up, to the straightened picture.
     pub(super) down: Homography,
-    pub(super) bend: f64,
+    pub(super) lens: Lens,
     /// Each card's lower left corner, and its turn in radians.
     pub(super) places: Vec<(Point, f64)>,
 }
@@ -48,11 +50,19 @@ pub(super) fn place(corners: &[Point; 4], side: f64) -> (Point, f64) {
     (middle - half - half.left(), turn)
 }
 
+/// A lens is believed up to so many times what lenses commonly bend.
+const BELIEVED: f64 = 8.0;
+
 impl Layout {
+    /// Whether a lens may be so: few cards that don't fit would be made to by any bend at all.
+    pub(super) fn is_believed(&self) -> bool {
+        self.lens.numbers().iter().zip(LENS_SD).all(|(x, sd)| x.abs() <= BELIEVED * sd)
+    }
+
     /// From a map of the straightened picture to the table.
     pub(super) fn from_map(
         up: &Homography,
-        bend: f64,
+        lens: Lens,
         cards: &[&[Point; 4]],
         frame: &Frame,
         side: f64,
@@ -60,7 +70,7 @@ impl Layout {
         let places = cards.iter().map(|card| {
             let mut on_table = [Point::ORIGIN; 4];
             for (to, px) in on_table.iter_mut().zip(card.iter()) {
-                *to = up.apply(frame.straight(*px, bend))?;
+                *to = up.apply(frame.straight(*px, lens))?;
             }
             Some(place(&on_table, side))
         });
@@ -76,16 +86,16 @@ impl Layout {
         }
         let down = up.inverse()?.after(&rigid);
         let w = down.0[2][2];
-        (w > 0.0).then(|| Self { down: Homography(down.0.map(|row| row.map(|c| c / w))), bend, places })
+        (w > 0.0).then(|| Self { down: Homography(down.0.map(|row| row.map(|c| c / w))), lens, places })
     }
 
     fn shifted(&self, by: &[f64]) -> Self {
         let mut next = self.clone();
         let cells = next.down.0.iter_mut().flatten();
-        for (cell, step) in cells.take(8).zip(by) {
+        for (cell, step) in cells.take(MAP).zip(by) {
             *cell += step;
         }
-        next.bend += by[8];
+        next.lens = next.lens.shifted(std::array::from_fn(|i| by[MAP + i]));
         for (place, step) in next.places.iter_mut().skip(1).zip(by[COMMON..].chunks_exact(3)) {
             *place = (place.0 + Vec2::new(step[0], step[1]), place.1 + step[2]);
         }
@@ -94,7 +104,7 @@ impl Layout {
 
     /// Where a place on the table comes to in the picture, in pixels.
     pub(super) fn to_picture(&self, inch: Point, frame: &Frame) -> Option<Point> {
-        let px = frame.bent(self.down.apply(inch)?, self.bend);
+        let px = frame.bent(self.down.apply(inch)?, self.lens);
         px.is_finite().then_some(px)
     }
 
@@ -135,15 +145,16 @@ pub(super) fn cost(layout: &Layout, cards: &[&[Point; 4]], frame: &Frame, side: 
     let corners = cards.iter().enumerate().map(|(i, card)| {
         layout.off(i, card, frame, side).map_or(f64::INFINITY, |offs| offs.iter().map(|v| v.dot(*v)).sum())
     });
-    corners.sum::<f64>() / (CORNER_SD * CORNER_SD) + (layout.bend / BEND_SD).powi(2)
+    let lens = layout.lens.numbers().iter().zip(LENS_SD).map(|(x, sd)| (x / sd).powi(2)).sum::<f64>();
+    corners.sum::<f64>() / (CORNER_SD * CORNER_SD) + lens
 }
 
 /// A step of an unknown for its slopes: about a thousandth of a pixel.
 fn probe(unknown: usize, frame: &Frame, side: f64) -> f64 {
     let tiny = 1e-3 / frame.half;
     match unknown {
-        2 | 5 | 8 => tiny,
-        0..COMMON => tiny / side,
+        2 | 5 | MAP..COMMON => tiny,
+        0..MAP => tiny / side,
         _ if (unknown - COMMON) % 3 == 2 => 1e-4,
         _ => 1e-4 * side,
     }
@@ -173,8 +184,10 @@ fn normal(layout: &Layout, cards: &[&[Point; 4]], frame: &Frame, side: f64) -> O
             rows[*a][n] -= (0..4).map(|c| u[c].dot(base[c])).sum::<f64>() / (CORNER_SD * CORNER_SD);
         }
     }
-    rows[8][8] += 1.0 / (BEND_SD * BEND_SD);
-    rows[8][n] -= layout.bend / (BEND_SD * BEND_SD);
+    for (i, (x, sd)) in layout.lens.numbers().into_iter().zip(LENS_SD).enumerate() {
+        rows[MAP + i][MAP + i] += 1.0 / (sd * sd);
+        rows[MAP + i][n] -= x / (sd * sd);
+    }
     Some(Normal { rows, cost: cost(layout, cards, frame, side) })
 }
 

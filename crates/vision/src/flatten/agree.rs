@@ -5,7 +5,7 @@
 //! doesn't change. The order is fixed, so the answer is always the same.
 
 use super::adjust::{self, Layout, adjust, off};
-use super::lens::Frame;
+use super::lens::{Frame, Lens};
 use super::start;
 use plane::Point;
 use std::cmp::Reverse;
@@ -30,16 +30,16 @@ pub(super) fn allowance(card: &[Point; 4], frame: &Frame) -> f64 {
 fn fit(cards: &[[Point; 4]], members: &[usize], frame: &Frame, side: f64, rounds: usize) -> Option<Layout> {
     let own: Vec<&[Point; 4]> = members.iter().map(|i| &cards[*i]).collect();
     // The bend can be large enough to spoil a start without it.
-    let starts = [0.0, -0.08, 0.08].into_iter().filter_map(|bend| {
-        let straight: Vec<[Point; 4]> = own.iter().map(|c| c.map(|p| frame.straight(p, bend))).collect();
+    let starts = [0.0, -0.08, 0.08].into_iter().map(Lens::of_bend).filter_map(|lens| {
+        let straight: Vec<[Point; 4]> = own.iter().map(|c| c.map(|p| frame.straight(p, lens))).collect();
         let up = start::first(&straight.iter().collect::<Vec<_>>(), side)?;
-        let layout = Layout::from_map(&up, bend, &own, frame, side)?;
+        let layout = Layout::from_map(&up, lens, &own, frame, side)?;
         adjust(layout, &own, frame, side, rounds)
     });
     let cost = |l: &Layout| adjust::cost(l, &own, frame, side);
     starts
         .map(|l| (cost(&l), l))
-        .filter(|(c, _)| c.is_finite())
+        .filter(|(c, l)| c.is_finite() && l.is_believed())
         .min_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, l)| l)
 }
@@ -49,7 +49,7 @@ fn on_table(layout: &Layout, card: &[Point; 4], frame: &Frame) -> Option<[Point;
     let up = layout.down.inverse()?;
     let mut corners = [Point::ORIGIN; 4];
     for (to, px) in corners.iter_mut().zip(card) {
-        *to = up.apply(frame.straight(*px, layout.bend))?;
+        *to = up.apply(frame.straight(*px, layout.lens))?;
     }
     Some(corners)
 }

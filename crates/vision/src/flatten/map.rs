@@ -4,7 +4,7 @@ use super::OTHER_SIDE;
 use super::adjust::{self, COMMON, Layout};
 use super::agree::{Agreed, allowance, distance, mean_side};
 use super::homography::Homography;
-use super::lens::Frame;
+use super::lens::{Frame, Lens};
 use crate::Card;
 use plane::{Point, Vec2};
 
@@ -43,7 +43,7 @@ pub struct LeftOut {
     pub why: WhyLeftOut,
 }
 
-/// The map between a picture and the table: perspective and the lens's main radial bend.
+/// The map between a picture and the table: perspective and the lens's bend.
 ///
 /// The table's origin is what the middle of the picture shows, and up on the table is up in the
 /// picture there.
@@ -54,7 +54,7 @@ pub struct Flattening {
     /// From the straightened picture to the first card's own inches, and back.
     pub(super) up: Homography,
     pub(super) down: Homography,
-    pub(super) bend: f64,
+    pub(super) lens: Lens,
     /// The first card's inches to the table's: turn (cosine, sine), then shift.
     turn: Vec2,
     shift: Vec2,
@@ -83,7 +83,7 @@ impl Flattening {
             size_px,
             up: layout.down.inverse()?,
             down: layout.down,
-            bend: layout.bend,
+            lens: layout.lens,
             turn: Vec2::new(1.0, 0.0),
             shift: Vec2::default(),
             covariance,
@@ -125,7 +125,7 @@ impl Flattening {
     /// Where a place in the picture lies on the table, in inches. Not finite beyond the horizon.
     #[must_use]
     pub fn to_table(&self, px: Point) -> Point {
-        let straight = self.frame.straight(px, self.bend);
+        let straight = self.frame.straight(px, self.lens);
         let Some(own) = self.up.apply(straight) else { return Point::new(f64::NAN, f64::NAN) };
         let (c, s) = (self.turn.x, self.turn.y);
         Point::new(c * own.x - s * own.y, s * own.x + c * own.y) + self.shift
@@ -139,7 +139,7 @@ impl Flattening {
         let (c, s) = (self.turn.x, self.turn.y);
         let own = Point::new(c * v.x + s * v.y, c * v.y - s * v.x);
         let straight = self.down.apply(own);
-        straight.map_or(Point::new(f64::NAN, f64::NAN), |p| self.frame.bent(p, self.bend))
+        straight.map_or(Point::new(f64::NAN, f64::NAN), |p| self.frame.bent(p, self.lens))
     }
 
     /// Root of the mean square distance, in inches on the table, of the cards' corners from where
@@ -162,11 +162,11 @@ impl Flattening {
         &self.left_out
     }
 
-    /// The lens's bend: share by which a place at the picture's corner is moved, positive when lines
-    /// bulge inwards.
+    /// The lens's bend, both terms together: share by which a place at the picture's corner is moved,
+    /// positive when lines bulge inwards.
     #[must_use]
     pub fn bend(&self) -> f64 {
-        self.bend
+        self.lens.bend.iter().sum()
     }
 
     /// How far the camera was tilted from looking straight down, in degrees: from how much an inch

@@ -1,7 +1,7 @@
 //! From the cards in a picture to the table in true size.
 //!
 //! Cards of one known side lie anywhere, at any turn, on one flat surface. One perspective and the
-//! lens's main radial bend are solved that make all of them squares of their side. A card that won't
+//! lens's bend are solved that make all of them squares of their side. A card that won't
 //! fit (curled, half covered, of another printing) is left out and named. The answer knows how far it
 //! can be trusted, and where.
 

@@ -4,8 +4,9 @@
 //! any length (Gauss's law of the propagation of errors). What is not in it: a table that isn't flat, a
 //! lens that bends in other ways, a side told wrong.
 
-use super::adjust::COMMON;
+use super::adjust::{COMMON, MAP};
 use super::homography::Homography;
+use super::lens::NUMBERS;
 use super::map::{Flattening, Window};
 use plane::{Point, Vec2};
 
@@ -20,13 +21,14 @@ impl Flattening {
     /// moved.
     fn length_if(&self, a: Point, b: Point, number: usize, by: f64) -> Option<f64> {
         let mut down = self.down.0;
-        let mut bend = self.bend;
-        match down.iter_mut().flatten().take(COMMON - 1).nth(number) {
+        let mut lens = [0.0; NUMBERS];
+        match down.iter_mut().flatten().take(MAP).nth(number) {
             Some(cell) => *cell += by,
-            None => bend += by,
+            None => lens[number - MAP] = by,
         }
         let up = Homography(down).inverse()?;
-        let place = |px| up.apply(self.frame.straight(px, bend));
+        let lens = self.lens.shifted(lens);
+        let place = |px| up.apply(self.frame.straight(px, lens));
         Some(place(a)?.distance(place(b)?))
     }
 

@@ -7,6 +7,7 @@
 mod curve;
 
 use crate::flatten::homography::eliminate;
+use crate::share::in_rows;
 use crate::{Card, Flat, Flattening, Picture};
 pub(crate) use curve::{Curve, light_of};
 use plane::Point;
@@ -169,7 +170,7 @@ impl Light {
             // Far from all cards the fall-off is not followed into nonsense.
             self.paper_at(inch).map(|light| (PAPER / light.max(1e-3)).clamp(0.05, 40.0) as f32)
         };
-        for (y, row) in flat.picture.rgb.chunks_mut(width).enumerate() {
+        in_rows(&mut flat.picture.rgb, width, |y, row| {
             for (part, pixels) in row.chunks_mut(STEP).enumerate() {
                 let (from, to) = (gain(part * STEP, y), gain((part + 1) * STEP, y));
                 for (i, pixel) in pixels.iter_mut().enumerate() {
@@ -180,6 +181,6 @@ impl Light {
                     }
                 }
             }
-        }
+        });
     }
 }
