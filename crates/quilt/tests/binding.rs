@@ -169,11 +169,38 @@ fn a_binding_wider_than_a_short_side_can_fold_is_refused() {
             assert!(bind(&wide(most_finished_in - 1e-6), &outline).is_ok());
             assert!(bind(&wide(most_finished_in + 1e-3), &outline).is_err());
             let words = problem.to_string();
-            assert!(words.contains("bind it 1 11/16 wide or less, from strips cut 10 1/2,"), "{words}");
+            assert!(words.contains("sew it with a seam of 1 11/16 and strips cut 10 1/2,"), "{words}");
             let advised = BindingChoice { seam_in: 1.6875, strip_width_in: 10.5, ..BindingChoice::default() };
             assert!(bind(&advised, &outline).is_ok());
         }
         other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn strips_too_wide_for_a_short_side_are_to_be_cut_narrower() {
+    // Two corners cut off: one side is 2 long, the other 1.
+    let (one, two) = (2.0 / std::f64::consts::SQRT_2, 1.0 / std::f64::consts::SQRT_2);
+    let outline = points(&[
+        (0.0, 0.0),
+        (30.0, 0.0),
+        (30.0, 20.0 - one),
+        (30.0 - one, 20.0),
+        (two, 20.0),
+        (0.0, 20.0 - two),
+    ]);
+    for seam_in in [0.25, 0.375, 0.5] {
+        let wide = BindingChoice { strip_width_in: 12.0, seam_in, ..BindingChoice::default() };
+        let problem = bind(&wide, &outline).unwrap_err();
+        assert!(matches!(problem, BindingProblem::ShortSide { side: 5, .. }), "{problem:?}");
+        let words = problem.to_string();
+        let strip = words.split_once("cut its strips ").unwrap().1.split_once(" wide or less").unwrap().0;
+        let strip_width_in = strip.parse::<quilt::length::Length>().unwrap().inches();
+        assert!(strip_width_in < 6.0, "{words}");
+        assert!(bind(&BindingChoice { strip_width_in, ..wide.clone() }, &outline).is_ok(), "{words}");
+        // An eighth more is too much again.
+        let more = BindingChoice { strip_width_in: strip_width_in + 0.125, ..wide };
+        assert!(bind(&more, &outline).is_err(), "{words}");
     }
 }
 
@@ -240,11 +267,11 @@ fn no_advice_is_below_its_own_least() {
                 ..BindingChoice::default()
             };
             let words = bind(&choice, &outline).unwrap_err().to_string();
-            let Some((_, said)) = words.split_once("bind it ") else {
+            let Some((_, said)) = words.split_once("sew it with a seam of ") else {
                 assert!(words.contains("no binding folds there"), "{words}");
                 continue;
             };
-            let (seam, rest) = said.split_once(" wide or less, from strips cut ").unwrap();
+            let (seam, rest) = said.split_once(" and strips cut ").unwrap();
             let strip = rest.split_once(", or").unwrap().0;
             let [seam, strip] =
                 [seam, strip].map(|text| text.parse::<quilt::length::Length>().unwrap().inches());

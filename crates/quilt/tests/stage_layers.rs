@@ -229,6 +229,7 @@ fn a_cloth_that_holds_the_outline_need_not_hold_its_rectangle() {
     chosen.backing.cloth = Some(ClothId(1));
     let refused = plan(&chosen, &outline, &cloths).unwrap_err();
     assert!(matches!(&refused, LayersProblem::HasNoRoom { cloth: ClothId(1), .. }), "{refused}");
+    assert!(refused.to_string().starts_with(&format!("`{}` has no room for the back", cloths[0].name)));
     let mut piece = LayersChoice::default();
     piece.backing.whole = false;
     assert_eq!(plan(&piece, &outline, &cloths).unwrap().backing.take, Take::Pieced);
@@ -271,7 +272,10 @@ fn a_cloth_that_may_hold_the_back_is_named_as_undecided() {
             Err(LayersProblem::HasNoRoom { cloth: no, .. }) => {
                 assert!(no == cloth.cloth && !whole.holds.iter().any(|holds| holds.cloth == no));
             }
-            Err(problem) => assert_eq!(problem, LayersProblem::Undecided { cloth: cloth.cloth }),
+            Err(problem) => {
+                let undecided = LayersProblem::Undecided { cloth: cloth.cloth, name: cloth.name.clone() };
+                assert_eq!(problem, undecided);
+            }
         }
     }
 }

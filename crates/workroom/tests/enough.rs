@@ -253,6 +253,116 @@ fn the_makers_habits_are_those_of_a_stage_and_of_the_whole() {
 }
 
 #[test]
+fn any_cloth_is_what_nothing_else_takes() {
+    // 60 by 40, of which the piece takes 40 by 40: 800 are free.
+    let (_folder, mut room, _) = piece();
+    take(&mut room, &StageAsk::Sleeve(SleeveChoice::default()));
+    let any = |found: &Enough| -> Vec<Line> {
+        let lines = lines(found, StageName::Sleeve);
+        lines.into_iter().filter(|line| matches!(line.goods, Goods::AnyCloth { .. })).collect()
+    };
+    let found = any(&report(&mut room).enough);
+    assert_eq!(found.len(), 2, "{found:?}");
+    assert!(found.iter().all(|line| line.short == 0.0 && line.needed > 15.0), "{found:?}");
+    // A facing of 480 is cut from the same cloth: 320 are left.
+    let choice = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
+    take(&mut room, &StageAsk::Binding { from: Some(ClothName::No(1)), choice });
+    let found = any(&report(&mut room).enough);
+    let needed: f64 = found.iter().map(|line| line.needed).sum();
+    let (has, short): (f64, f64) =
+        found.iter().fold((0.0, 0.0), |(h, s), line| (h + line.has, s + line.short));
+    assert!(needed > 330.0 && (has - 320.0).abs() < 1e-6, "{found:?}");
+    assert!((needed - has - short).abs() < 1e-6, "{found:?}");
+    // Batting serves for no sleeve, and a scrap does.
+    room.enter(vec![of_kind("warm", Kind::Batting, [60.0, 60.0])]).unwrap();
+    assert!(any(&report(&mut room).enough).iter().any(|line| line.short > 0.0));
+    room.enter(vec![plain("more", Region::rectangle(30.0, 30.0))]).unwrap();
+    assert!(any(&report(&mut room).enough).iter().all(|line| line.short == 0.0));
+}
+
+#[test]
+fn what_is_not_decided_is_named() {
+    let (_folder, mut room, _) = piece();
+    supply(&mut room, "a spool of grey thread, 5000 yards");
+    let found = report(&mut room);
+    assert_eq!(found.undecided, ["layers", "quilting", "binding"]);
+    assert!(found.verdict().ends_with("Not decided yet, and not counted: layers, quilting, binding."));
+    assert!(found.verdict().starts_with("There is enough of everything that is decided."), "{found:?}");
+    take(&mut room, &bound(BindingChoice::default()));
+    let found = report(&mut room);
+    assert_eq!(found.undecided, ["layers", "quilting"]);
+    assert!(found.verdict().starts_with("There isn't enough yet."), "{}", found.verdict());
+}
+
+#[test]
+fn needs_are_told_rounded_up() {
+    let (_folder, mut room, _) = piece();
+    let names = workroom::asks::GoodsNames::of(room.stash().unwrap());
+    let goods = Goods::Thread { colour: "any".to_owned(), weight: "50".to_owned() };
+    let line = Line { unit: goods.unit(), goods, needed: 63.08, has: 10.9, short: 52.18 };
+    assert!(names.short(&line).ends_with("64 inches needed, 10 there: 53 short"), "{}", names.short(&line));
+}
+
+#[test]
+fn batting_is_no_cloth() {
+    let (_folder, mut room, _) = piece();
+    room.enter(vec![of_kind("warm", Kind::Batting, [90.0, 90.0])]).unwrap();
+    let at = room.head(QUILT, MAIN).unwrap().at();
+    for ask in [
+        "{\"border\":{\"cloth\":\"warm\",\"sewn_in\":[2.5]}}",
+        "{\"binding\":{\"from\":\"warm\"}}",
+        "{\"ring\":{\"cloth\":2}}",
+        "{\"square_up\":{\"cloth\":\"warm\",\"goal\":{\"largest\":{\"kind\":\"rectangle\"}}}}",
+        "{\"layers\":{\"backing\":{\"cloth\":\"warm\"}}}",
+    ] {
+        let refused = room.take_stage(&at, &serde_json::from_str(ask).unwrap()).unwrap_err().to_string();
+        assert!(refused.contains("No. 2 (warm) is batting, and cloth is wanted there"), "{ask}: {refused}");
+    }
+    // A cloth of the same name is what is meant.
+    let cloth = room.enter(vec![plain("warm", Region::rectangle(9.0, 9.0))]).unwrap()[0].1;
+    assert_eq!(room.cloth_named(QUILT, MAIN, &ClothName::Name("warm".to_owned())).unwrap(), cloth);
+}
+
+#[test]
+fn a_cloth_too_small_for_the_back_is_called_by_its_name() {
+    let (_folder, mut room, _) = piece();
+    room.enter(vec![
+        plain("red stripe", Region::rectangle(20.0, 20.0)),
+        of_kind("wide", Kind::Backing, [70.0, 70.0]),
+    ])
+    .unwrap();
+    let ask = "{\"layers\":{\"backing\":{\"cloth\":\"red stripe\",\"whole\":true}}}";
+    let at = room.head(QUILT, MAIN).unwrap().at();
+    let refused = room.take_stage(&at, &serde_json::from_str(ask).unwrap()).unwrap_err().to_string();
+    assert!(refused.contains("`red stripe` has no room for the back"), "{refused}");
+    assert!(refused.contains("Take `wide`, or piece it."), "{refused}");
+}
+
+#[test]
+fn a_figure_without_room_is_told_where_it_could_lie() {
+    let (_folder, mut room, cloth) = piece();
+    let at = |x: f64, y: f64| Point::new(x, y);
+    let square = Path {
+        start: at(0.0, 0.0),
+        segments: [at(6.0, 0.0), at(6.0, 6.0), at(0.0, 6.0)].map(Segment::Line).to_vec(),
+    };
+    let shape = Shape { id: "stone".to_owned(), cloth: Some(cloth), paths: vec![square] };
+    let figure = Figure { name: "stone".to_owned(), shapes: vec![shape], unit_in: Some(1.0) };
+    for (size, said) in [
+        (FigureSize::AsDrawn, "The nearest place for its middle is "),
+        (FigureSize::WidthIn(60.0), "It has no place at this size: "),
+    ] {
+        let ask = StageAsk::Figure(FigureChoice::usual(figure.clone(), size, at(1.0, 20.0)));
+        let look = room.look_at_stage(QUILT, MAIN, &ask).unwrap();
+        let told = look.report.told();
+        assert!(told.cautions.iter().any(|caution| caution.contains(said)), "{told:?}");
+        let head = room.head(QUILT, MAIN).unwrap().at();
+        let refused = room.take_stage(&head, &ask).unwrap_err();
+        assert!(matches!(refused, workroom::asks::AskError::CantBe { hint, .. } if hint.starts_with(said)));
+    }
+}
+
+#[test]
 fn bias_stems_need_cloth() {
     let (_folder, mut room, cloth) = piece();
     let at = |x: f64, y: f64| Point::new(x, y);

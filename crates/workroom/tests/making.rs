@@ -142,6 +142,13 @@ fn centres_are_grown_squared_and_joined_and_no_cloth_is_cut_twice() {
         assert!((is - wished).abs() < 1.0 / 16.0, "{lengths:?}");
     }
     assert_eq!(lengths.len(), 4);
+    // The joined top stands as planned: its sides level and upright, the wished width across.
+    let corners = table.piece().unwrap().1.outline_points();
+    for (a, b) in plane::polygon::edges(&corners) {
+        assert!((b.x - a.x).abs().min((b.y - a.y).abs()) < 1e-6, "{corners:?}");
+    }
+    let (low, high) = plane::polygon::bounds(&corners).unwrap();
+    assert!((high.x - low.x - 17.5).abs() < 1.0 / 16.0 && (high.y - low.y - 9.5).abs() < 1.0 / 16.0);
     let log = room.log("Neap", MAIN).unwrap();
     let problems = audit(&log.entries(), log.sewn, room.stash().unwrap(), WayUp::default());
     let cloth = problems.iter().filter(|problem| problem.rule != Rule::WrongWayUp);
@@ -229,7 +236,10 @@ fn centres_on_the_same_cloth_are_not_joined() {
     let choice = CentresChoice::new(15.0, 7.0);
     let centres = [MAIN, "twin"].map(|head| ("Ebb".to_owned(), head.to_owned())).to_vec();
     let twin = JoinAsk { centres, square_in: Vec::new(), choice: choice.clone() };
-    let refused = room.look_at_joining(&twin).unwrap_err().to_string();
+    let refused = room.look_at_joining(&twin).unwrap_err();
+    let helps = refused.hint().unwrap_or_default();
+    assert!(helps.contains("grow the second as a new quilt after that"), "{helps}");
+    let refused = refused.to_string();
     assert!(refused.contains("`Ebb` and `Ebb, twin` count on the same cloth"), "{refused}");
     let none = room.look_at_joining(&asked(&["Ebb", "Ebb tide"], choice)).unwrap_err().to_string();
     assert!(none.contains("no quilt called `Ebb tide`"), "{none}");

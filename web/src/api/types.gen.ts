@@ -585,6 +585,8 @@ export interface components {
             readonly is_enough: boolean;
             /** @description Stage by stage, in the order of work. */
             readonly stages: readonly components["schemas"]["EnoughStageView"][];
+            /** @description The stages that aren't decided yet, and for which nothing is counted. */
+            readonly undecided: readonly string[];
         };
         /** @description What came into the heap. */
         readonly EnteredView: {

@@ -17,6 +17,8 @@ use quilt::{Place, Problem, Rule};
 
 /// How far a side may lie off its planned place, in inches: twice what can be eased.
 const OFF_IN: f64 = 1.0 / 16.0;
+/// What leans less stands: over 100 inches that is a ten-millionth.
+const LEVEL: f64 = 1e-9;
 
 /// The steps, and what is left to be done about them.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,7 +31,8 @@ pub struct CentresSteps {
     pub top: Mark,
 }
 
-/// The steps that join `tops` (one for each block, in their order) as planned. The first is called
+/// The steps that join `tops` (one for each block, in their order) as planned; at the end the whole is
+/// turned to stand as in the layout. The first is called
 /// `first`. `place` says from which cloth a strip is cut, and how it lies there (from the coordinates
 /// of [`CopingStrip::cut_corners`] to the cloth's); where it says nothing, the strip is laid at the
 /// origin of the cloth chosen for it and is listed in [`CentresSteps::to_place`].
@@ -61,8 +64,11 @@ pub fn steps(
         let mark = joining.sew(seam, &sewn).map_err(refused)?;
         sewn.push(mark);
     }
-    let top = joining.units.first().map_or(first, |unit| unit.top);
+    let (top, lies) = joining.units.first().map_or((first, Turn::NONE), |unit| (unit.top, unit.pose.turn));
     joining.check_whole(top)?;
+    joining
+        .level(top, lies)
+        .map_err(|problem| CentresProblem::Refused { seam: plan.seams.len(), problem })?;
     Ok(CentresSteps { steps: joining.steps, to_place: joining.to_place, top })
 }
 
@@ -254,6 +260,27 @@ impl Joining<'_> {
         } else {
             Err(CentresProblem::ComesOutOtherwise { partial: self.plan.partial_seams, sides })
         }
+    }
+
+    /// Turns the whole so that it stands as in the layout, its longest side level or upright. Until then
+    /// it lies as the centre did that everything was sewn to.
+    fn level(&mut self, mark: Mark, lies: Turn) -> Result<(), Problem> {
+        let top = self.table.top(mark).ok_or(Problem::at(Rule::NoSuchSide, Place::Top(mark)))?;
+        let outline = top.outline_points();
+        let sides = polygon::edges(&outline).map(|(a, b)| lies.apply(b - a));
+        let longest = sides.max_by(|a, b| a.length().total_cmp(&b.length()));
+        let off = longest.and_then(Turn::towards).map_or(Turn::NONE, |along| {
+            let quarters = [along, along.left(), along.opposite(), along.opposite().left()];
+            quarters
+                .into_iter()
+                .reduce(|best, turn| if turn.cos > best.cos { turn } else { best })
+                .unwrap_or(along)
+        });
+        let by = lies.then(off.inverse());
+        if (by.vec() - Turn::NONE.vec()).length() > LEVEL {
+            self.apply(Step::Turn { top: mark, by })?;
+        }
+        Ok(())
     }
 
     /// The raw outline of a unit, in the layout.

@@ -31,6 +31,14 @@ pub fn round_up(inches: f64, parts: u32) -> f64 {
     ((inches - plane::READING) * parts).ceil() / parts
 }
 
+/// A need in whole yards, inches or whatever it is counted in: always up, so that what is told is enough.
+/// What lies within 1/1024 counts as there.
+#[must_use]
+pub fn whole_up(amount: f64) -> f64 {
+    // Adding 0 makes a nought below nothing one.
+    (amount - plane::READING).ceil().max(0.0) + 0.0
+}
+
 /// As a mixed fraction to the nearest of `parts` to the inch, set as printers do: `2¼`, `2³⁄₁₆`.
 pub(super) fn pretty(inches: f64, parts: u32) -> String {
     let Mixed { negative, whole, top, bottom } = mixed(inches, parts);

@@ -61,6 +61,13 @@ impl OnHand {
         self.free.iter().map(Region::area).sum()
     }
 
+    /// Whether patches can be cut from it: batting, a whole back and leftovers of binding are no patchwork
+    /// cloth.
+    #[must_use]
+    pub const fn is_patchwork(&self) -> bool {
+        !matches!(self.kind, Kind::Batting | Kind::Backing | Kind::Binding)
+    }
+
     /// Whether a back can be cut from it.
     #[must_use]
     pub const fn is_back_cloth(&self) -> bool {

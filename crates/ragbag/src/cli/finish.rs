@@ -4,6 +4,7 @@ use super::args::Arguments;
 use super::exit::Refusal;
 use super::out::Out;
 use super::read::{bench, room, room_or_new, use_quilt};
+use quilt::length::whole_up;
 use quilt::stage::enough::Rates;
 use serde_json::{Value, json};
 use std::io::Read;
@@ -70,14 +71,18 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
         let verdict = if stage.is_enough() { "enough" } else { "not enough" };
         words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
         if let Some(thread) = report.thread.iter().find(|thread| thread.stage == stage.stage) {
-            let (above, below) = (thread.plan.needle_in / 36.0, thread.plan.bobbin_in / 36.0);
+            let [above, below] =
+                [thread.plan.needle_in, thread.plan.bobbin_in].map(|long| whole_up(long / 36.0));
             words += &format!("    thread: {above:.0} yards above or by hand, {below:.0} below\n");
         }
         for line in stage.lines.iter().filter(|line| line.short > 0.0) {
             words += &format!("    {}\n", names.short(line));
         }
     }
-    words += if found.is_enough() { "There is enough of everything.\n" } else { "To buy:\n" };
+    words += &format!("{}\n", report.verdict());
+    if !found.buy.is_empty() {
+        words += "To buy:\n";
+    }
     for buy in &found.buy {
         let (goods, at_least) = (names.named(&buy.goods), if buy.at_least { " at least" } else { "" });
         words += &format!("    {goods}: {}{at_least}\n", buy.words);

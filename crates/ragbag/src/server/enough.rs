@@ -5,10 +5,10 @@ use super::extract::{InPath, InQuery};
 use super::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
-use quilt::stage::enough::{Enough, Rates};
+use quilt::stage::enough::Rates;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
-use workroom::asks::GoodsNames;
+use workroom::asks::{EnoughReport, GoodsNames};
 
 /// Whether there is enough of everything.
 #[derive(Serialize, ToSchema)]
@@ -21,6 +21,8 @@ pub(crate) struct EnoughView {
     stages: Vec<EnoughStageView>,
     /// What to buy.
     buy: Vec<BuyView>,
+    /// The stages that aren't decided yet, and for which nothing is counted.
+    undecided: Vec<String>,
 }
 
 /// Whether there is enough for a stage.
@@ -66,12 +68,13 @@ pub(crate) async fn enough(
         let rates = Rates { per_hour: of.per_hour.or(own.per_hour), ..own };
         let shop = room.shop()?;
         let report = room.enough(&quilt, head, &shop, &rates)?;
-        Ok(Json(view(&report.enough, &GoodsNames::of(room.stash()?))))
+        Ok(Json(view(&report, &GoodsNames::of(room.stash()?))))
     })
     .await?
 }
 
-fn view(enough: &Enough, names: &GoodsNames) -> EnoughView {
+fn view(report: &EnoughReport, names: &GoodsNames) -> EnoughView {
+    let enough = &report.enough;
     let stages = enough.stages.iter().map(|stage| EnoughStageView {
         stage: stage.stage.to_string(),
         is_enough: stage.is_enough(),
@@ -88,5 +91,6 @@ fn view(enough: &Enough, names: &GoodsNames) -> EnoughView {
         hours: enough.hours,
         stages: stages.collect(),
         buy: buy.collect(),
+        undecided: report.undecided.iter().map(|&name| name.to_owned()).collect(),
     }
 }

@@ -111,10 +111,32 @@ impl Workroom {
     }
 }
 
+/// Refuses batting where cloth is wanted.
+pub(super) fn check_cloth(stash: &Stash, cloth: ClothId) -> Asked<()> {
+    match stash.get(cloth) {
+        Some(item) if item.came.kind == Kind::Batting => Err(batting(item)),
+        _ => Ok(()),
+    }
+}
+
+fn batting(item: &Item) -> AskError {
+    AskError::CantBe {
+        what: format!("No. {} ({}) is batting, and cloth is wanted there", item.no, item.came.name),
+        hint: "Name a cloth. Batting goes into the layers only.".to_owned(),
+    }
+}
+
+/// Batting is never meant where there is a cloth of the name.
 fn largest_free(stash: &Stash, claimed: &Claimed, name: &ClothName) -> Asked<Cloth> {
     let largest = |item: &Item| claimed.free(item).into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
     let mut found: Vec<(&Item, Region)> =
         stash.items().filter(|item| name.is(item)).filter_map(|item| Some((item, largest(item)?))).collect();
+    if let Some((item, _)) = found.first()
+        && found.iter().all(|(item, _)| item.came.kind == Kind::Batting)
+    {
+        return Err(batting(item));
+    }
+    found.retain(|(item, _)| item.came.kind != Kind::Batting);
     found.sort_by(|a, b| b.1.area().total_cmp(&a.1.area()).then(a.0.no.cmp(&b.0.no)));
     let (item, outline) = found.into_iter().next().ok_or_else(|| name.none())?;
     let now = item.now.as_ref().unwrap_or(&item.came);

@@ -2,7 +2,7 @@
 
 use super::beside::{beside_quilting, figure_plan};
 use super::edge::sleeve_plan;
-use super::enough_needs::{Needs, binding, figure, sleeve};
+use super::enough_needs::{Needs, binding, figure, serves_any, sleeve};
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::stage::cant;
@@ -31,6 +31,27 @@ pub struct EnoughReport {
     pub used: UsedInTop,
     /// Thread of each stage that takes some, in the order of work.
     pub thread: Vec<StageThread>,
+    /// The stages that every piece takes and that aren't decided yet, in the order of work: nothing is
+    /// counted for them. A sleeve and a figure are for whoever wants them.
+    pub undecided: Vec<&'static str>,
+}
+
+impl EnoughReport {
+    /// Whether there is enough, and of what that can't be told yet: a sentence or two.
+    #[must_use]
+    pub fn verdict(&self) -> String {
+        let open = self.undecided.join(", ");
+        match (self.enough.is_enough(), self.undecided.is_empty()) {
+            (true, true) => "There is enough of everything.".to_owned(),
+            (true, false) => {
+                format!(
+                    "There is enough of everything that is decided. Not decided yet, and not counted: {open}."
+                )
+            }
+            (false, true) => "There isn't enough yet.".to_owned(),
+            (false, false) => format!("There isn't enough yet. Not decided yet, and not counted: {open}."),
+        }
+    }
 }
 
 /// The thread of one stage.
@@ -104,10 +125,20 @@ impl Workroom {
         // What the chalk claims is among the needs, so it counts as there.
         let mut have: Vec<Have> = all.iter().filter_map(Have::cloth).collect();
         have.append(&mut needs.had);
+        have.extend(serves_any(&needs.asked, &all));
         have.extend(supplies.iter().map(|supply| had(supply, &chosen)));
         let enough = enough::enough(&needs.asked, &have, shop, &habits.rates).map_err(cant)?;
-        Ok(EnoughReport { enough, used, thread })
+        Ok(EnoughReport { enough, used, thread, undecided: undecided(&chosen) })
     }
+}
+
+fn undecided(chosen: &ChosenLast<'_>) -> Vec<&'static str> {
+    let decided = [
+        ("layers", chosen.layers.is_some()),
+        ("quilting", chosen.quilting.is_some()),
+        ("binding", chosen.binding.is_some()),
+    ];
+    decided.into_iter().filter(|(_, is)| !is).map(|(name, _)| name).collect()
 }
 
 /// The stage that each step belongs to, where it isn't the centre.

@@ -3,13 +3,50 @@
 use quilt::cloth::ClothId;
 use quilt::length::fraction;
 use quilt::stage::binding::{BindingChoice, BindingPlan, FinishPlan, Supply, SupplyCloth};
-use quilt::stage::enough::{Asked, Goods, Have, StageName, WorkKind};
+use quilt::stage::enough::{Asked, Goods, Have, Need, StageName, WorkKind};
 use quilt::stage::figure::{FigurePlan, LineKind};
+use quilt::stage::on_hand::OnHand;
 use quilt::stage::sleeve::{SleeveChoice, SleevePlan};
 use std::collections::BTreeMap;
 
 /// Allowance all round a label.
 const LABEL_SEAM_IN: f64 = 0.25;
+
+/// What of the heap serves where any cloth does: of each print as much as nothing that is asked for by
+/// name takes, patchwork cloth only; it goes to the stages in their order. As with all cloth in scraps
+/// only the area is compared, so that the pieces may still be too small.
+pub(super) fn serves_any(asked: &Asked, all: &[OnHand]) -> Vec<Have> {
+    let mut free: BTreeMap<(bool, u64), f64> = BTreeMap::new();
+    for cloth in all.iter().filter(|cloth| cloth.is_patchwork()) {
+        if let Some(key) = key(&cloth.goods()) {
+            *free.entry(key).or_default() += cloth.area_in2();
+        }
+    }
+    for need in &asked.needs {
+        if let Some(left) = key(&need.goods).and_then(|key| free.get_mut(&key)) {
+            *left -= need.amount;
+        }
+    }
+    let mut left: f64 = free.values().map(|left| left.max(0.0)).sum();
+    let mut any: Vec<_> =
+        asked.needs.iter().filter(|need| matches!(need.goods, Goods::AnyCloth { .. })).collect();
+    any.sort_by_key(|need| need.stage);
+    let serve = |need: &Need| {
+        let amount = need.amount.min(left);
+        left -= amount;
+        Have { goods: need.goods.clone(), amount }
+    };
+    any.into_iter().map(serve).collect()
+}
+
+/// Which print or cloth goods are.
+const fn key(goods: &Goods) -> Option<(bool, u64)> {
+    match goods {
+        Goods::Print(print) => Some((true, *print)),
+        Goods::Cloth(cloth) => Some((false, cloth.0)),
+        _ => None,
+    }
+}
 
 /// All that the stages ask for, and what their choices say that there is.
 #[derive(Default)]

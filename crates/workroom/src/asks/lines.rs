@@ -7,7 +7,7 @@ use super::told::capital;
 use crate::workroom::Workroom;
 use plane::fill::Fill;
 use plane::{Point, Region};
-use quilt::length::{fraction, many};
+use quilt::length::{fraction, many, whole_up};
 use quilt::stage::quilting::{Caution, Quilting, QuiltingChoice, QuiltingPlan};
 use quilt::stage::{ChosenLast, quilting};
 
@@ -78,9 +78,9 @@ impl QuiltingLines {
         let named = self.choice.thread.as_ref().map(|thread| format!(" ({})", thread.name));
         notes.push(format!(
             "Thread: {:.0} yards above{}, {:.0} below, {} wound.",
-            (plan.needle_in / 36.0).ceil(),
+            whole_up(plan.needle_in / 36.0),
             named.unwrap_or_default(),
-            (plan.bobbin_in / 36.0).ceil(),
+            whole_up(plan.bobbin_in / 36.0),
             many(plan.bobbins as usize, "bobbin", "bobbins")
         ));
         if !plan.changes.is_empty() {

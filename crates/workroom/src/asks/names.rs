@@ -2,6 +2,7 @@
 
 use crate::stash::Stash;
 use quilt::cloth::ClothId;
+use quilt::length::whole_up;
 use quilt::stage::enough::{Goods, Line};
 use std::collections::BTreeMap;
 
@@ -38,12 +39,13 @@ impl GoodsNames {
         known.cloned().unwrap_or_else(|| goods.to_string())
     }
 
-    /// What a line lacks, in words.
+    /// What a line lacks, in words: needs rounded up, what is there down.
     #[must_use]
     pub fn short(&self, line: &Line) -> String {
         let Line { goods, unit, needed, has, short } = line;
+        let (needed, there, short) = (whole_up(*needed), has.floor(), whole_up(*short));
         let there =
-            if *has > 0.0 { format!("{has:.0} there: {short:.0} short") } else { "none there".to_owned() };
+            if *has > 0.0 { format!("{there:.0} there: {short:.0} short") } else { "none there".to_owned() };
         format!("{}: {needed:.0} {unit} needed, {there}", self.named(goods))
     }
 }

@@ -4,11 +4,12 @@
 //! figure are choices that the log keeps and everything else is worked out from.
 
 use super::beside::{beside_quilting, figure_plan};
-use super::cloth_name::{ClothName, LayersAsk};
+use super::cloth_name::{ClothName, LayersAsk, check_cloth};
 use super::edge::sleeve_plan;
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::spools::ThreadAsk;
+use super::told::nearest_place;
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
 use plane::Point;
@@ -223,6 +224,9 @@ impl Workroom {
                 (StageReport::Sleeve(plan), RunKind::Finishing, choose(Chosen::Sleeve(choice.clone())))
             }
             StageAsk::Figure(choice) => {
+                let stash = self.stash()?;
+                let cloths = choice.figure.shapes.iter().filter_map(|shape| shape.cloth);
+                cloths.map(|cloth| check_cloth(stash, cloth)).collect::<Asked<()>>()?;
                 let on_hand = self.on_hand(quilt, head)?;
                 let plan = figure_plan(choice, top, &on_hand, &self.habits()?)?;
                 let chosen = ChosenLast { figure: Some(choice), ..ChosenLast::of(table.stages()) };
@@ -285,9 +289,8 @@ fn no_steps(report: &StageReport) -> AskError {
 }
 
 fn no_place(plan: &FigurePlan) -> AskError {
-    let nearest = plan.place.nearest.map_or_else(
-        || format!("It has no place at this size: {:.0} % of it would do.", 100.0 * plan.place.largest_scale),
-        |Point { x, y }| format!("The nearest place for its middle is {x:.2}, {y:.2}."),
-    );
-    AskError::CantBe { what: "the figure comes too near the binding there".to_owned(), hint: nearest }
+    AskError::CantBe {
+        what: "the figure comes too near the binding there".to_owned(),
+        hint: nearest_place(&plan.place),
+    }
 }

@@ -1,9 +1,10 @@
 //! What a stage says, in a maker's sentences: the same on the command line and on the page.
 
 use super::stage::StageReport;
-use quilt::length::{fraction, many};
+use plane::Point;
+use quilt::length::{fraction, many, whole_up};
 use quilt::stage::binding::FinishPlan;
-use quilt::stage::figure::FigurePlan;
+use quilt::stage::figure::{FigurePlace, FigurePlan};
 use quilt::stage::layers::{LayersPlan, Take};
 use quilt::stage::quilting::QuiltingPlan;
 use quilt::stage::square_up::{CUTTER, SquareUpPlan};
@@ -107,8 +108,8 @@ fn quilting(plan: &QuiltingPlan) -> Told {
         plan.length_in,
         plan.stitches,
         many(plan.starts, "start", "starts"),
-        plan.needle_in / YARD_IN,
-        plan.bobbin_in / YARD_IN,
+        whole_up(plan.needle_in / YARD_IN),
+        whole_up(plan.bobbin_in / YARD_IN),
         many(plan.bobbins as usize, "bobbin", "bobbins"),
         plan.minutes
     );
@@ -124,6 +125,17 @@ pub(super) fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// Where a figure that doesn't fit could lie, or how much smaller it must be.
+pub(super) fn nearest_place(place: &FigurePlace) -> String {
+    place.nearest.map_or_else(
+        || match (100.0 * place.largest_scale).floor() {
+            percent if percent < 1.0 => "It has no place at any size at this turn.".to_owned(),
+            percent => format!("It has no place at this size: {percent:.0} % of it would do."),
+        },
+        |Point { x, y }| format!("The nearest place for its middle is {x:.2}, {y:.2}."),
+    )
+}
+
 fn figure(plan: &FigurePlan) -> Told {
     let sentence = format!(
         "{} by {}, {} and {}; about {:.0} minutes by hand.",
@@ -135,7 +147,7 @@ fn figure(plan: &FigurePlan) -> Told {
     );
     let mut cautions: Vec<String> = Vec::new();
     if !plan.place.fits {
-        cautions.push("It comes too near the binding there.".to_owned());
+        cautions.push(format!("It comes too near the binding there. {}", nearest_place(&plan.place)));
     }
     // What became a line of stitches is settled; the rest is for the maker to decide.
     let (settled, open): (Vec<_>, Vec<_>) = plan.findings.iter().partition(|finding| finding.became_line);

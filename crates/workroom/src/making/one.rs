@@ -15,12 +15,13 @@ pub fn read_stage(asked: &Value) -> Result<PlanStage, PlanProblem> {
     }
     let mut said = asked.clone();
     forget_nulls(&mut said);
+    let unreadable =
+        |why| PlanProblem::Unreadable { line: 1, text: asked.to_string().chars().take(80).collect(), why };
+    if has_empty_place(&said) {
+        return Err(unreadable("A place of a list in it is empty."));
+    }
     let plan = Value::Object(Map::from_iter([("stage".to_owned(), Value::Array(vec![said]))]));
-    let text = toml::to_string(&plan).map_err(|_| PlanProblem::Unreadable {
-        line: 1,
-        text: asked.to_string().chars().take(80).collect(),
-        why: "A number in it is too large, or a place of a list is empty.",
-    })?;
+    let text = toml::to_string(&plan).map_err(|_| unreadable("A number in it is too large."))?;
     let stage = read_plan(&text)?.stages.into_iter().next();
     stage.ok_or(PlanProblem::OneEach { no: 1, names: "nothing".to_owned() })
 }
@@ -33,6 +34,15 @@ fn forget_nulls(value: &mut Value) {
         }
         Value::Array(items) => items.iter_mut().for_each(forget_nulls),
         _ => {}
+    }
+}
+
+/// Whether a list has a place that is `null`.
+fn has_empty_place(value: &Value) -> bool {
+    match value {
+        Value::Object(fields) => fields.values().any(has_empty_place),
+        Value::Array(items) => items.iter().any(|item| item.is_null() || has_empty_place(item)),
+        _ => false,
     }
 }
 
@@ -62,11 +72,7 @@ mod tests {
             assert!(refused(nothing).contains("names nothing"));
         }
         assert!(refused(json!({ "hem": {} })).contains("hem"));
-        for odd in [
-            json!({ "layers": { "backing": { "cloth": u64::MAX } } }),
-            json!({ "border": { "sewn_in": [2, null] } }),
-        ] {
-            assert!(refused(odd).ends_with("too large, or a place of a list is empty."));
-        }
+        assert!(read_stage(&json!({ "layers": { "backing": { "cloth": u64::MAX } } })).is_err());
+        assert!(refused(json!({ "border": { "sewn_in": [2, null] } })).ends_with("a list in it is empty."));
     }
 }

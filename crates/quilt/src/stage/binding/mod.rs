@@ -233,7 +233,7 @@ fn bind(choice: &BindingChoice, outline: &[Point], allowance_in: f64) -> Result<
     let angles = corner::inside_angles(outline);
     let (corners, curves) = corner::corners(outline, choice, deep);
     check_curves(choice, &curves)?;
-    room::check_sides(outline, &angles, deep, choice.thickness_in)?;
+    room::check_sides(outline, &angles, deep, [choice.seam_in, choice.thickness_in])?;
     room::check_necks(outline, &angles, deep)?;
 
     let course = Course::new(&corners);

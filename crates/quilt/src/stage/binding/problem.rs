@@ -33,7 +33,7 @@ pub enum BindingProblem {
     /// A side too short for the folds at its two ends.
     #[error(
         "Side {side} is {} long, and the folds at its ends take {}: {}",
-        fraction(*length_in, 16), fraction(round_up(*needs_in, 16), 16), narrower(*most_finished_in, *thickness_in)
+        fraction(*length_in, 16), fraction(round_up(*needs_in, 16), 16), narrower(*most_finished_in, *seam_in, *thickness_in)
     )]
     ShortSide {
         /// Which side.
@@ -44,6 +44,8 @@ pub enum BindingProblem {
         needs_in: f64,
         /// The widest binding, finished, that folds there; 0 or less when none does.
         most_finished_in: f64,
+        /// The seam that it is sewn with.
+        seam_in: f64,
         /// Thickness of the edge that it goes round.
         thickness_in: f64,
     },
@@ -151,16 +153,28 @@ fn or_sew(seam_fits_in: f64) -> String {
     if seam < LEAST_SEAM_IN { String::new() } else { format!(", or sew it with {}", fraction(seam, 64)) }
 }
 
-fn narrower(most_finished_in: f64, thickness_in: f64) -> String {
+/// Narrower strips where the seam can stay as it is, else a narrower seam with its strip.
+fn narrower(most_finished_in: f64, seam_in: f64, thickness_in: f64) -> String {
+    if let Some(strip_in) = widest_strip(most_finished_in, seam_in, thickness_in) {
+        return format!("cut its strips {} wide or less, or cut the corner off.", fraction(strip_in, 8));
+    }
     match widest(most_finished_in, thickness_in) {
         Some((seam_in, strip_in)) => format!(
-            "bind it {} wide or less, from strips cut {}, or cut the corner off.",
+            "sew it with a seam of {} and strips cut {}, or cut the corner off.",
             fraction(seam_in, 16),
             fraction(strip_in, 8)
         ),
         None => "no binding folds there. Cut the corner off so that the side is gone, or face the edge."
             .to_owned(),
     }
+}
+
+/// The widest strip, to 1/8, that with this seam lies no deeper on the back than a binding of
+/// `most_finished_in` does, and closes.
+fn widest_strip(most_finished_in: f64, seam_in: f64, thickness_in: f64) -> Option<f64> {
+    let most_in = 2.0 * (most_finished_in + LAP_IN + 2.0 * seam_in + thickness_in) - 1e-6;
+    let strip_in = (most_in * 8.0).floor() / 8.0;
+    (strip_in >= binding_width(seam_in, thickness_in).ok()?).then_some(strip_in)
 }
 
 /// The widest seam, to 1/16, and its strip, to 1/8, that lie no deeper on the back than a binding of

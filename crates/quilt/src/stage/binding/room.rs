@@ -5,30 +5,32 @@ use super::corner::half_cotangent;
 use crate::sums::LAP_IN;
 use plane::{Point, Region, RegionProblem, polygon};
 
-/// Refuses a side that the folds at its ends use up: `deep (cot A1/2 + cot A2/2)` on the back.
+/// Refuses a side that the folds at its ends use up: `deep (cot A1/2 + cot A2/2)` on the back. Of several
+/// it tells the tightest.
 pub(super) fn check_sides(
     outline: &[Point],
     angles: &[f64],
     deep_in: f64,
-    thickness_in: f64,
+    [seam_in, thickness_in]: [f64; 2],
 ) -> Result<(), BindingProblem> {
-    for (i, (a, b)) in polygon::edges(outline).enumerate() {
+    let short = polygon::edges(outline).enumerate().filter_map(|(i, (a, b))| {
         let (length_in, folds) =
             (a.distance(b), half_cotangent(angles[i]) + half_cotangent(angles[(i + 1) % angles.len()]));
         let needs_in = deep_in * folds;
-        if needs_in > length_in {
-            let most_finished_in = length_in / folds - LAP_IN;
-            let side = i + 1;
-            return Err(BindingProblem::ShortSide {
-                side,
-                length_in,
-                needs_in,
-                most_finished_in,
-                thickness_in,
-            });
-        }
+        (needs_in > length_in).then(|| (i + 1, length_in, needs_in, length_in / folds - LAP_IN))
+    });
+    // What is advised for the tightest side does for the others.
+    match short.min_by(|a, b| a.3.total_cmp(&b.3)) {
+        None => Ok(()),
+        Some((side, length_in, needs_in, most_finished_in)) => Err(BindingProblem::ShortSide {
+            side,
+            length_in,
+            needs_in,
+            most_finished_in,
+            seam_in,
+            thickness_in,
+        }),
     }
-    Ok(())
 }
 
 /// Refuses an outline on whose back the finishes of two sides meet.

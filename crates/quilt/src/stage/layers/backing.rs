@@ -65,9 +65,9 @@ pub fn backing(
     let take = match (choice.backing.cloth, whole.holds.first(), &pieced) {
         (Some(cloth), ..) if whole.holds.iter().any(|holds| holds.cloth == cloth) => Take::Whole(cloth),
         (Some(cloth), ..) if whole.undecided.contains(&cloth) => {
-            return Err(LayersProblem::Undecided { cloth });
+            return Err(LayersProblem::Undecided { cloth, name: name_of(cloth, cloths) });
         }
-        (Some(cloth), ..) => return Err(no_room(cloth, &needed, &whole)),
+        (Some(cloth), ..) => return Err(no_room((cloth, name_of(cloth, cloths)), &needed, &whole)),
         (None, Some(holds), _) if choice.backing.whole => Take::Whole(holds.cloth),
         (None, _, Ok(_)) => Take::Pieced,
         (None, _, Err(problem)) => return Err(problem.clone()),
@@ -75,14 +75,21 @@ pub fn backing(
     Ok(Backing { overage_in, needed, rectangle, whole, pieced: pieced.unwrap_or_default(), take })
 }
 
-fn no_room(cloth: ClothId, needed: &[Point], whole: &Whole) -> LayersProblem {
+/// What a cloth is called; its number for ever where it isn't at hand.
+fn name_of(cloth: ClothId, cloths: &[OnHand]) -> String {
+    let named = cloths.iter().find(|other| other.cloth == cloth);
+    named.map_or_else(|| cloth.to_string(), |cloth| cloth.name.clone())
+}
+
+fn no_room((cloth, name): (ClothId, String), needed: &[Point], whole: &Whole) -> LayersProblem {
     let (low, high) = polygon::bounds(needed).unwrap_or_default();
     LayersProblem::HasNoRoom {
         cloth,
+        name,
         what: "the back",
         width_in: high.x - low.x,
         length_in: high.y - low.y,
-        others: whole.holds.iter().map(|holds| holds.cloth).collect(),
+        others: whole.holds.iter().map(|holds| holds.name.clone()).collect(),
     }
 }
 

@@ -29,28 +29,32 @@ pub enum LayersProblem {
     },
     /// The cloth chosen doesn't hold the piece.
     #[error(
-        "Cloth {cloth} has no room for {what}, {} by {} (cut). {}",
+        "`{name}` has no room for {what}, {} by {} (cut). {}",
         fraction(*width_in, 8), fraction(*length_in, 8), instead(others)
     )]
     HasNoRoom {
         /// Which cloth.
         cloth: ClothId,
+        /// What its maker calls it.
+        name: String,
         /// What it should hold.
         what: &'static str,
         /// Width of the rectangle around what is needed.
         width_in: f64,
         /// Its length.
         length_in: f64,
-        /// Cloths that do hold it.
-        others: Vec<ClothId>,
+        /// What cloths are called that do hold it.
+        others: Vec<String>,
     },
     /// It can't be told whether the cloth chosen holds the piece.
     #[error(
-        "Whether cloth {cloth} holds the back could not be decided: its edge has too many deep notches. Cut the notches straight and measure it again, or take another."
+        "Whether `{name}` holds the back could not be decided: its edge has too many deep notches. Cut the notches straight and measure it again, or take another."
     )]
     Undecided {
         /// Which cloth.
         cloth: ClothId,
+        /// What its maker calls it.
+        name: String,
     },
     /// Nothing was named to make it from.
     #[error(
@@ -168,9 +172,9 @@ pub enum LayersProblem {
     },
 }
 
-fn instead(others: &[ClothId]) -> String {
+fn instead(others: &[String]) -> String {
     match others {
         [] => "No cloth of the stash has: piece it, or buy wider cloth.".to_owned(),
-        [first, ..] => format!("Take cloth {first}, or piece it."),
+        [first, ..] => format!("Take `{first}`, or piece it."),
     }
 }

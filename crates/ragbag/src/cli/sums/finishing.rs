@@ -4,7 +4,7 @@ use super::bad;
 use crate::cli::args::{Finishing, JoinArg};
 use crate::cli::exit::Refusal;
 use crate::cli::read::{corners, length, number};
-use quilt::length::{Length, MeasureProblem, fraction};
+use quilt::length::{Length, MeasureProblem, fraction, whole_up};
 use quilt::sums::{self, BorderProblem, CutShape, Join, Seams};
 use serde_json::{Value, json};
 
@@ -149,9 +149,9 @@ fn thread(line: &str, stitch_mm: f64, thickness: &str) -> Result<(String, Value)
     let flat = line * sums::FLAT_RATIO;
     let words = format!(
         "{:.0} yards above and {:.0} below, without waste. The trade's flat ratio says {:.0} in all.",
-        thread.needle_in / 36.0,
-        thread.bobbin_in / 36.0,
-        flat / 36.0
+        whole_up(thread.needle_in / 36.0),
+        whole_up(thread.bobbin_in / 36.0),
+        whole_up(flat / 36.0)
     );
     let value =
         json!({ "needle_in": thread.needle_in, "bobbin_in": thread.bobbin_in, "flat_ratio_total_in": flat });

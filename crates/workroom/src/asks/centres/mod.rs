@@ -12,6 +12,7 @@ mod report;
 pub(crate) use grown::GrowCentres;
 pub use report::{CentreSquared, CentresReport, Weights};
 
+use super::cloth_name::check_cloth;
 use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::stage::cant;
@@ -139,7 +140,8 @@ impl Workroom {
         let why = twice.map_or_else(|| "they share patches".to_owned(), |problem| problem.to_string());
         Err(cannot(
             format!("`{a}` and `{b}` count on the same cloth ({why})"),
-            "Join centres that are cut from different cloth: unpick one of the two and grow it again.",
+            "Chalk holds no cloth back from another quilt. Say what is sewn of the first as sewn, and grow the second as a \
+             new quilt after that: it takes what is left. Or grow both by one plan: its [centres] share the heap out.",
         ))
     }
 
@@ -152,6 +154,7 @@ impl Workroom {
         allowance_in: f64,
     ) -> Asked<Joined> {
         let stash = self.stash()?;
+        choice.coping.iter().try_for_each(|cloth| check_cloth(stash, *cloth))?;
         let looks = looks(stash);
         let mut bringing = Bringing::new(centres, allowance_in)?;
         let mut claimed = Claimed::nothing();
