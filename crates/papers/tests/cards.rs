@@ -68,7 +68,7 @@ fn cards_have_their_size_their_cells_and_their_numbers() {
                     let (x, y) = (((columns[0] + 0.1) * DPI) as usize, ((y + dy) * DPI) as usize);
                     y < seen.grey.len() / seen.wide && seen.grey[y * seen.wide + x] < 128
                 };
-                at(-0.95) && at(0.95)
+                (-19..=19).all(|k| at(0.05 * f64::from(k)))
             })
             .collect();
         assert_eq!(borders.len(), 3, "three rows: {borders:?}");

@@ -72,6 +72,21 @@ fn heap_scene(seed: u64) -> Scene {
     scene(&recipe(), seed, &pattern)
 }
 
+/// A picture of a piece of five patches, on a mat from which every patch stands out.
+fn piece_shown() -> Scene {
+    let recipe = Recipe { least_pixels_per_in: 0.0, ..recipe() };
+    let stands_out = |scene: &Scene| {
+        let mat = scene.truth.mat.to_lab();
+        let shades = scene.truth.cloths.iter().flat_map(|cloth| &cloth.look.shades);
+        shades.filter(|shade| shade.share >= 0.2).all(|shade| colour::difference(shade.lab, mat) >= 12.0)
+    };
+    let taken = |seed| {
+        let sewn = sewn(seed, 5, 24);
+        piece_scene(&recipe, seed, &pattern, &sewn.table(5), &sewn.heap).filter(stands_out)
+    };
+    (1..60).find_map(taken).unwrap()
+}
+
 fn areas(values: impl Iterator<Item = f64>) -> Vec<f64> {
     let mut values: Vec<f64> = values.collect();
     values.sort_by(f64::total_cmp);
@@ -205,11 +220,7 @@ fn what_is_printed_is_read_with_its_numbers_and_its_size() {
 #[test]
 fn the_piece_is_measured_anew_from_a_picture() {
     let room = Room::new();
-    let sewn = sewn(3, 9, 24);
-    let table = sewn.table(9);
-    let scene =
-        piece_scene(&Recipe { least_pixels_per_in: 0.0, ..recipe() }, 5, &pattern, &table, &sewn.heap)
-            .unwrap();
+    let scene = piece_shown();
     let truth = scene.truth.piece.clone().unwrap();
     let picture = room.path("table.jpg");
     std::fs::write(&picture, scene.to_jpeg().unwrap()).unwrap();

@@ -36,6 +36,28 @@ fn heap_scene(seed: u64) -> Scene {
     scene(&recipe(), seed, &pattern)
 }
 
+/// A picture with so many scraps at least.
+fn heap_scene_of(count: usize) -> Scene {
+    (3..30).map(heap_scene).find(|scene| scene.truth.cloths.len() >= count).unwrap()
+}
+
+/// A piece of five patches, and a picture of it on a mat from which every patch stands out.
+fn piece() -> (Table, Scene) {
+    let recipe = Recipe { least_pixels_per_in: 0.0, ..recipe() };
+    let stands_out = |scene: &Scene| {
+        let mat = scene.truth.mat.to_lab();
+        let shades = scene.truth.cloths.iter().flat_map(|cloth| &cloth.look.shades);
+        shades.filter(|shade| shade.share >= 0.2).all(|shade| colour::difference(shade.lab, mat) >= 12.0)
+    };
+    let taken = |seed| {
+        let sewn = sewn(seed, 5, 24);
+        let table = sewn.table(5);
+        let scene = piece_scene(&recipe, seed, &pattern, &table, &sewn.heap)?;
+        stands_out(&scene).then_some((table, scene))
+    };
+    (1..60).find_map(taken).unwrap()
+}
+
 fn room() -> (tempfile::TempDir, Workroom) {
     let folder = tempfile::tempdir().unwrap();
     let room = Workroom::create(&folder.path().join("w")).unwrap();
@@ -145,7 +167,7 @@ fn the_same_picture_twice_is_noticed_until_it_is_undone() {
 
 #[test]
 fn corrections_and_prints_are_kept_as_the_maker_says() {
-    let scene = heap_scene(4);
+    let scene = heap_scene_of(3);
     let (_folder, mut room) = room();
     let old = NewCloth::scrap("old", Region::rectangle(3.0, 3.0), workroom::intake::look_of("rust"));
     let old = room.enter(vec![old]).unwrap()[0].1;
@@ -258,10 +280,7 @@ fn the_side_of_a_card_is_told_once() {
 
 #[test]
 fn the_piece_in_a_picture_replaces_the_planned_one() {
-    let sewn = sewn(3, 9, 24);
-    let table = sewn.table(9);
-    let recipe = Recipe { least_pixels_per_in: 0.0, ..recipe() };
-    let scene = piece_scene(&recipe, 5, &pattern, &table, &sewn.heap).unwrap();
+    let (table, scene) = piece();
     let truth = scene.truth.piece.clone().unwrap();
     let (_folder, mut room) = room();
     let at = planned(&mut room, &table);
@@ -303,9 +322,8 @@ fn planned(room: &mut Workroom, table: &Table) -> workroom::quilts::At {
 #[test]
 fn a_picture_of_scraps_is_no_picture_of_the_piece() {
     let scene = heap_scene(4);
-    let sewn = sewn(3, 9, 24);
     let (_folder, mut room) = room();
-    let at = planned(&mut room, &sewn.table(9));
+    let at = planned(&mut room, &sewn(3, 9, 24).table(9));
     let before = outline(&mut room);
     let jpeg = scene.to_jpeg().unwrap();
     let refused = room.remeasure_photo(&at, ("heap.jpg", &jpeg), &ask(&scene), Turn::NONE).unwrap_err();
