@@ -12,10 +12,6 @@ const AREA_OFF: f64 = 0.03;
 const MOST_PATCHES: usize = 16;
 /// Most states that are looked at.
 const MOST_STATES: usize = 150;
-/// A ditch as dark as this, as a logarithm of light, is clear; one as dark as that speaks neither for nor
-/// against a seam.
-const CLEAR: f64 = 0.1;
-const EVEN: f64 = 0.065;
 /// Seams farther apart than this are two, in inches.
 const APART_IN: f64 = 0.2;
 /// Two lines are one when they lie nearer than this at the side's ends, in inches.
@@ -83,8 +79,8 @@ pub(super) fn ways(
 fn promise(state: &State, inside: &[Ditch]) -> f64 {
     let Some(patch) = state.off.last() else { return 0.0 };
     let middle = patch.outline[2].midpoint(patch.outline[3]);
-    let skipped = |other: &&Ditch| other.depth > EVEN && other.line.inside_by(middle) > APART_IN;
-    patch.ditch - if inside.iter().any(|other| skipped(&other)) { 1.0 } else { 0.0 }
+    let skipped = |other: &&Ditch| other.shows > 0.0 && other.line.inside_by(middle) > APART_IN;
+    patch.shows - if inside.iter().any(|other| skipped(&other)) { 1.0 } else { 0.0 }
 }
 
 /// A side and its two neighbours each way: all that decides which seams are found inside it.
@@ -121,7 +117,7 @@ fn without(state: &State, side: usize, ditch: Ditch, allowance_in: f64) -> Optio
     let mut ring = state.ring.clone();
     ring[side] = ditch.line.inward(-allowance_in);
     let mut off = state.off.clone();
-    off.push(NewPatch { side, seam: ditch.line, outer, outline, ditch: ditch.depth });
+    off.push(NewPatch { side, seam: ditch.line, outer, outline, ditch: ditch.depth, shows: ditch.shows });
     Some(State { ring, off })
 }
 
@@ -131,7 +127,7 @@ fn matches(corners: &[Point], known: &[Point], off: &[NewPatch]) -> Vec<(f64, Gr
     if corners.len() != n {
         return Vec::new();
     }
-    let score = off.iter().map(|patch| patch.ditch.min(2.0 * CLEAR) - EVEN).sum();
+    let score = off.iter().map(|patch| patch.shows).sum();
     (0..n)
         .filter_map(|shift| {
             // Known corner k is corner k + shift here.
