@@ -4,7 +4,7 @@ use demo::scene::{Recipe, Scene, piece_scene};
 use plane::{Point, Pose, Region, Turn, Vec2, intersection, polygon};
 use vision::cards::pattern;
 use vision::seams::{Known, grown};
-use vision::{Flat, Look, Picture};
+use vision::{Look, PrintSize, Runs, Shade};
 
 /// Pixels an inch of the flattened table, at most.
 const PIXELS_PER_IN: f64 = 100.0;
@@ -82,17 +82,22 @@ fn read(sewn: &demo::Sewn, scene: &Scene, judged: &mut Judged) -> Result<(), Str
     let paper: Vec<Vec<Point>> =
         cards.iter().map(|card| card.corners.map(|px| map.to_table(px)).to_vec()).collect();
     // From the true table to the found one, by what the cards' corners say.
-    let pairs: Vec<(Point, Point)> =
-        truth.cards.iter().flat_map(|card| card.corners_px).map(|px| (truth.camera.to_table(px), map.to_table(px))).collect();
+    let pairs: Vec<(Point, Point)> = truth
+        .cards
+        .iter()
+        .flat_map(|card| card.corners_px)
+        .map(|px| (truth.camera.to_table(px), map.to_table(px)))
+        .collect();
     let to_found = rigid(&pairs).ok_or("no cards")?;
 
-    let stash: Vec<Look> = sewn.heap.scraps.iter().map(|scrap| painted(sewn, scrap)).collect();
     let rank = |seen: &Look, of: usize| -> usize {
-        let likely = |look: &Look| vision::same_print(seen, look);
-        let own = likely(&stash[of]);
-        stash.iter().filter(|look| likely(look) > own).count()
+        let seen = Look { runs: Runs::AnyWay, ..seen.clone() };
+        let likely = |scrap: &demo::Scrap| vision::same_print(&seen, &kept(scrap, seen.motif_in));
+        let own = likely(&sewn.heap.scraps[of]);
+        sewn.heap.scraps.iter().filter(|scrap| likely(scrap) > own).count()
     };
-    let cloth_of = |i: usize| sewn.heap.scraps.iter().position(|scrap| scrap.cloth.id == truth.cloths[i].cloth);
+    let cloth_of =
+        |i: usize| sewn.heap.scraps.iter().position(|scrap| scrap.cloth.id == truth.cloths[i].cloth);
     let shown = |i: usize| truth.cloths[i].outline.moved(to_found);
     for &i in &new {
         let rank = rank(&vision::look(&flat, &inner(&shown(i).outer)), cloth_of(i).ok_or("no such cloth")?);
@@ -117,7 +122,10 @@ fn read(sewn: &demo::Sewn, scene: &Scene, judged: &mut Judged) -> Result<(), Str
     let grown = grown(&flat, &found.outline.outer, &known, 0.25).ok_or("no way back to the known outline")?;
     judged.ditches = grown.patches.iter().map(|patch| (patch.ditch * 1000.0).round() / 1000.0).collect();
     // The true pose: a corner of a face of the new top that is in the old one.
-    let face = top.faces().values().position(|face| face.patch == old.faces().values().next().map_or(face.patch, |f| f.patch));
+    let face = top
+        .faces()
+        .values()
+        .position(|face| face.patch == old.faces().values().next().map_or(face.patch, |f| f.patch));
     let face_old = old.faces().values().next().ok_or("no face")?;
     let in_new = polygon::centroid(&shown(face.ok_or("no such face")?).outer).unwrap_or_default();
     let in_old = grown.pose.apply(polygon::centroid(&old.face_points(face_old)).unwrap_or_default());
@@ -151,27 +159,33 @@ fn read(sewn: &demo::Sewn, scene: &Scene, judged: &mut Judged) -> Result<(), Str
 /// Without its edges, which show seams and threads.
 fn inner(outline: &[Point]) -> Region {
     let lines = polygon::edges(outline).filter_map(|(a, b)| plane::Line::through(a, b));
-    let outer = lines.fold(outline.to_vec(), |ring, line| plane::clip_half_plane(&ring, line.inward(0.05), 1e-9));
+    let outer =
+        lines.fold(outline.to_vec(), |ring, line| plane::clip_half_plane(&ring, line.inward(0.05), 1e-9));
     Region { outer, holes: Vec::new() }
 }
 
-/// A cloth as a picture of it, painted flat, looks.
-fn painted(sewn: &demo::Sewn, scrap: &demo::Scrap) -> Look {
-    let drawn = demo::picture_of(&sewn.heap, scrap).unwrap_or_else(|problem| panic!("{problem}"));
-    let raster = &drawn.raster;
-    let rgb = raster.pixels.iter().map(|[r, g, b, _]| [*r, *g, *b]).collect();
-    let picture = Picture { width: raster.width, height: raster.height, rgb };
-    let seen = vec![true; picture.rgb.len()];
-    let flat = Flat { pixels_per_in: 60.0, top_left: Point::new(0.0, f64::from(picture.height) / 60.0), picture, seen };
-    let [w, h] = [f64::from(flat.picture.width) / 60.0, f64::from(flat.picture.height) / 60.0];
-    let ring = [(0.5, 0.5), (w - 0.5, 0.5), (w - 0.5, h - 0.5), (0.5, h - 0.5)].map(|(x, y)| Point::new(x, y));
-    vision::look(&flat, &Region { outer: ring.to_vec(), holes: Vec::new() })
+/// A cloth's look as the stash keeps it; the size of its motifs isn't kept, so that of what is seen is taken.
+fn kept(scrap: &demo::Scrap, motif_in: f64) -> Look {
+    let look = &scrap.cloth.look;
+    let shades: Vec<Shade> =
+        look.shades.iter().map(|shade| Shade { lab: shade.lab, share: shade.share }).collect();
+    Look {
+        lightness: look.mean().l,
+        shades,
+        busy: look.busy,
+        runs: Runs::AnyWay,
+        repeat_in: look.repeat_in,
+        motif_in,
+        print_size: PrintSize::of(motif_in),
+    }
 }
 
 /// The motion with the least squares.
 fn rigid(pairs: &[(Point, Point)]) -> Option<Pose> {
     let n = pairs.len() as f64;
-    let sum = pairs.iter().fold((Vec2::default(), Vec2::default()), |s, (a, b)| (s.0 + a.to_vec2(), s.1 + b.to_vec2()));
+    let sum = pairs
+        .iter()
+        .fold((Vec2::default(), Vec2::default()), |s, (a, b)| (s.0 + a.to_vec2(), s.1 + b.to_vec2()));
     let at = |v: Vec2| Point::new(v.x / n, v.y / n);
     let (here, there) = (at(sum.0), at(sum.1));
     let (cos, sin) = pairs.iter().fold((0.0, 0.0), |s, (a, b)| {

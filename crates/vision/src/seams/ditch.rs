@@ -183,10 +183,9 @@ impl Grid {
                 let depth = row as f64 * INTO_IN;
                 let inside = |far: Option<f64>| far.is_some_and(|far| depth <= far + 0.05);
                 match (end(before, depth), end(after, depth)) {
-                    (Some(a), Some(b)) => (
-                        if inside(far[0]) { a } else { f64::NAN },
-                        if inside(far[1]) { b } else { f64::NAN },
-                    ),
+                    (Some(a), Some(b)) => {
+                        (if inside(far[0]) { a } else { f64::NAN }, if inside(far[1]) { b } else { f64::NAN })
+                    }
                     _ => (f64::NAN, f64::NAN),
                 }
             })
@@ -248,7 +247,8 @@ impl Grid {
             return None;
         }
         let frayed = FRAYED_IN / ALONG_IN;
-        let (first, last) = ((a + frayed).ceil().max(0.0) as usize, ((b - frayed) as usize).min(self.columns - 1));
+        let (first, last) =
+            ((a + frayed).ceil().max(0.0) as usize, ((b - frayed) as usize).min(self.columns - 1));
         if last < first + STRETCHES {
             return None;
         }
@@ -282,8 +282,10 @@ impl Grid {
             let t = (column as f64 - a) / (b - a);
             let row = (chord.0 as f64 + (chord.1 as f64 - chord.0 as f64) * t + 0.5) as usize;
             let mean = |from: usize, to: usize| {
-                let (low, high) =
-                    (self.sums.get(from * self.columns + column)?, self.sums.get(to * self.columns + column)?);
+                let (low, high) = (
+                    self.sums.get(from * self.columns + column)?,
+                    self.sums.get(to * self.columns + column)?,
+                );
                 Some([0, 1, 2].map(|k| (high[k] - low[k]) / (to - from) as f32))
             };
             let outside = mean(row.saturating_sub(WIDE.1), row.saturating_sub(WIDE.0).max(1));

@@ -32,17 +32,26 @@ pub(super) fn ways(
 ) -> Vec<(f64, Grown)> {
     let wanted = polygon::area(known);
     let mut found = Vec::new();
-    let mut seen: Vec<Vec<Line>> = Vec::new();
+    let mut seen: Vec<(Vec<Line>, f64)> = Vec::new();
+    let mut states = 0;
     let mut looked: Vec<([Line; 5], Vec<Ditch>)> = Vec::new();
     let mut open = vec![State { ring, off: Vec::new() }];
     while let Some(state) = open.pop() {
+        // The same outline may be come to in a better way.
+        let shows = shows(&state.off);
+        match seen.iter_mut().find(|(ring, _)| alike(ring, &state.ring)) {
+            Some((_, best)) if *best >= shows => continue,
+            Some((_, best)) => *best = shows,
+            None => seen.push((state.ring.clone(), shows)),
+        }
         let corners = corners(&state.ring);
         let area = corners.as_deref().map_or(0.0, polygon::area);
         let Some(corners) = corners.filter(|_| area > (1.0 - AREA_OFF) * wanted) else { continue };
         if area < (1.0 + AREA_OFF) * wanted {
             found.extend(matches(&corners, known, &state.off));
         }
-        if state.off.len() >= MOST_PATCHES || seen.len() >= MOST_STATES {
+        states += 1;
+        if state.off.len() >= MOST_PATCHES || states >= MOST_STATES {
             continue;
         }
         let mut next: Vec<(f64, State)> = Vec::new();
@@ -56,7 +65,7 @@ pub(super) fn ways(
                     ditches
                 }
             };
-                for ditch in &ditches {
+            for ditch in &ditches {
                 if let Some(peeled) = without(&state, side, *ditch, allowance_in) {
                     next.push((promise(&peeled, &ditches), peeled));
                 }
@@ -64,14 +73,14 @@ pub(super) fn ways(
         }
         // The most promising is looked at first: it comes last on the stack.
         next.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (_, state) in next {
-            if !seen.iter().any(|other| alike(other, &state.ring)) {
-                seen.push(state.ring.clone());
-                open.push(state);
-            }
-        }
+        open.extend(next.into_iter().map(|(_, state)| state));
     }
     found
+}
+
+/// How well the seams of what was taken off show.
+fn shows(off: &[NewPatch]) -> f64 {
+    off.iter().map(|patch| patch.shows).sum()
 }
 
 /// How promising it is to go on without the patch taken off last. One whose seam lies farther in than
@@ -127,7 +136,7 @@ fn matches(corners: &[Point], known: &[Point], off: &[NewPatch]) -> Vec<(f64, Gr
     if corners.len() != n {
         return Vec::new();
     }
-    let score = off.iter().map(|patch| patch.shows).sum();
+    let score = shows(off);
     (0..n)
         .filter_map(|shift| {
             // Known corner k is corner k + shift here.

@@ -94,7 +94,16 @@ mod tests {
 
     #[test]
     fn a_chipped_corner_and_a_thread_are_no_sides() {
-        let ring = [(0.0, 0.0), (10.0, 0.0), (10.0, 4.0), (10.05, 4.1), (10.0, 4.2), (10.0, 7.6), (9.7, 8.0), (0.0, 8.0)];
+        let ring = [
+            (0.0, 0.0),
+            (10.0, 0.0),
+            (10.0, 4.0),
+            (10.05, 4.1),
+            (10.0, 4.2),
+            (10.0, 7.6),
+            (9.7, 8.0),
+            (0.0, 8.0),
+        ];
         let lines = sides(&ring.map(|(x, y)| Point::new(x, y)), 4);
         assert_eq!(lines.len(), 4, "{lines:?}");
         let corner = lines[1].crossing(lines[2]).unwrap();
