@@ -2,6 +2,7 @@
 //!
 //! No input or output, no clock, no random numbers. Inches throughout; y is up.
 
+pub mod catch_up;
 pub mod cloth;
 pub mod eye;
 pub mod layers;

@@ -4,6 +4,7 @@
 //! * A [`Flat`] is a part of the table seen from straight above, in true size.
 //! * [`find_cloths`] gives the outline of each cloth on it, [`find_piece`] that of a sewn piece, [`look`] how
 //!   a cloth looks, and [`same_print`] how likely two are of one print.
+//! * [`seams`] tells which patches were sewn to a piece since it was last known.
 //!
 //! Places in a picture are in pixels, x to the right and y down, the middle of the first pixel at
 //! (0.5, 0.5). Places on the table are in inches, y up.

@@ -4,7 +4,7 @@ use demo::scene::{Recipe, Scene, piece_scene};
 use plane::{Point, Pose, Region, Turn, Vec2, intersection, polygon};
 use vision::cards::pattern;
 use vision::seams::{Known, grown};
-use vision::{Flat, Look, Picture};
+use vision::{Look, PrintSize, Runs, Shade};
 
 /// Pixels an inch of the flattened table, at most.
 const PIXELS_PER_IN: f64 = 100.0;
@@ -90,11 +90,11 @@ fn read(sewn: &demo::Sewn, scene: &Scene, judged: &mut Judged) -> Result<(), Str
         .collect();
     let to_found = rigid(&pairs).ok_or("no cards")?;
 
-    let stash: Vec<Look> = sewn.heap.scraps.iter().map(|scrap| painted(sewn, scrap)).collect();
     let rank = |seen: &Look, of: usize| -> usize {
-        let likely = |look: &Look| vision::same_print(seen, look);
-        let own = likely(&stash[of]);
-        stash.iter().filter(|look| likely(look) > own).count()
+        let seen = Look { runs: Runs::AnyWay, ..seen.clone() };
+        let likely = |scrap: &demo::Scrap| vision::same_print(&seen, &kept(scrap, seen.motif_in));
+        let own = likely(&sewn.heap.scraps[of]);
+        sewn.heap.scraps.iter().filter(|scrap| likely(scrap) > own).count()
     };
     let cloth_of =
         |i: usize| sewn.heap.scraps.iter().position(|scrap| scrap.cloth.id == truth.cloths[i].cloth);
@@ -164,23 +164,20 @@ fn inner(outline: &[Point]) -> Region {
     Region { outer, holes: Vec::new() }
 }
 
-/// A cloth as a picture of it, painted flat, looks.
-fn painted(sewn: &demo::Sewn, scrap: &demo::Scrap) -> Look {
-    let drawn = demo::picture_of(&sewn.heap, scrap).unwrap_or_else(|problem| panic!("{problem}"));
-    let raster = &drawn.raster;
-    let rgb = raster.pixels.iter().map(|[r, g, b, _]| [*r, *g, *b]).collect();
-    let picture = Picture { width: raster.width, height: raster.height, rgb };
-    let seen = vec![true; picture.rgb.len()];
-    let flat = Flat {
-        pixels_per_in: 60.0,
-        top_left: Point::new(0.0, f64::from(picture.height) / 60.0),
-        picture,
-        seen,
-    };
-    let [w, h] = [f64::from(flat.picture.width) / 60.0, f64::from(flat.picture.height) / 60.0];
-    let ring =
-        [(0.5, 0.5), (w - 0.5, 0.5), (w - 0.5, h - 0.5), (0.5, h - 0.5)].map(|(x, y)| Point::new(x, y));
-    vision::look(&flat, &Region { outer: ring.to_vec(), holes: Vec::new() })
+/// A cloth's look as the stash keeps it; the size of its motifs isn't kept, so that of what is seen is taken.
+fn kept(scrap: &demo::Scrap, motif_in: f64) -> Look {
+    let look = &scrap.cloth.look;
+    let shades: Vec<Shade> =
+        look.shades.iter().map(|shade| Shade { lab: shade.lab, share: shade.share }).collect();
+    Look {
+        lightness: look.mean().l,
+        shades,
+        busy: look.busy,
+        runs: Runs::AnyWay,
+        repeat_in: look.repeat_in,
+        motif_in,
+        print_size: PrintSize::of(motif_in),
+    }
 }
 
 /// The motion with the least squares.

@@ -25,6 +25,8 @@ pub(super) struct Ditches {
 pub(super) struct Ditch {
     pub(super) line: Line,
     pub(super) depth: f64,
+    /// How well it shows as a seam: over 0 when darkness and the colours on both sides speak for one.
+    pub(super) shows: f64,
 }
 
 /// How far from a ditch its surroundings are looked at, in inches.
@@ -53,7 +55,16 @@ const FRAYED_IN: f64 = 0.1;
 /// A seam has to show in each of so many stretches.
 const STRETCHES: usize = 10;
 /// Faintest ditch that is one.
-pub(super) const FAINTEST: f64 = 0.04;
+const FAINTEST: f64 = 0.025;
+/// A ditch as dark as this is clear, and darker ones count no more.
+const CLEAR: f64 = 0.2;
+/// What a difference of the cloths counts, in OKLab, and how much of it at most; together with darkness, what
+/// speaks neither for nor against a seam.
+const UNLIKE: f64 = 0.8;
+const MOST_UNLIKE: f64 = 0.1;
+const EVEN: f64 = 0.1;
+/// What is compared of both cloths, in rows from the seam.
+const WIDE: (usize, usize) = (4, 80);
 /// Most that are taken inside one side.
 const MOST_EACH: usize = 4;
 /// Nearer than this at both ends two are one, in inches.
@@ -119,13 +130,15 @@ impl Ditches {
                 None => found.push((chord, depth)),
             }
         }
-        found.retain(|(_, depth)| *depth > FAINTEST);
-        found.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let ditch = |(chord, depth): (Chord, f64)| {
+            let shows = depth.min(CLEAR) + UNLIKE * grid.unlike(chord)?.min(MOST_UNLIKE) - EVEN;
+            Some(Ditch { line: grid.line(chord)?, depth, shows })
+        };
+        let mut found: Vec<Ditch> =
+            found.into_iter().filter(|(_, depth)| *depth > FAINTEST).filter_map(ditch).collect();
+        found.sort_by(|a, b| b.shows.total_cmp(&a.shows));
         found.truncate(MOST_EACH);
         found
-            .into_iter()
-            .filter_map(|(chord, depth)| Some(Ditch { line: grid.line(chord)?, depth }))
-            .collect()
     }
 }
 
@@ -142,6 +155,8 @@ struct Grid {
     dark: Vec<f32>,
     /// How the colour changes across each place, outside to inside, in OKLab.
     step: Vec<[f32; 3]>,
+    /// Colours added up into the piece.
+    sums: Vec<[f32; 3]>,
     /// The neighbouring lines, how far a seam may run along them, as ends along the side for each row.
     ends: Vec<(f64, f64)>,
 }
@@ -211,7 +226,7 @@ impl Grid {
                 step[row * columns + column] = std::array::from_fn(|k| inside[k] - outside[k]);
             }
         }
-        Some(Self { side, from, columns, rows, dark, step, ends })
+        Some(Self { side, from, columns, rows, dark, step, sums, ends })
     }
 
     fn column(&self, along: f64) -> f64 {
@@ -255,6 +270,33 @@ impl Grid {
         let mut means: Vec<f32> = (0..STRETCHES).map(shows).collect();
         means.sort_by(f32::total_cmp);
         Some(f64::from(means[0].midpoint(means[1])))
+    }
+
+    /// How unlike the mean colours on both sides of a chord are, in OKLab.
+    fn unlike(&self, chord: Chord) -> Option<f64> {
+        let (a, b) = self.span(chord)?;
+        let (first, last) = (a.ceil().max(0.0) as usize, (b as usize).min(self.columns - 1));
+        let mut sum = [0.0_f32; 3];
+        let mut count = 0.0;
+        for column in first..=last {
+            let t = (column as f64 - a) / (b - a);
+            let row = (chord.0 as f64 + (chord.1 as f64 - chord.0 as f64) * t + 0.5) as usize;
+            let mean = |from: usize, to: usize| {
+                let (low, high) = (
+                    self.sums.get(from * self.columns + column)?,
+                    self.sums.get(to * self.columns + column)?,
+                );
+                Some([0, 1, 2].map(|k| (high[k] - low[k]) / (to - from) as f32))
+            };
+            let outside = mean(row.saturating_sub(WIDE.1), row.saturating_sub(WIDE.0).max(1));
+            let inside = mean(row + WIDE.0, (row + WIDE.1).min(self.rows).max(row + WIDE.0 + 1));
+            if let (Some(outside), Some(inside)) = (outside, inside) {
+                (0..3).for_each(|k| sum[k] += inside[k] - outside[k]);
+                count += 1.0;
+            }
+        }
+        let square: f32 = sum.iter().map(|part| part * part).sum();
+        (count > 0.0).then(|| f64::from(square).sqrt() / count)
     }
 
     /// Chords that may be seams, from rows taken together.

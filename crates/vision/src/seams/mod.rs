@@ -45,6 +45,8 @@ pub struct NewPatch {
     pub outline: Vec<Point>,
     /// How dark the ditch of the seam is at its faintest stretch, as a logarithm of light.
     pub ditch: f64,
+    /// How well the seam shows: over 0 when darkness and the colours on both sides speak for one.
+    pub shows: f64,
 }
 
 /// What was sewn on.

@@ -12,10 +12,6 @@ const AREA_OFF: f64 = 0.03;
 const MOST_PATCHES: usize = 16;
 /// Most states that are looked at.
 const MOST_STATES: usize = 150;
-/// A ditch as dark as this, as a logarithm of light, is clear; one as dark as that speaks neither for nor
-/// against a seam.
-const CLEAR: f64 = 0.1;
-const EVEN: f64 = 0.065;
 /// Seams farther apart than this are two, in inches.
 const APART_IN: f64 = 0.2;
 /// Two lines are one when they lie nearer than this at the side's ends, in inches.
@@ -36,17 +32,26 @@ pub(super) fn ways(
 ) -> Vec<(f64, Grown)> {
     let wanted = polygon::area(known);
     let mut found = Vec::new();
-    let mut seen: Vec<Vec<Line>> = Vec::new();
+    let mut seen: Vec<(Vec<Line>, f64)> = Vec::new();
+    let mut states = 0;
     let mut looked: Vec<([Line; 5], Vec<Ditch>)> = Vec::new();
     let mut open = vec![State { ring, off: Vec::new() }];
     while let Some(state) = open.pop() {
+        // The same outline may be come to in a better way.
+        let shows = shows(&state.off);
+        match seen.iter_mut().find(|(ring, _)| alike(ring, &state.ring)) {
+            Some((_, best)) if *best >= shows => continue,
+            Some((_, best)) => *best = shows,
+            None => seen.push((state.ring.clone(), shows)),
+        }
         let corners = corners(&state.ring);
         let area = corners.as_deref().map_or(0.0, polygon::area);
         let Some(corners) = corners.filter(|_| area > (1.0 - AREA_OFF) * wanted) else { continue };
         if area < (1.0 + AREA_OFF) * wanted {
             found.extend(matches(&corners, known, &state.off));
         }
-        if state.off.len() >= MOST_PATCHES || seen.len() >= MOST_STATES {
+        states += 1;
+        if state.off.len() >= MOST_PATCHES || states >= MOST_STATES {
             continue;
         }
         let mut next: Vec<(f64, State)> = Vec::new();
@@ -68,14 +73,14 @@ pub(super) fn ways(
         }
         // The most promising is looked at first: it comes last on the stack.
         next.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (_, state) in next {
-            if !seen.iter().any(|other| alike(other, &state.ring)) {
-                seen.push(state.ring.clone());
-                open.push(state);
-            }
-        }
+        open.extend(next.into_iter().map(|(_, state)| state));
     }
     found
+}
+
+/// How well the seams of what was taken off show.
+fn shows(off: &[NewPatch]) -> f64 {
+    off.iter().map(|patch| patch.shows).sum()
 }
 
 /// How promising it is to go on without the patch taken off last. One whose seam lies farther in than
@@ -83,8 +88,8 @@ pub(super) fn ways(
 fn promise(state: &State, inside: &[Ditch]) -> f64 {
     let Some(patch) = state.off.last() else { return 0.0 };
     let middle = patch.outline[2].midpoint(patch.outline[3]);
-    let skipped = |other: &&Ditch| other.depth > EVEN && other.line.inside_by(middle) > APART_IN;
-    patch.ditch - if inside.iter().any(|other| skipped(&other)) { 1.0 } else { 0.0 }
+    let skipped = |other: &&Ditch| other.shows > 0.0 && other.line.inside_by(middle) > APART_IN;
+    patch.shows - if inside.iter().any(|other| skipped(&other)) { 1.0 } else { 0.0 }
 }
 
 /// A side and its two neighbours each way: all that decides which seams are found inside it.
@@ -121,7 +126,7 @@ fn without(state: &State, side: usize, ditch: Ditch, allowance_in: f64) -> Optio
     let mut ring = state.ring.clone();
     ring[side] = ditch.line.inward(-allowance_in);
     let mut off = state.off.clone();
-    off.push(NewPatch { side, seam: ditch.line, outer, outline, ditch: ditch.depth });
+    off.push(NewPatch { side, seam: ditch.line, outer, outline, ditch: ditch.depth, shows: ditch.shows });
     Some(State { ring, off })
 }
 
@@ -131,7 +136,7 @@ fn matches(corners: &[Point], known: &[Point], off: &[NewPatch]) -> Vec<(f64, Gr
     if corners.len() != n {
         return Vec::new();
     }
-    let score = off.iter().map(|patch| patch.ditch.min(2.0 * CLEAR) - EVEN).sum();
+    let score = shows(off);
     (0..n)
         .filter_map(|shift| {
             // Known corner k is corner k + shift here.

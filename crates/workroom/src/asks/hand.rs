@@ -267,7 +267,7 @@ fn long_enough(least_in: f64, wrong_with: impl Fn(f64) -> Option<quilt::Problem>
 }
 
 /// How a patch is turned whose first side is sewn onto a side.
-fn turn_onto(table: &Table, onto: Name) -> Turn {
+pub(super) fn turn_onto(table: &Table, onto: Name) -> Turn {
     let top = table.top_with_side(onto).and_then(|mark| table.top(mark));
     let line = top.and_then(|top| top.line(Bound::Raw(onto)));
     line.map_or(Turn::NONE, |line| line.direction().opposite())
@@ -277,7 +277,7 @@ fn broken(table: &Table, allowance_in: f64, limits: &Limits) -> Vec<quilt::Probl
     table.piece().map(|(_, top)| limits::audit(top, allowance_in, limits)).unwrap_or_default()
 }
 
-fn entry(mark: Mark, first: Mark, kind: RunKind, step: Step) -> Entry {
+pub(super) fn entry(mark: Mark, first: Mark, kind: RunKind, step: Step) -> Entry {
     Entry { mark, run: Some(Run { first, kind, ask: None }), step }
 }
 

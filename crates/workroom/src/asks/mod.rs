@@ -4,6 +4,7 @@
 //! whether a command line or a browser asked.
 
 mod beside;
+mod catch_up;
 mod centres;
 mod chosen;
 mod cloth_name;
@@ -33,6 +34,7 @@ mod true_up;
 mod unpick;
 mod wish;
 
+pub use catch_up::{CaughtUp, Guess, PatchSeen};
 pub(crate) use centres::{Centre, GrowCentres, Joined};
 pub use centres::{CentreSquared, CentresReport, JoinAsk, Weights};
 pub use cloth_name::{BackingAsk, ClothName, LayersAsk};
