@@ -24,6 +24,12 @@ pub fn many(count: usize, one: &str, more: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { more })
 }
 
+/// Yards to the nearest eighth with their word: `1/8 yard`, `1 yard`, `1 1/8 yards`.
+#[must_use]
+pub fn yards(yards: f64) -> String {
+    format!("{} {}", fraction(yards, 8), if yards > 0.0 && yards <= 1.0 { "yard" } else { "yards" })
+}
+
 /// The next length up on a ruler with `parts` to the inch; what lies within 1/1024 counts as there.
 #[must_use]
 pub fn round_up(inches: f64, parts: u32) -> f64 {

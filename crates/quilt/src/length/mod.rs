@@ -11,7 +11,7 @@ mod problem;
 mod read;
 
 pub use angle::Angle;
-pub use fraction::{fraction, many, round_up, sixteenths, whole_up};
+pub use fraction::{fraction, many, round_up, sixteenths, whole_up, yards};
 pub use problem::MeasureProblem;
 pub(crate) use problem::within;
 

@@ -49,7 +49,7 @@ pub enum MeasureProblem {
         inches: f64,
     },
     /// A value outside what the sum can be done for.
-    #[error("The {what} is {found}: it must be {must}.")]
+    #[error("The {what} is {}: it must be {must}.", told(*.found))]
     OutOfRange {
         /// What the value is.
         what: &'static str,
@@ -58,6 +58,12 @@ pub enum MeasureProblem {
         /// What is asked for, as words.
         must: &'static str,
     },
+}
+
+/// A number without what reckoning leaves behind, to four places; so small a one as it is.
+fn told(found: f64) -> f64 {
+    let rounded = (found * 1e4).round() / 1e4;
+    if rounded.is_finite() && rounded != 0.0 { rounded } else { found }
 }
 
 fn unreadable(text: &str, part: &str) -> String {

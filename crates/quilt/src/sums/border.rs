@@ -74,7 +74,12 @@ pub enum BorderProblem {
 /// An outline that isn't one, and a border that has no room at inside corners.
 pub fn mitred_border(outline: &[Point], width_in: f64, seam_in: f64) -> Result<MitredBorder, BorderProblem> {
     let outline = Region::try_new(outline.to_vec(), Vec::new()).map_err(BorderProblem::Outline)?.outer;
-    let width = within("width of the border", width_in, [f64::MIN_POSITIVE, 100.0], "from 0 to 100 inches")?;
+    let width = within(
+        "width of the border",
+        width_in,
+        [f64::MIN_POSITIVE, 100.0],
+        "more than 0, at most 100 inches",
+    )?;
     let seam = seam(seam_in)?;
     let halves = half_angles(&outline);
     let cot = |i: usize| 1.0 / halves[i % halves.len()].tan();

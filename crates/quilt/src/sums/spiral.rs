@@ -8,10 +8,12 @@ use std::f64::consts::PI;
 /// `p/4π (θ √(1+θ²) + arsinh θ)`, `θ = 2π R / p`.
 ///
 /// # Errors
-/// A radius or a gap of nothing.
+/// A gap of nothing, or a radius under the gap: that is no whole turn.
 pub fn spiral_length(radius_in: f64, gap_in: f64) -> Result<f64, MeasureProblem> {
     let gap = gap_of(gap_in)?;
-    Ok(plane::fill::spiral_length(length("radius", radius_in)?, gap))
+    let must = "as wide as the gap at least, so that the spiral goes round once";
+    let radius = within("radius", radius_in, [gap, crate::length::MOST_IN], must)?;
+    Ok(plane::fill::spiral_length(radius, gap))
 }
 
 /// The estimate by area, `π R² / p`.
@@ -74,6 +76,6 @@ mod tests {
         near(corner_gap(1.0, 60.0).unwrap(), 1.333, 0.0005);
         near(corner_gap(1.0, 90.0).unwrap(), 1.172, 0.0005);
         assert!(spiral_length(10.0, 0.0).is_err() && corner_gap(1.0, 0.0).is_err());
-        assert_eq!(spiral_length(0.0, 1.0), Ok(0.0));
+        assert!(spiral_length(0.1, 5.0).is_err() && spiral_length(5.0, 5.0).is_ok());
     }
 }

@@ -1,7 +1,7 @@
 //! A binding or a facing in sentences.
 
 use super::{BindingPlan, Closing, Corner, FacingPlan, FinishPlan, JoinAt, SupplyCloth};
-use crate::length::{fraction, many, round_up};
+use crate::length::{fraction, many, round_up, yards as yards_in_words};
 
 impl FinishPlan {
     /// What to cut, how to sew it on, and how each corner is turned.
@@ -47,11 +47,15 @@ impl BindingPlan {
     fn from(&self) -> String {
         match self.cloth {
             SupplyCloth::Length { length_cut_in, yards } => {
-                format!(", a length of {} ({yards} yards to buy)", up(length_cut_in))
+                format!(", a length of {} ({} to buy)", up(length_cut_in), yards_in_words(yards))
             }
             SupplyCloth::BiasLengths { cuts, length_cut_in, yards } => {
                 let cuts = many(cuts as usize, "length", "lengths");
-                format!(" on the bias, from {cuts} of {} ({yards} yards to buy)", up(length_cut_in))
+                format!(
+                    " on the bias, from {cuts} of {} ({} to buy)",
+                    up(length_cut_in),
+                    yards_in_words(yards)
+                )
             }
             SupplyCloth::Square { side_cut_in, by_area_in } => {
                 let short = if by_area_in < side_cut_in {

@@ -87,10 +87,11 @@ pub fn enough(asked: &Asked, have: &[Have], shop: &Shop, rates: &Rates) -> Resul
     let lines: Vec<Line> = needed.iter().map(|(key, need)| line(need, amount(&has, key))).collect();
     let buy: Vec<Buy> = lines.iter().filter_map(|line| shop.buy(line)).collect();
     let stages = stages(asked, has, rates);
-    let hours = stages.iter().map(|stage| stage.hours).sum();
+    // Of nothing at all the sum is -0, which 0 makes plain.
+    let hours = stages.iter().map(|stage| stage.hours).sum::<f64>() + 0.0;
     Ok(Enough {
         work_cost: rates.per_hour.map(|worth| worth * hours),
-        buy_cost: buy.iter().map(|buy| buy.cost).sum(),
+        buy_cost: buy.iter().map(|buy| buy.cost).sum::<Option<f64>>().map(|cost| cost + 0.0),
         lines,
         stages,
         buy,

@@ -4,7 +4,7 @@ use super::{RingPlan, RingSide};
 use crate::length::{fraction, many, round_up};
 
 impl RingPlan {
-    /// How many slices, how much of the set, and how each side comes out.
+    /// How many slices, how much of the set, and how each side comes out, in the order they are sewn.
     #[must_use]
     pub fn sentence(&self) -> String {
         let (whole, unpicked) = (self.slices_whole, self.slices_unpicked);
@@ -32,7 +32,9 @@ impl RingPlan {
                 fraction(self.offset_in, 16)
             );
         }
-        self.sides.iter().for_each(|side| words += &format!("\n{}", side.sentence()));
+        let in_order =
+            self.strips.iter().filter_map(|strip| self.sides.iter().find(|s| s.side == strip.side));
+        in_order.for_each(|side| words += &format!("\n{}", side.sentence()));
         words
     }
 }
