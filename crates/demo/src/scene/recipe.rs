@@ -166,7 +166,7 @@ impl Recipe {
         cut_off: 0.125,
     };
 
-    /// Three plain-to-see scraps, cards as they are printed, and a small picture: for tests that want one
+    /// A few plain-to-see scraps, cards as they are printed, and a small picture: for tests that want one
     /// soon. No figure is measured on it.
     pub const SMALL: Self = Self {
         name: "small",
@@ -175,8 +175,8 @@ impl Recipe {
         least_pixels_per_in: 45.0,
         tilt_deg: [0.0, 15.0],
         card_side_in: [2.0, 2.0],
-        scraps: [3, 3],
-        contrast: 25.0,
+        scraps: [8, 8],
+        contrast: 18.0,
         ravelled: 0.0,
         cut_off: 0.0,
         ..Self::NORMAL
