@@ -103,6 +103,41 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/cards": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** What photographs are measured by. */
+        readonly get: operations["cards"];
+        /** Keeps how large the cards are on the paper; pictures given from now on are measured by it. */
+        readonly put: operations["measure_cards"];
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/cards.pdf": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The cards to print and cut out, 2 inches a side. */
+        readonly get: operations["cards_to_print"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/jobs": {
         readonly parameters: {
             readonly query?: never;
@@ -183,6 +218,126 @@ export interface paths {
         readonly get: operations["look_front"];
         readonly put?: never;
         readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Gives a picture, its bytes as they are. It is read apart, and asked for by its number. */
+        readonly post: operations["give_photo"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** A picture that was given. */
+        readonly get: operations["photo"];
+        readonly put?: never;
+        readonly post?: never;
+        /** Forgets a picture that was read. */
+        readonly delete: operations["forget_photo"];
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/found/{no}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        /** Puts the outline of a found cloth right: its whole ring, or as it was found. */
+        readonly put: operations["correct_found"];
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/from_above.png": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The table as from straight above. */
+        readonly get: operations["photo_from_above"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/kept": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Puts what is ticked into the heap, all of it or none. The photograph is done with then. */
+        readonly post: operations["keep_found"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/measured": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Puts what was seen in the place of what was planned. */
+        readonly post: operations["take_measured"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/piece": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Holds a found cloth, as the piece on the table, against its plan. Nothing is changed. */
+        readonly post: operations["compare_piece"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -419,6 +574,17 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description A print of the heap that looks like a cloth that was found. */
+        readonly AlikeView: {
+            readonly name: string;
+            /**
+             * Format: int32
+             * @description The likest cloth of that print.
+             */
+            readonly no: number;
+            /** @description The print's number. */
+            readonly print: string;
+        };
         /** @description What came of an ask. */
         readonly AnswerView: {
             readonly problems: readonly components["schemas"]["ProblemView"][] | null;
@@ -530,6 +696,24 @@ export interface components {
             /** @description How much, in the shop's unit: `5 1/4 yd`. */
             readonly words: string;
         };
+        /** @description The cards, measured on the paper. */
+        readonly CardsBody: {
+            /** @description The side of the black square as a maker writes it: "2", "50.5 mm". */
+            readonly side: string;
+        };
+        /** @description What photographs are measured by. */
+        readonly CardsView: {
+            /**
+             * Format: int64
+             * @description Most bytes of a picture that are read.
+             */
+            readonly most_bytes: number;
+            /**
+             * Format: double
+             * @description The side of the cards' black square, in inches.
+             */
+            readonly side_in: number;
+        };
         /** @description A cloth in the stash. */
         readonly ClothView: {
             /** @description Its measures are a guess ("about 3 by 5"). */
@@ -614,6 +798,37 @@ export interface components {
             /** Format: double */
             readonly total_cost: number;
         };
+        /** @description A cloth that was found. */
+        readonly FoundView: {
+            /** @description Prints of the heap that look like it, likest first. */
+            readonly alike: readonly components["schemas"]["AlikeView"][];
+            /** Format: double */
+            readonly area_in2: number;
+            /** @description Places of other cloths of the picture that look like it, likest first. */
+            readonly beside: readonly number[];
+            readonly colours: readonly components["schemas"]["ShadeView"][];
+            /** @description Whether the maker has put its points right. */
+            readonly corrected: boolean;
+            /** @description It runs out of the picture: there is more of it. */
+            readonly cut_off: boolean;
+            /** @description What should be looked at, in sentences. */
+            readonly doubts: readonly string[];
+            /** Format: double */
+            readonly height_in: number;
+            readonly holes: readonly (readonly (readonly number[])[])[];
+            /** @description A name by its looks. */
+            readonly name: string;
+            /** @description Its place among those found, from 0. */
+            readonly no: number;
+            /** @description Its outline as it is now, counter-clockwise. */
+            readonly outline: readonly (readonly number[])[];
+            /** @description Its print in words: how large, how busy. */
+            readonly print: string;
+            /** @description Which ways up its print may be used, in words. */
+            readonly runs: string;
+            /** Format: double */
+            readonly width_in: number;
+        };
         /**
          * @description How good a row of the eye check is.
          * @enum {string}
@@ -653,6 +868,17 @@ export interface components {
         /** @description The jobs that are known, oldest first. */
         readonly JobsView: {
             readonly jobs: readonly components["schemas"]["JobView"][];
+        };
+        /** @description Which of the found cloths come into the heap. */
+        readonly KeepBody: {
+            readonly kept: readonly components["schemas"]["KeptBody"][];
+        };
+        /** @description A found cloth that comes into the heap. */
+        readonly KeptBody: {
+            readonly name: string;
+            /** @description Its place among those found. */
+            readonly no: number;
+            readonly same?: null | components["schemas"]["SameView"];
         };
         /** @description The log of one head, from the first step to its tip. */
         readonly LogView: {
@@ -717,6 +943,11 @@ export interface components {
             readonly sides?: number | null;
             readonly width?: string | null;
         };
+        /** @description The outline of a found cloth, put right by the maker. */
+        readonly OutlineBody: {
+            /** @description Its corners in order, in inches; none to have it again as it was found. */
+            readonly outline?: readonly (readonly number[])[] | null;
+        };
         /**
          * @description Kinds of outline. A polygon is given by its corners, on the command line.
          * @enum {string}
@@ -749,6 +980,51 @@ export interface components {
             /** @description The seam that holds it. */
             readonly held_by: string | null;
             readonly name: string;
+        };
+        /** @description A photograph that was given. */
+        readonly PhotoView: {
+            /** @description Whether it has been read: then what was found is here, or else an error. */
+            readonly ended: boolean;
+            readonly error: null | components["schemas"]["Said"];
+            /** @description The file's name. */
+            readonly name: string;
+            /**
+             * Format: int64
+             * @description By which it is asked for again.
+             */
+            readonly photo: number;
+            readonly seen: null | components["schemas"]["TabletopView"];
+        };
+        /** @description A found cloth as the piece on the table, held against a plan. */
+        readonly PieceBody: {
+            readonly head: string;
+            /** @description Its place among those found. */
+            readonly no: number;
+            readonly quilt: string;
+            readonly tip?: string | null;
+            /**
+             * Format: double
+             * @description By how many degrees, counter-clockwise, the piece has to be turned to lie as it is drawn.
+             */
+            readonly turned_deg?: number | null;
+        };
+        /** @description The piece as it was seen, against its plan. */
+        readonly PieceSeenView: {
+            /** @description Every difference, in sentences. */
+            readonly differences: readonly string[];
+            /**
+             * @description The motion that lays the flattened picture on the drawing of the front, as the six numbers of an
+             *     SVG matrix, an inch a unit.
+             */
+            readonly laid: readonly number[];
+            /**
+             * Format: double
+             * @description Another turn in degrees by which it would lie nearly as well.
+             */
+            readonly rival_deg: number | null;
+            readonly sides: readonly components["schemas"]["SideSeenView"][];
+            /** @description All in a sentence. */
+            readonly words: string;
         };
         /** @description Why something can't be sewn, and what would help. */
         readonly ProblemView: {
@@ -834,6 +1110,16 @@ export interface components {
             /** @description What is wrong, and where. */
             readonly message: string;
         };
+        /** @description What is of the same print. */
+        readonly SameView: {
+            /** @enum {string} */
+            readonly kind: "heap";
+            readonly print: string;
+        } | {
+            /** @enum {string} */
+            readonly kind: "beside";
+            readonly no: number;
+        };
         /** @description A scrap as its maker tells it. */
         readonly ScrapAsk: {
             /** @enum {string} */
@@ -871,6 +1157,18 @@ export interface components {
             /** Format: double */
             readonly share: number;
         };
+        /** @description A side as it was seen. */
+        readonly SideSeenView: {
+            /** @description Its name in the plan; none for an open seam. */
+            readonly name: string | null;
+            /** Format: double */
+            readonly planned_in: number;
+            /**
+             * Format: double
+             * @description None where too little of it was seen.
+             */
+            readonly seen_in: number | null;
+        };
         /** @description A free side. */
         readonly SideView: {
             /**
@@ -900,6 +1198,20 @@ export interface components {
         /** @description What lies on the table after a step. */
         readonly TableView: {
             readonly tops: readonly components["schemas"]["TopView"][];
+        };
+        /** @description What a photograph shows of the table. */
+        readonly TabletopView: {
+            /** @description Corners of the cards that it was measured by. */
+            readonly cards: readonly (readonly (readonly number[])[])[];
+            /** @description Numbers of the cloths that were entered from the same picture before. */
+            readonly entered_before: readonly number[];
+            /** @description The picture as from straight above. */
+            readonly flat_url: string;
+            readonly found: readonly components["schemas"]["FoundView"][];
+            /** @description Where on the table it lies: left, bottom, width and height, in inches. */
+            readonly window_in: readonly number[];
+            /** @description How it was measured and how far it can be trusted, in sentences. */
+            readonly words: readonly string[];
         };
         /** @description Which stage to take. */
         readonly TakeBody: {
@@ -1241,6 +1553,102 @@ export interface operations {
             };
         };
     };
+    readonly cards: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["CardsView"];
+                };
+            };
+        };
+    };
+    readonly measure_cards: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["CardsBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["CardsView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly cards_to_print: {
+        readonly parameters: {
+            readonly query?: {
+                /** @description `a4` or `letter` */
+                readonly paper?: string;
+            };
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/pdf": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly jobs: {
         readonly parameters: {
             readonly query?: never;
@@ -1444,6 +1852,443 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly give_photo: {
+        readonly parameters: {
+            readonly query?: {
+                readonly name?: string;
+                /** @description `scraps` or `piece` */
+                readonly of?: string;
+            };
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/octet-stream": readonly number[];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PhotoView"];
+                };
+            };
+            readonly 202: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PhotoView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 413: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly photo: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PhotoView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly forget_photo: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 204: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content?: never;
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly correct_found: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+                readonly no: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["OutlineBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["FoundView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly photo_from_above: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "image/png": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly keep_found: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["KeepBody"];
+            };
+        };
+        readonly responses: {
+            readonly 201: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["EnteredView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly take_measured: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["PieceBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["AnswerView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly compare_piece: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["PieceBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PieceSeenView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

@@ -166,14 +166,18 @@ impl Recipe {
         cut_off: 0.125,
     };
 
-    /// Three scraps and cards as they are printed on a small table: for tests that want one soon. No
-    /// figure is measured on it.
+    /// A few plain-to-see scraps, cards as they are printed, and a small picture: for tests that want one
+    /// soon. No figure is measured on it.
     pub const SMALL: Self = Self {
         name: "small",
-        sizes_px: &[[1440, 1080]],
-        across_in: [15.0, 16.0],
+        sizes_px: &[[1800, 1350]],
+        across_in: [22.0, 25.0],
+        least_pixels_per_in: 45.0,
+        tilt_deg: [0.0, 15.0],
         card_side_in: [2.0, 2.0],
-        scraps: [3, 3],
+        scraps: [8, 8],
+        contrast: 18.0,
+        ravelled: 0.0,
         cut_off: 0.0,
         ..Self::NORMAL
     };

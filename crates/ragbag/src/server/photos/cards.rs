@@ -20,7 +20,7 @@ pub(crate) struct Printed {
 }
 
 /// The cards to print and cut out, 2 inches a side.
-#[utoipa::path(get, operation_id = "cards_to_print", path = "/api/cards.pdf", params(("paper" = Option<PaperAsk>, Query)),
+#[utoipa::path(get, operation_id = "cards_to_print", path = "/api/cards.pdf", params(("paper" = Option<String>, Query, description = "`a4` or `letter`")),
     responses((status = 200, content_type = "application/pdf"), (status = 400, body = Refused)))]
 pub(crate) async fn printed(InQuery(asked): InQuery<Printed>) -> Result<Response, ApiError> {
     apart(move || {

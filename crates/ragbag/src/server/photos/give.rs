@@ -33,7 +33,7 @@ pub(crate) struct Given {
 
 /// Gives a picture, its bytes as they are. It is read apart, and asked for by its number.
 #[utoipa::path(post, operation_id = "give_photo", path = "/api/photos",
-    params(("name" = Option<String>, Query), ("of" = Option<PhotoOf>, Query)),
+    params(("name" = Option<String>, Query), ("of" = Option<String>, Query, description = "`scraps` or `piece`")),
     request_body(content = Vec<u8>, content_type = "application/octet-stream"),
     responses((status = 200, body = PhotoView), (status = 202, body = PhotoView), (status = 400, body = Refused),
         (status = 413, body = Refused), (status = 422, body = Refused), (status = 429, body = Refused)))]

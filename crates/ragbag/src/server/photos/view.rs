@@ -15,7 +15,7 @@ pub(crate) struct CardsView {
 }
 
 /// Paper to print on.
-#[derive(Clone, Copy, Deserialize, ToSchema)]
+#[derive(Clone, Copy, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub(crate) enum PaperAsk {
     A4,
@@ -30,7 +30,7 @@ pub(crate) struct CardsBody {
 }
 
 /// What a photograph is of.
-#[derive(Clone, Copy, Deserialize, ToSchema)]
+#[derive(Clone, Copy, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub(crate) enum PhotoOf {
     /// Scraps, or cloth of any kind, for the heap.
