@@ -60,7 +60,7 @@ impl Lens {
                 return nowhere;
             }
             let step = Vec2::new(off.cross(down) / turns, right.cross(off) / turns);
-            bent = bent + step;
+            bent += step;
             if step.dot(step) < NEAR * NEAR {
                 return bent;
             }

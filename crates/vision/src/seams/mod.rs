@@ -67,7 +67,7 @@ pub struct Grown {
 #[must_use]
 pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -> Option<Grown> {
     let sound = |ring: &[Point]| ring.len() >= 3 && polygon::area(ring) > 0.0;
-    if !sound(outline) || !sound(&known.outline) || !(allowance_in >= 0.0) {
+    if !sound(outline) || !sound(&known.outline) || allowance_in.is_nan() || allowance_in < 0.0 {
         return None;
     }
     let ditches = Ditches::of(flat)?;
