@@ -225,8 +225,8 @@ impl Workroom {
             }
             StageAsk::Figure(choice) => {
                 let stash = self.stash()?;
-                let cloths = choice.figure.shapes.iter().filter_map(|shape| shape.cloth);
-                cloths.map(|cloth| check_cloth(stash, cloth)).collect::<Asked<()>>()?;
+                let mut cloths = choice.figure.shapes.iter().filter_map(|shape| shape.cloth);
+                cloths.try_for_each(|cloth| check_cloth(stash, cloth))?;
                 let on_hand = self.on_hand(quilt, head)?;
                 let plan = figure_plan(choice, top, &on_hand, &self.habits()?)?;
                 let chosen = ChosenLast { figure: Some(choice), ..ChosenLast::of(table.stages()) };

@@ -165,7 +165,7 @@ mod tests {
 
     /// A rectangle of 12 by 10, raw: with a seam of 1/4 each strip of a border that is sewn in turn runs
     /// along a whole side or beyond.
-    fn raw() -> Vec<plane::Point> {
+    fn raw() -> Vec<Point> {
         plane::Region::rectangle(12.0, 10.0).outer
     }
 
