@@ -7,7 +7,7 @@ use seen::{DPI, Seen, check_table, text_of};
 
 /// Patterns with a black border, each another inside.
 fn patterns(count: usize) -> Vec<CardCells> {
-    let inner = |i: usize, x: usize, y: usize| (x * 7 + y * 5 + i * 3 + x * y) % 3 == 0;
+    let inner = |i: usize, x: usize, y: usize| (x * 7 + y * 5 + i * 3 + x * y).is_multiple_of(3);
     let cell = |i: usize, x: usize, y: usize| {
         let rim = [0, CELLS - 1];
         rim.contains(&x) || rim.contains(&y) || inner(i, x, y)

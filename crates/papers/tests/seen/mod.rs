@@ -1,5 +1,7 @@
 //! What is printed, as another program sees it: poppler's pdftoppm, which `cargo xtask test` installs.
 
+#![allow(dead_code, reason = "each test file uses its own part of it")]
+
 use std::process::Command;
 use std::sync::atomic::{AtomicU32, Ordering};
 
