@@ -311,7 +311,7 @@ fn batting_is_no_cloth() {
     for ask in [
         "{\"border\":{\"cloth\":\"warm\",\"sewn_in\":[2.5]}}",
         "{\"binding\":{\"from\":\"warm\"}}",
-        "{\"ring\":{\"cloth\":2}}",
+        "{\"ring\":{\"cloth\":2,\"slice_in\":2.5}}",
         "{\"square_up\":{\"cloth\":\"warm\",\"goal\":{\"largest\":{\"kind\":\"rectangle\"}}}}",
         "{\"layers\":{\"backing\":{\"cloth\":\"warm\"}}}",
     ] {
