@@ -81,7 +81,7 @@ fn finish(room: &mut Workroom) -> Asked<()> {
     enter_heap(room, &lengths, &|_| ())?;
     // Growing on the page leaves what the finishing takes alone.
     let mut wish = room.wish(QUILT)?;
-    for scrap in &lengths.scraps {
+    for scrap in lengths.scraps.iter().filter(|scrap| scrap.cloth.kind != Kind::Batting) {
         let cloth = room.cloth_named(QUILT, MAIN, &ClothName::Name(scrap.cloth.name.clone()))?;
         if !wish.spare.contains(&cloth) {
             wish.spare.push(cloth);
