@@ -212,7 +212,8 @@ fn what_is_printed_is_read_with_its_numbers_and_its_size() {
     assert_eq!(cards.iter().map(|card| card.no).collect::<Vec<_>>(), (0..9).collect::<Vec<_>>());
     let map = vision::flatten(&cards, 2.0, [page.width, page.height]).unwrap();
     assert_eq!((map.used().len(), map.left_out().len()), (9, 0));
-    assert!(map.residual_in() < 1.0 / 256.0, "{}", map.residual_in());
+    // Within a pixel of the drawing.
+    assert!(map.residual_in() < 1.0 / 150.0, "{}", map.residual_in());
     let middle = plane::Point::new(f64::from(page.width) / 2.0, f64::from(page.height) / 2.0);
     assert!((map.pixels_per_in(middle) / 150.0 - 1.0).abs() < 0.002, "{}", map.pixels_per_in(middle));
 }

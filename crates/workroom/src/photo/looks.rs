@@ -60,7 +60,16 @@ mod tests {
     fn a_look_goes_there_and_back() {
         for text in ["rust", "navy and white stripe", "green trees"] {
             let look = crate::intake::look_of(text);
-            assert_eq!(as_cloth(&as_seen(&look, 0.5)), look, "{text}");
+            let back = as_cloth(&as_seen(&look, 0.5));
+            assert_eq!((&back.shades, back.busy, back.repeat_in), (&look.shades, look.busy, look.repeat_in));
+            let turned = match (back.runs, look.runs) {
+                (Runs::AnyWay, Runs::AnyWay) => 0.0,
+                (Runs::BothWays(a), Runs::BothWays(b)) | (Runs::OneWay(a), Runs::OneWay(b)) => {
+                    a.inverse().then(b).to_degrees()
+                }
+                other => panic!("{text}: {other:?}"),
+            };
+            assert!(turned.abs() < 1e-9, "{text}: {turned}");
         }
     }
 
