@@ -203,8 +203,9 @@ fn in_fours(picture: &vision::Picture) -> vision::Picture {
     let (width, height) = (picture.width / 4, picture.height / 4);
     let mean = |x: u32, y: u32| {
         let all = (0..16).map(|i| picture.at(i64::from(4 * x + i % 4), i64::from(4 * y + i / 4)));
-        let sum = all.fold([0_u32; 3], |sum, px| [0, 1, 2].map(|i| sum[i] + u32::from(px[i])));
-        sum.map(|value| u8::try_from(value / 16).unwrap())
+        let light = |value: u8| (f64::from(value) / 255.0).powf(2.2);
+        let sum = all.fold([0.0; 3], |sum, px| [0, 1, 2].map(|i| sum[i] + light(px[i])));
+        sum.map(|light| (255.0 * (light / 16.0).powf(1.0 / 2.2)).round() as u8)
     };
     let rgb = (0..height).flat_map(|y| (0..width).map(move |x| (x, y))).map(|(x, y)| mean(x, y)).collect();
     vision::Picture { width, height, rgb }
