@@ -44,6 +44,32 @@ pub(crate) fn neighbours(i: usize, width: usize, height: usize) -> impl Iterator
     .flatten()
 }
 
+/// The connected parts of what is set (by four neighbours), each as the list of its cells, in the order
+/// of their first cells.
+pub(crate) fn parts(cells: &[bool], width: usize) -> Vec<Vec<usize>> {
+    let mut left = cells.to_vec();
+    let mut parts = Vec::new();
+    for first in 0..left.len() {
+        if !left[first] {
+            continue;
+        }
+        left[first] = false;
+        let mut part = vec![first];
+        let mut next = 0;
+        while let Some(&i) = part.get(next) {
+            next += 1;
+            for j in neighbours(i, width, left.len() / width) {
+                if left[j] {
+                    left[j] = false;
+                    part.push(j);
+                }
+            }
+        }
+        parts.push(part);
+    }
+    parts
+}
+
 /// Light for each number of a channel, 0 to 1.
 pub(crate) static LIGHT: LazyLock<[f32; 256]> =
     LazyLock::new(|| std::array::from_fn(|i| Srgb::new(i as u8, 0, 0).to_linear().r as f32));

@@ -52,7 +52,7 @@ fn measured(mask: &[bool], grid: &Grid) -> Vec<Part> {
         let [long, short] = extents(&part, grid.width).map(|px| px / grid.per_in);
         Part { long, short, area: part.len() as f64 / square }
     };
-    parts(mask, grid.width).into_iter().filter(large).map(measure).collect()
+    crate::share::parts(mask, grid.width).into_iter().filter(large).map(measure).collect()
 }
 
 /// The size below which this share of the area lies, of sizes with their areas.
@@ -92,29 +92,4 @@ fn extents(part: &[usize], width: usize) -> [f64; 2] {
     let (middle, half) = ((xx + yy) / 2.0, ((xx - yy) / 2.0).hypot(xy));
     // A bar of length L has the deviation L/√12, an oval L/4.
     [middle + half, middle - half].map(|square| 3.6 * square.max(0.0).sqrt())
-}
-
-/// The connected parts of a mask.
-fn parts(mask: &[bool], width: usize) -> Vec<Vec<usize>> {
-    let mut left = mask.to_vec();
-    let mut parts = Vec::new();
-    for first in 0..left.len() {
-        if !left[first] {
-            continue;
-        }
-        left[first] = false;
-        let mut part = vec![first];
-        let mut next = 0;
-        while let Some(&i) = part.get(next) {
-            next += 1;
-            for j in crate::share::neighbours(i, width, left.len() / width) {
-                if left[j] {
-                    left[j] = false;
-                    part.push(j);
-                }
-            }
-        }
-        parts.push(part);
-    }
-    parts
 }

@@ -2,7 +2,7 @@
 
 use super::coarse::Coarse;
 use super::ground::{Ground, distance};
-use crate::share::neighbours;
+use crate::share::{neighbours, parts};
 use colour::Oklab;
 
 /// A yes or no for every cell.
@@ -63,27 +63,7 @@ impl Mask {
     /// Its connected parts (by four neighbours), each as the list of its cells, in the order of
     /// their first cells.
     pub(super) fn parts(&self) -> Vec<Vec<usize>> {
-        let mut left = self.cells.clone();
-        let mut parts = Vec::new();
-        for first in 0..left.len() {
-            if !left[first] {
-                continue;
-            }
-            left[first] = false;
-            let mut part = vec![first];
-            let mut next = 0;
-            while let Some(&i) = part.get(next) {
-                next += 1;
-                for j in neighbours(i, self.width, self.height) {
-                    if left[j] {
-                        left[j] = false;
-                        part.push(j);
-                    }
-                }
-            }
-            parts.push(part);
-        }
-        parts
+        parts(&self.cells, self.width)
     }
 
     /// How many cells are set.
