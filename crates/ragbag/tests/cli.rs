@@ -1,35 +1,15 @@
 //! The program as a maker runs it: from scraps to a drawing, and what it says to bad input.
 
+mod common;
+
+use common::Room;
 use quilt::cloth::{Look, Picture};
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Command;
 use workroom::Workroom;
 use workroom::stash::NewCloth;
 
-struct Room(tempfile::TempDir);
-
 impl Room {
-    fn new() -> Self {
-        Self(tempfile::tempdir().unwrap())
-    }
-
-    fn path(&self, name: &str) -> String {
-        self.0.path().join(name).to_string_lossy().into_owned()
-    }
-
-    fn run(&self, args: &[&str]) -> Output {
-        let room = self.path("room");
-        Command::new(env!("CARGO_BIN_EXE_ragbag")).arg("--workroom").arg(room).args(args).output().unwrap()
-    }
-
-    fn json(&self, args: &[&str]) -> serde_json::Value {
-        let mut all = vec!["--json"];
-        all.extend(args);
-        let out = self.run(&all);
-        assert!(out.status.success(), "{args:?}: {}", String::from_utf8_lossy(&out.stderr));
-        serde_json::from_slice(&out.stdout).unwrap()
-    }
-
     /// Runs what must be refused; returns what it says.
     fn refused(&self, args: &[&str], status: i32) -> String {
         let out = self.run(args);

@@ -1,37 +1,17 @@
 //! Photographs on the command line, as a maker runs it. The pictures are rendered, small, with a known
 //! truth.
 
+mod common;
+
+use common::Room;
 use demo::scene::{Recipe, Scene, piece_scene, scene};
 use demo::sewn;
 use plane::polygon;
 use serde_json::Value;
-use std::process::{Command, Output};
+use std::process::Command;
 use workroom::photo::card_patterns;
 
-struct Room(tempfile::TempDir);
-
 impl Room {
-    fn new() -> Self {
-        Self(tempfile::tempdir().unwrap())
-    }
-
-    fn path(&self, name: &str) -> String {
-        self.0.path().join(name).to_string_lossy().into_owned()
-    }
-
-    fn run(&self, args: &[&str]) -> Output {
-        let room = self.path("room");
-        Command::new(env!("CARGO_BIN_EXE_ragbag")).arg("--workroom").arg(room).args(args).output().unwrap()
-    }
-
-    fn json(&self, args: &[&str]) -> Value {
-        let mut all = vec!["--json"];
-        all.extend(args);
-        let out = self.run(&all);
-        assert!(out.status.success(), "{args:?}: {}", String::from_utf8_lossy(&out.stderr));
-        serde_json::from_slice(&out.stdout).unwrap()
-    }
-
     fn said(&self, args: &[&str]) -> String {
         let out = self.run(args);
         assert!(out.status.success(), "{args:?}: {}", String::from_utf8_lossy(&out.stderr));
