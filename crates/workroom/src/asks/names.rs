@@ -2,7 +2,7 @@
 
 use crate::stash::Stash;
 use quilt::cloth::ClothId;
-use quilt::stage::enough::{Goods, Line};
+use quilt::stage::enough::{Goods, Line, Unit};
 use std::collections::BTreeMap;
 
 /// Names of prints and cloths.
@@ -41,9 +41,18 @@ impl GoodsNames {
     /// What a line lacks, in words.
     #[must_use]
     pub fn short(&self, line: &Line) -> String {
-        let Line { goods, unit, needed, has, short } = line;
-        let there =
-            if *has > 0.0 { format!("{has:.0} there: {short:.0} short") } else { "none there".to_owned() };
-        format!("{}: {needed:.0} {unit} needed, {there}", self.named(goods))
+        let (each, unit) = match (&line.goods, line.unit) {
+            (Goods::Thread { .. }, Unit::Inches) => (36.0, "yards".to_owned()),
+            (_, Unit::Pieces) if line.needed <= 1.0 => (1.0, "piece".to_owned()),
+            (_, unit) => (1.0, unit.to_string()),
+        };
+        // What is needed is rounded up and what is there down, so that nobody buys too little.
+        let up = |amount: f64| (amount / each - 1e-6).ceil().max(0.0);
+        let there = if line.has > 0.0 {
+            format!("{:.0} there: {:.0} short", (line.has / each + 1e-6).floor(), up(line.short))
+        } else {
+            "none there".to_owned()
+        };
+        format!("{}: {:.0} {unit} needed, {there}", self.named(&line.goods), up(line.needed))
     }
 }
