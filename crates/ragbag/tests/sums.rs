@@ -137,3 +137,20 @@ fn sleeve_shrinking_and_cut_sizes() {
     near(&json(&["shrink", "--before", "70", "--percent", "80"])["after_in"], 14.0, 1e-9);
     assert!(words(&["shrink", "--before", "20", "--after", "21"]).contains("5.00 in the hundred longer"));
 }
+
+#[test]
+fn what_makes_no_sense_is_told_in_plain_words() {
+    for (args, says) in [
+        (&["backing", "--width", "60", "--length", "80", "--overage", "-5"][..], "`-5` is less than nothing"),
+        (&["border", "--outline", "0,0 9,0 9,9", "--width", "-1"], "`-1` is less than nothing"),
+        (&["border", "--outline", "0,0 9,0 9,9", "--width", "0"], "more than 0, at most 100"),
+        (&["weight", "--grams", "-1"], "-1: it must be from 0"),
+        (&["shrink", "--before", "90"], "Give one more"),
+        (&["shrink", "--before", "90", "--after", "80", "--percent", "1"], "Leave one of them out"),
+        (&["spiral", "--radius", "0.1", "--gap", "5"], "goes round once"),
+        (&["sleeve", "--width", "60", "--strip", "0.4"], "is -0.05: it must"),
+    ] {
+        refused(args, 2, says);
+    }
+    near(&json(&["shrink", "--before", "100", "--percent", "-3"])["after_in"], 103.0, 1e-9);
+}

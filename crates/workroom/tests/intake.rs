@@ -7,6 +7,7 @@ use plane::{RegionProblem, polygon};
 use quilt::cloth::{Kind, Runs};
 use workroom::intake::{
     IntakeProblem, read_figure, read_list, read_polygon, read_rectangle, read_scraps, read_svg, read_words,
+    width_taken,
 };
 
 #[test]
@@ -410,6 +411,23 @@ fn words_count_scraps_and_refuse_what_two_lengths_do_not_tell() {
     }
     let quarter = read_words("rust fat quarter").unwrap();
     assert!((quarter.outline.area() - 18.0 * 22.0).abs() < 1e-9);
+    let quarters = read_scraps("3 red fat quarters").unwrap();
+    assert_eq!(quarters.len(), 3);
+    assert!((quarters[0].outline.area() - 18.0 * 22.0).abs() < 1e-9);
+    for (text, name, wide, long) in [
+        ("2 yards of navy", "navy", 42.0, 72.0),
+        ("navy stripe, 1 1/2 yd", "navy stripe", 42.0, 54.0),
+        ("1 yard of cotton batting", "cotton batting", 90.0, 36.0),
+    ] {
+        let cloth = &read_scraps(text).unwrap()[0];
+        assert_eq!((cloth.name.as_str(), cloth.about, width_taken(text)), (name, true, Some(wide as u32)));
+        assert!((cloth.outline.area() - wide * long).abs() < 1e-9, "{text}");
+    }
+    assert_eq!(["batting, 30 by 30", "rust fat quarter", "red 3 by 5"].map(width_taken), [None; 3]);
+    for none in ["0 red scraps 3 by 5", "0 navy fat quarters"] {
+        assert!(matches!(read_scraps(none).unwrap_err(), IntakeProblem::NoCount { .. }), "{none}");
+    }
+    assert!(matches!(read_words("navy, 5 inches").unwrap_err(), IntakeProblem::NoSize { .. }));
     let shape = read_words("blue triangle, 4 by 5").unwrap_err();
     assert!(matches!(shape, IntakeProblem::NotARectangle { .. }), "{shape}");
     let third = read_words("red 3 by 4 by 5").unwrap_err();
@@ -420,4 +438,17 @@ fn words_count_scraps_and_refuse_what_two_lengths_do_not_tell() {
     let wrong = read_rectangle("y", "x", "3").unwrap_err();
     assert_eq!(wrong.to_string().matches("`x`").count(), 1, "{wrong}");
     assert!(!wrong.to_string().contains("Write") && wrong.hint().is_some());
+}
+
+#[test]
+fn what_is_no_svg_is_told_by_its_line_in_plain_words() {
+    for (text, told) in [
+        ("a heron", "the SVG can't be read: line 1 isn't written as an SVG is"),
+        ("<svg>\n<g>\n</a></svg>", "the SVG can't be read: line 3 closes an element `a`, and `g` is the one"),
+        ("", "the SVG can't be read: "),
+        ("<svg><g>", "the SVG can't be read: "),
+    ] {
+        let said = read_svg(text.as_bytes()).unwrap_err().to_string();
+        assert!(said.starts_with(told) && !said.contains("token") && !said.contains("node"), "{said}");
+    }
 }

@@ -43,7 +43,7 @@ fn what_is_wrong_is_told_with_its_stage_and_key_in_plain_words() {
         ("[[stage]]\nring = { cloth = 1 }\n", "stage 1 of the plan, ring: `slice_in` is missing"),
         (
             "[[stage]]\nring = { cloth = 1, slice_in = \"wide\" }\n",
-            "stage 1 of the plan, ring: slice_in: the word \"wide\" stands where a number belongs",
+            "stage 1 of the plan, ring, slice_in: `wide` can't be read as a measure. Write it as in 2 1/4",
         ),
         (
             "[[stage]]\nborder = { sewn_in = 2, first_side = 0 }\n",
@@ -63,6 +63,7 @@ fn what_is_wrong_is_told_with_its_stage_and_key_in_plain_words() {
         ),
         ("[grow]\nseeds = 1\n", "the plan's [grow]: `seeds` is not known here; known are"),
         ("[grow]\nsides = -1\n", "the plan's [grow]: sides: the number -1 stands where a whole number"),
+        ("[grow]\nacross_in = \"half\"\n", "the plan's [grow], across_in: `half` can't be read as a measure"),
         ("[grow]\nacross_in = nan\n", "the plan's grow.across_in: NaN is no number to sew by"),
         ("[centres]\nsize_in = [3]\n", "the plan's [centres]: size_in: 1 is given where a list of 2"),
         ("hem = 3\n", "the plan's `hem`: it is not known; known are quilt"),
@@ -81,5 +82,32 @@ fn what_is_wrong_is_told_with_its_stage_and_key_in_plain_words() {
         for word in ["f64", "usize", "struct", "variant", "enum", "field", "expected", "TOML"] {
             assert!(!told.contains(word), "{told}");
         }
+    }
+}
+
+#[test]
+fn lengths_are_read_as_makers_write_them() {
+    let read = |text: &str| read_plan(text).map(|plan| (plan.stages, plan.grow));
+    for (words, numbers) in [
+        (
+            "[[stage]]\nborder = { cloth = \"ripple\", sewn_in = \"2 1/2\" }\n",
+            "[[stage]]\nborder = { cloth = \"ripple\", sewn_in = 2.5 }\n",
+        ),
+        (
+            "[[stage]]\nborder = { sewn_in = [\"2 1/2\", 3] }\n",
+            "[[stage]]\nborder = { sewn_in = [2.5, 3] }\n",
+        ),
+        (
+            // A centimetre is 1/2.54 inch by definition.
+            "[[stage]]\nquilting = { machine = { arm = { room_in = \"25.4 cm\" } } }\n",
+            "[[stage]]\nquilting = { machine = { arm = { room_in = 10.0 } } }\n",
+        ),
+        (
+            "[[stage]]\nfigure = { svg = \"heron\", from_middle_in = [\"-1 1/2\", 2] }\n",
+            "[[stage]]\nfigure = { svg = \"heron\", from_middle_in = [-1.5, 2] }\n",
+        ),
+        ("[grow]\nacross_in = \"1 ft\"\n", "[grow]\nacross_in = 12\n"),
+    ] {
+        assert_eq!(read(words).expect(words), read(numbers).expect(numbers));
     }
 }

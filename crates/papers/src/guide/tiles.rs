@@ -3,7 +3,9 @@
 use super::{FREE, Guide, Ink, LINES, MARGIN_IN, MARKS, MOST_TILES, OUTLINE, OnPage, Paper};
 use crate::PaperProblem;
 use crate::pdf::Page;
+use plane::fill::Stroke;
 use plane::{Point, Vec2, polygon};
+use quilt::length::{MM_PER_IN, fraction};
 
 /// How much of the piece two neighbours both show.
 const OVERLAP_IN: f64 = 0.5;
@@ -73,8 +75,10 @@ impl Tile {
     }
 
     fn shows(&self, guide: &Guide<'_>) -> bool {
-        let edge = polygon::edges(guide.outline).any(|(a, b)| self.cut(a, b).is_some());
-        edge || polygon::contains(guide.outline, self.low.midpoint(self.high))
+        let rings = std::iter::once(guide.outline).chain(guide.free.iter().map(Vec::as_slice));
+        let mut edges = rings.flat_map(polygon::edges);
+        let mut lines = guide.lines.strokes.iter().flat_map(Stroke::segments);
+        edges.any(|(a, b)| self.cut(a, b).is_some()) || lines.any(|(a, b)| self.cut(a, b).is_some())
     }
 
     pub(super) fn page(&self, guide: &Guide<'_>, paper: Paper) -> Page {
@@ -93,11 +97,13 @@ impl Tile {
                 page.line(&[at - arm, at + arm], false, Ink::plain(MARKS, 0.01));
             }
         }
+        let apart_in = self.high.x - self.low.x - OVERLAP_IN;
         let words = format!(
-            "{}: {}. Print at 100 %; between two crosses this way: {:.3} in.",
+            "{}: {}. Print at 100 %; from cross to cross, across: {} in, {:.0} mm.",
             guide.title,
             self.name(),
-            self.high.x - self.low.x - OVERLAP_IN
+            fraction(apart_in, 16),
+            apart_in * MM_PER_IN
         );
         page.words(Point::new(MARGIN_IN, 0.5 * MARGIN_IN), NAME_IN, false, &words);
         page
@@ -146,7 +152,7 @@ impl Tile {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use plane::fill::{Fill, Stroke};
+    use plane::fill::Fill;
 
     #[test]
     fn tiles_cover_the_piece_and_neighbours_share_their_crosses() {
@@ -171,6 +177,21 @@ mod tests {
         };
         let all: f64 = tiles.iter().map(long).sum();
         assert!((all - lines.length()).abs() < 1e-9, "{all}");
+    }
+
+    #[test]
+    fn a_tile_with_nothing_on_it_is_left_out() {
+        let outline = [(0.0, 0.0), (40.0, 0.0), (40.0, 40.0), (0.0, 40.0)].map(|(x, y)| Point::new(x, y));
+        let named = |lines: &Fill| {
+            let guide = Guide { title: "", outline: &outline, free: &[], lines, changes: &[], notes: &[] };
+            let tiles = tiles(&guide, Paper::Letter).expect("few tiles");
+            tiles.iter().map(Tile::name).collect::<Vec<_>>()
+        };
+        let bare = named(&Fill { strokes: Vec::new() });
+        assert!(!bare.contains(&"C3".to_owned()) && bare.contains(&"A1".to_owned()), "{bare:?}");
+        let (from, to) = (Point::new(2.0, 18.0), Point::new(38.0, 18.0));
+        let lined = named(&Fill { strokes: vec![Stroke::open(vec![from, to])] });
+        assert!(lined.contains(&"C3".to_owned()) && lined.len() > bare.len(), "{lined:?}");
     }
 
     #[test]

@@ -69,7 +69,7 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
     let mut words = String::new();
     for stage in &found.stages {
         let verdict = if stage.is_enough() { "enough" } else { "not enough" };
-        words += &format!("{}: {verdict}, about {:.1} hours\n", stage.stage, stage.hours);
+        words += &format!("{}: {verdict}{}\n", stage.stage, about_hours(", about", stage.hours));
         if let Some(thread) = report.thread.iter().find(|thread| thread.stage == stage.stage) {
             let [above, below] =
                 [thread.plan.needle_in, thread.plan.bobbin_in].map(|long| whole_up(long / 36.0));
@@ -87,12 +87,23 @@ pub(super) fn enough(arguments: &Arguments, per_hour: Option<f64>, out: &Out) ->
         let (goods, at_least) = (names.named(&buy.goods), if buy.at_least { " at least" } else { "" });
         words += &format!("    {goods}: {}{at_least}\n", buy.words);
     }
-    words += &format!("About {:.1} hours in all.", found.hours);
+    if found.hours >= 0.05 {
+        words += &format!("{} in all.", about_hours("About", found.hours));
+    }
     if let Some(cost) = found.work_cost {
         words += &format!(" At your rate {cost:.0}.");
     }
     out.say(&words, &serde_json::to_value(&report).unwrap_or(Value::Null));
     Ok(())
+}
+
+/// Hours with what stands before them; nothing where they are none to speak of.
+fn about_hours(about: &str, hours: f64) -> String {
+    match format!("{hours:.1}").as_str() {
+        "0.0" | "-0.0" => String::new(),
+        "1.0" => format!("{about} 1 hour"),
+        told => format!("{about} {told} hours"),
+    }
 }
 
 /// What the plans that come with the program are called.

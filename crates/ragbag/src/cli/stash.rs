@@ -94,8 +94,15 @@ fn doubts(way: &Way) -> String {
         Way::Svg { .. } | Way::List { .. } => return String::new(),
     };
     let mut doubts = String::new();
-    if matches!(way, Way::Words { .. }) && named.to_lowercase().contains("batting") {
-        return "Batting off the roll is taken for 90 inches wide where no width is said.\n".to_owned();
+    if let Way::Words { words } = way {
+        let is_batting = ["batting", "wadding"].iter().any(|batting| words.to_lowercase().contains(batting));
+        if let Some(wide) = intake::width_taken(words) {
+            let what = if is_batting { "Batting off the roll" } else { "Cloth off the bolt" };
+            doubts += &format!("{what} is taken for {wide} inches wide where no width is said.\n");
+        }
+        if is_batting {
+            return doubts;
+        }
     }
     if colour::read_words(named).is_none() {
         doubts += &format!(

@@ -3,7 +3,7 @@
 use crate::stash::Stash;
 use quilt::cloth::ClothId;
 use quilt::length::whole_up;
-use quilt::stage::enough::{Goods, Line};
+use quilt::stage::enough::{Goods, Line, Unit};
 use std::collections::BTreeMap;
 
 /// Names of prints and cloths.
@@ -42,10 +42,18 @@ impl GoodsNames {
     /// What a line lacks, in words: needs rounded up, what is there down.
     #[must_use]
     pub fn short(&self, line: &Line) -> String {
-        let Line { goods, unit, needed, has, short } = line;
-        let (needed, there, short) = (whole_up(*needed), has.floor(), whole_up(*short));
-        let there =
-            if *has > 0.0 { format!("{there:.0} there: {short:.0} short") } else { "none there".to_owned() };
-        format!("{}: {needed:.0} {unit} needed, {there}", self.named(goods))
+        let (each, unit) = match (&line.goods, line.unit) {
+            (Goods::Thread { .. }, Unit::Inches) => (36.0, "yards".to_owned()),
+            (_, Unit::Pieces) if line.needed <= 1.0 => (1.0, "piece".to_owned()),
+            (_, unit) => (1.0, unit.to_string()),
+        };
+        let up = |amount: f64| whole_up(amount / each);
+        let there = if line.has > 0.0 {
+            let has = (line.has / each + plane::READING).floor();
+            format!("{has:.0} there: {:.0} short", up(line.short))
+        } else {
+            "none there".to_owned()
+        };
+        format!("{}: {:.0} {unit} needed, {there}", self.named(&line.goods), up(line.needed))
     }
 }

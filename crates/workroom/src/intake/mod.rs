@@ -24,7 +24,7 @@ pub use problem::IntakeProblem;
 pub use supplies::{NewSupply, read_supplies};
 pub use svg::read_svg;
 pub use weight::{GRAMS_PER_M2, from_weight};
-pub use words::{read_scraps, read_words};
+pub use words::{read_scraps, read_words, width_taken};
 
 use crate::stash::NewCloth;
 use colour::Lab;

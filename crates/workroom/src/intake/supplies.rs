@@ -44,6 +44,9 @@ pub fn read_supplies(text: &str) -> Result<Option<Vec<NewSupply>>, IntakeProblem
             let what = "the number of spools";
             return Err(IntakeProblem::TooMuch { what, found: count, most: MOST_SPOOLS });
         }
+        if count == 0 {
+            return Err(IntakeProblem::NoCount { text: text.to_owned() });
+        }
         return Ok(Some(vec![thread(text, rest)?; count]));
     }
     let at = words.iter().position(|word| count_of(word).is_some());

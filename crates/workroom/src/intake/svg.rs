@@ -142,7 +142,18 @@ fn not_svg(error: &roxmltree::Error) -> IntakeProblem {
         roxmltree::Error::DtdDetected => {
             IntakeProblem::NotADrawing { what: "a document type (DOCTYPE)".to_owned(), line: 1 }
         }
-        other => IntakeProblem::NotSvg(other.to_string()),
+        roxmltree::Error::NodesLimitReached => {
+            IntakeProblem::NotSvg(format!("it has more than {MOST_NODES} elements, texts and comments"))
+        }
+        roxmltree::Error::NoRootNode => IntakeProblem::NotSvg("there is no element in it".to_owned()),
+        roxmltree::Error::UnclosedRootNode => {
+            IntakeProblem::NotSvg("it breaks off before its outermost element is closed".to_owned())
+        }
+        roxmltree::Error::UnexpectedCloseTag(open, closed, at) => IntakeProblem::NotSvg(format!(
+            "line {} closes an element `{closed}`, and `{open}` is the one that is open",
+            at.row
+        )),
+        other => IntakeProblem::NotSvg(format!("line {} isn't written as an SVG is", other.pos().row)),
     }
 }
 

@@ -12,7 +12,7 @@ const MOST: usize = 1_000;
 
 /// Reads a scrap from words: colours, the kind of print, and a size as `3 by 5`, `3 x 5`, or
 /// `4 square`, each a length of any form. Batting may come by its length off the roll or by its
-/// package's name. A unit after the second length holds for both. With
+/// package's name, cloth by yards or metres off the bolt. A unit after the second length holds for both. With
 /// "about", "roughly" or "~" the size is marked as about right.
 ///
 /// # Errors
@@ -23,12 +23,13 @@ pub fn read_words(text: &str) -> Result<NewCloth, IntakeProblem> {
         return Err(IntakeProblem::TooMuch { what: "the number of letters", found, most: MOST });
     }
     // A quarter of a yard of 44 inches, cut in two across: 18 by 22 (common practice, no source).
-    let plain = text.replace('×', " x ").replace("fat quarter", "fat-quarter 18 by 22");
+    let plain = text.replace('×', " x ").replace("fat quarters", "fat quarter");
+    let plain = plain.replace("fat quarter", "fat-quarter 18 by 22");
     let shape = |word: &str| SHAPES.contains(&word.to_lowercase().as_str());
     if let Some(word) = plain.split(|c: char| !c.is_alphabetic()).find(|word| shape(word)) {
         return Err(IntakeProblem::NotARectangle { word: word.to_owned() });
     }
-    let size = find_size(&plain).or_else(|| batting_size(&plain));
+    let size = find_size(&plain).or_else(|| off_the_roll(&plain)).or_else(|| package(&plain));
     let size = size.ok_or_else(|| IntakeProblem::NoSize { text: text.to_owned() })?;
     if size.more {
         let size = format!("{} by {}", size.width, size.height);
@@ -54,8 +55,24 @@ pub(super) fn has_size(text: &str) -> bool {
     find_size(text).is_some()
 }
 
-/// Width of batting off the roll, where only a length is said: 90 (from memory; it comes wider too).
-const BATTING_WIDE: &str = "90 in";
+/// Width of batting off the roll, where only a length is said: 90 inches (from memory; it comes wider too).
+const BATTING_WIDE_IN: u32 = 90;
+
+/// Width of cloth off the bolt that can be used, where only a length is said: 42 inches, of 42 to 44
+/// (stcroixquilters.com: 40 to 42).
+const CLOTH_WIDE_IN: u32 = 42;
+
+/// In what cloth is sold off the bolt. Other lengths alone may be a side of a scrap.
+const OFF_THE_BOLT: [&str; 8] = ["yard", "yards", "yd", "yds", "metre", "metres", "meter", "meters"];
+
+/// The width in inches that is taken where words give only a length off the roll or the bolt.
+#[must_use]
+pub fn width_taken(text: &str) -> Option<u32> {
+    let (_, rest) = counted(text);
+    let is_said = find_size(rest).is_some() || rest.contains("fat quarter");
+    let wide = if is_batting(rest) { BATTING_WIDE_IN } else { CLOTH_WIDE_IN };
+    (!is_said).then(|| off_the_roll(rest)).flatten().map(|_| wide)
+}
 
 /// What batting is made of.
 const FIBRES: [&str; 6] = ["cotton", "wool", "polyester", "bamboo", "silk", "linen"];
@@ -65,20 +82,35 @@ fn is_batting(text: &str) -> bool {
         .any(|word| ["batting", "wadding"].iter().any(|batting| word.eq_ignore_ascii_case(batting)))
 }
 
-/// Batting by the length off the roll ("1 yard of cotton batting"), or by a package's name.
-fn batting_size(text: &str) -> Option<Size> {
+fn words_of(text: &str) -> Vec<&str> {
+    text.split([' ', '\t', '\n', ',', ';']).filter(|word| !word.is_empty()).collect()
+}
+
+/// Batting by its length off the roll, or cloth by yards or metres off the bolt: "2 yards of navy".
+fn off_the_roll(text: &str) -> Option<Size> {
+    let batting = is_batting(text);
+    let words = words_of(text);
+    for at in 0..words.len() {
+        let (before, after) = (words.get(..at)?, words.get(at..)?);
+        let Some((height, after)) = first_length(after) else { continue };
+        let unit = height.trim_start_matches(|c: char| !c.is_ascii_alphabetic()).to_lowercase();
+        if !batting && !OFF_THE_BOLT.contains(&unit.as_str()) {
+            continue;
+        }
+        let after = after.strip_prefix(&["of"]).unwrap_or(after);
+        let wide = if batting { BATTING_WIDE_IN } else { CLOTH_WIDE_IN };
+        let (width, rest) = (format!("{wide} in"), join(before, after));
+        return Some(Size { width, height, rest, more: false, about: true });
+    }
+    None
+}
+
+/// Batting by its package's name.
+fn package(text: &str) -> Option<Size> {
     if !is_batting(text) {
         return None;
     }
-    let words: Vec<&str> = text.split([' ', '\t', '\n', ',', ';']).filter(|w| !w.is_empty()).collect();
-    let of = |before: &[&str], after: &[&str]| join(before, after).trim_start_matches("of ").to_owned();
-    for at in 0..words.len() {
-        let (before, after) = (words.get(..at)?, words.get(at..)?);
-        if let Some((height, after)) = first_length(after) {
-            let rest = of(before, after);
-            return Some(Size { width: BATTING_WIDE.to_owned(), height, rest, more: false, about: true });
-        }
-    }
+    let words = words_of(text);
     let package = usual_packages()
         .into_iter()
         .find(|package| words.iter().any(|w| w.eq_ignore_ascii_case(&package.name)))?;
@@ -102,6 +134,9 @@ pub fn read_scraps(text: &str) -> Result<Vec<NewCloth>, IntakeProblem> {
     if count > MOST_ALIKE {
         return Err(IntakeProblem::TooMuch { what: "the number of scraps", found: count, most: MOST_ALIKE });
     }
+    if count == 0 {
+        return Err(IntakeProblem::NoCount { text: text.to_owned() });
+    }
     let mut one = read_words(rest)?;
     if count > 1 {
         one.print_name = Some(one.name.clone());
@@ -117,7 +152,7 @@ pub(super) fn counted(text: &str) -> (usize, &str) {
     let is_word =
         next.starts_with(char::is_alphabetic) && !matches!(next.as_str(), "by" | "x" | "square" | "of");
     match count {
-        Some(count @ 1..) if is_word && format!("1 {next}").parse::<Length>().is_err() => (count, rest),
+        Some(count) if is_word && format!("1 {next}").parse::<Length>().is_err() => (count, rest),
         _ => (1, text),
     }
 }
@@ -154,8 +189,7 @@ struct Size {
 
 /// The first "by" that has a length on both sides, or a length before "square".
 fn find_size(text: &str) -> Option<Size> {
-    let words: Vec<&str> = text.split([' ', '\t', '\n', ',', ';']).filter(|w| !w.is_empty()).collect();
-    let words: Vec<&str> = words.iter().flat_map(|word| split_x(word)).collect();
+    let words: Vec<&str> = words_of(text).into_iter().flat_map(split_x).collect();
     for (i, word) in words.iter().enumerate() {
         let (before, after) = (words.get(..i)?, words.get(i + 1..)?);
         match word.to_lowercase().as_str() {

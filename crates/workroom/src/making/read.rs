@@ -3,6 +3,7 @@
 use super::file::{PlanFile, PlanStage};
 use super::words::plainly;
 use crate::asks::StageAsk;
+use quilt::length::{Length, MeasureProblem};
 use serde::de::DeserializeOwned;
 use thiserror::Error;
 use toml::{Table, Value};
@@ -46,6 +47,16 @@ pub enum PlanProblem {
         /// What is wrong.
         why: String,
     },
+    /// A length in words that can't be read.
+    #[error("{place}, {key}: {why}")]
+    Length {
+        /// Which section, or which stage.
+        place: String,
+        /// The key.
+        key: String,
+        /// What is wrong with it.
+        why: String,
+    },
     /// A word that no stage of this name knows.
     #[error("stage {no} of the plan, {name}, doesn't know `{key}`: check how it is spelled")]
     Unknown {
@@ -72,8 +83,9 @@ const WRITE: &str =
 pub fn read_plan(text: &str) -> Result<PlanFile, PlanProblem> {
     let file: Table = toml::from_str(text).map_err(|why| unreadable(text, &why))?;
     let mut plan = PlanFile::default();
-    for (key, value) in file {
+    for (key, mut value) in file {
         check_finite(&key, &value)?;
+        lengths(&key, &mut value)?;
         match key.as_str() {
             "quilt" => plan.quilt = Some(section(&key, value)?),
             "grow" => plan.grow = Some(section("[grow]", value)?),
@@ -124,6 +136,46 @@ fn check_finite(place: &str, value: &Value) -> Result<(), PlanProblem> {
         Value::Table(table) => {
             table.iter().try_for_each(|(key, inner)| check_finite(&format!("{place}.{key}"), inner))
         }
+        _ => Ok(()),
+    }
+}
+
+/// Lengths in words become inches, wherever a key says that it is one.
+fn lengths(place: &str, value: &mut Value) -> Result<(), PlanProblem> {
+    let wrong = |place: String, (key, why): (String, String)| PlanProblem::Length { place, key, why };
+    match value {
+        Value::Array(stages) if place == "stage" => stages.iter_mut().enumerate().try_for_each(|(i, one)| {
+            let name = one.as_table().and_then(|table| table.keys().next()).cloned().unwrap_or_default();
+            read_lengths(one).map_err(|why| wrong(format!("stage {} of the plan, {name}", i + 1), why))
+        }),
+        _ => read_lengths(value).map_err(|why| wrong(format!("the plan's [{place}]"), why)),
+    }
+}
+
+/// The key that is wrong, and why.
+type WrongKey = (String, String);
+
+fn read_lengths(value: &mut Value) -> Result<(), WrongKey> {
+    match value {
+        Value::Array(items) => items.iter_mut().try_for_each(read_lengths),
+        Value::Table(table) => table.iter_mut().try_for_each(|(key, value)| {
+            if key.ends_with("_in") {
+                to_inches(value).map_err(|why| (key.to_owned(), why.to_string()))
+            } else {
+                read_lengths(value)
+            }
+        }),
+        _ => Ok(()),
+    }
+}
+
+fn to_inches(value: &mut Value) -> Result<(), MeasureProblem> {
+    match value {
+        Value::String(text) => {
+            *value = Value::Float(Length::parse_signed(text.trim())?.inches());
+            Ok(())
+        }
+        Value::Array(items) => items.iter_mut().try_for_each(to_inches),
         _ => Ok(()),
     }
 }

@@ -12,10 +12,10 @@ pub(crate) enum Sum {
     )]
     Fit {
         /// Corners of the piece.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         piece: String,
         /// Corners of the cloth.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         cloth: String,
         /// How the piece may be turned.
         #[arg(long, default_value = "any")]
@@ -25,39 +25,39 @@ pub(crate) enum Sum {
     #[command(after_help = "Example: ragbag sums cover --edge 5.375 --corners 128,135 --seam 0.25 --json")]
     Cover {
         /// Raw length of the edge.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         edge: String,
         /// Inside angles at its ends, in degrees.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         corners: String,
         /// Seam allowance.
-        #[arg(long, default_value = "1/4")]
+        #[arg(long, allow_hyphen_values = true, default_value = "1/4")]
         seam: String,
     },
     /// How many rounds to go, and how deep to cut them?
     #[command(after_help = "Example: ragbag sums rounds --now 12 --wished 20 --depth 1.5,2.75")]
     Rounds {
         /// Raw width across now.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         now: String,
         /// Finished width wished.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         wished: String,
         /// Least and most cut depth.
-        #[arg(long, default_value = "1.5,2.75")]
+        #[arg(long, allow_hyphen_values = true, default_value = "1.5,2.75")]
         depth: String,
         /// Seam allowance.
-        #[arg(long, default_value = "1/4")]
+        #[arg(long, allow_hyphen_values = true, default_value = "1/4")]
         seam: String,
     },
     /// How much cloth is a weight?
     #[command(after_help = "Example: ragbag sums weight --grams 120 --grams-per-m2 140")]
     Weight {
         /// Grams.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         grams: f64,
         /// Weight of the cloth.
-        #[arg(long, default_value_t = 140.0)]
+        #[arg(long, allow_hyphen_values = true, default_value_t = 140.0)]
         grams_per_m2: f64,
     },
     /// The own seam, from strips sewn together.
@@ -67,10 +67,10 @@ pub(crate) enum Sum {
         #[arg(long)]
         strips: u32,
         /// Cut width of each.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         cut: String,
         /// What they measure across.
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         across: String,
     },
     #[command(flatten)]

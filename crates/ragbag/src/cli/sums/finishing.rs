@@ -4,7 +4,7 @@ use super::bad;
 use crate::cli::args::{Finishing, JoinArg};
 use crate::cli::exit::Refusal;
 use crate::cli::read::{corners, length, number};
-use quilt::length::{Length, MeasureProblem, fraction, whole_up};
+use quilt::length::{Length, MeasureProblem, fraction, whole_up, yards};
 use quilt::sums::{self, BorderProblem, CutShape, Join, Seams};
 use serde_json::{Value, json};
 
@@ -129,10 +129,10 @@ fn backing(
     let back = sums::backing(width, long, overage, usable, seam).map_err(bad)?;
     let way = if back.seams == Seams::Along { "along the length" } else { "across the width" };
     let words = format!(
-        "{} {way}, each cut {} long: {} yards.",
+        "{} {way}, each cut {} long: {}.",
         count(back.panels, "panel"),
         fraction(back.panel_length_cut_in, 8),
-        fraction(back.yards, 8)
+        yards(back.yards)
     );
     Ok((words, json!(back)))
 }
@@ -191,11 +191,13 @@ fn shrink(
         (None, Some(after), Some(percent)) => {
             (sums::before_shrinking(after, percent).map_err(bad)?, after, percent)
         }
+        (Some(_), Some(_), Some(_)) => {
+            let why = "two of before, after and percent are enough: the third follows";
+            return Err(Refusal::bad(why, "Leave one of them out."));
+        }
         _ => {
-            return Err(Refusal::bad(
-                "two of before, after and percent are needed",
-                "Leave one of them out.",
-            ));
+            let why = "two of before, after and percent are needed, and only one is there";
+            return Err(Refusal::bad(why, "Give one more: the third follows."));
         }
     };
     let way = if percent < 0.0 { "longer" } else { "shorter" };

@@ -1,10 +1,9 @@
 //! A stage as the page asks for it: the words of a plan file, with lengths as a maker writes them.
 
-use crate::server::asks::length;
 use crate::server::error::ApiError;
 use crate::server::extract::{kinds, wrong_field};
 use axum::http::StatusCode;
-use serde_json::{Value, json};
+use serde_json::Value;
 use workroom::Workroom;
 use workroom::asks::{AskError, Asked, StageAsk};
 use workroom::making::{PlanProblem, PlanStage, read_stage};
@@ -22,14 +21,15 @@ const MOST_SVG_BYTES: usize = 1 << 20;
 /// What is wrong with it: its field, and what it must be.
 pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> {
     let wrong = |what: String, hint: &str| ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, what, hint);
-    let mut said = asked.clone();
-    plainly(&mut said).map_err(|(field, why)| wrong(format!("stage {no}, `{field}`: {why}"), WRITTEN))?;
-    read_stage(&said).map_err(|problem| {
+    read_stage(asked).map_err(|problem| {
         let what = match problem {
             PlanProblem::Stage { name, why, .. } => {
-                let field = wrong_field(&said, &kinds(), |mended| read_stage(mended).is_ok());
+                let field = wrong_field(asked, &kinds(), |mended| read_stage(mended).is_ok());
                 let why = field.map_or(why, |field| field.what);
                 format!("stage {no}, {name}: {why}")
+            }
+            PlanProblem::Length { key, why, .. } => {
+                return wrong(format!("stage {no}, `{key}`: {why}"), WRITTEN);
             }
             PlanProblem::Unknown { name, key, .. } => format!("stage {no}, {name}, doesn't know `{key}`"),
             PlanProblem::OneEach { names, .. } => {
@@ -47,35 +47,6 @@ pub(super) fn stage_of(asked: &Value, no: usize) -> Result<PlanStage, ApiError> 
 }
 
 const WRITTEN: &str = "Write lengths as 2 1/4, 2.25 or 57 mm.";
-
-/// The field that is wrong, and why.
-type Wrong = (String, String);
-
-/// Lengths in words become inches.
-fn plainly(value: &mut Value) -> Result<(), Wrong> {
-    match value {
-        Value::Array(items) => items.iter_mut().try_for_each(plainly),
-        Value::Object(fields) => fields.iter_mut().try_for_each(|(name, field)| {
-            if name.ends_with("_in") {
-                inches(field).map_err(|why| (name.clone(), why))
-            } else {
-                plainly(field)
-            }
-        }),
-        _ => Ok(()),
-    }
-}
-
-fn inches(field: &mut Value) -> Result<(), String> {
-    match field {
-        Value::String(text) => {
-            *field = json!(length(text).map_err(|why| why.to_string())?);
-            Ok(())
-        }
-        Value::Array(items) => items.iter_mut().try_for_each(inches),
-        _ => Ok(()),
-    }
-}
 
 /// What a stage asks at a head, with its figure read: the heron, or what was sent along.
 ///
@@ -98,24 +69,4 @@ pub(super) fn asked_of(
         (_, Some(svg)) => Ok(svg.as_bytes().to_vec()),
         (_, None) => Err("no drawing was sent along".to_owned()),
     })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn lengths_are_read_as_makers_write_them_and_other_words_stay() {
-        let mut asked = json!({ "quilting": { "spacing_in": "1/2", "thread": "pale grey",
-            "machine": { "arm": { "room_in": "10 cm" } }, "angle_deg": 30 },
-            "border": { "sewn_in": ["2 1/2", 3] } });
-        plainly(&mut asked).unwrap();
-        assert_eq!(asked["quilting"]["spacing_in"], 0.5);
-        assert_eq!(asked["border"]["sewn_in"], json!([2.5, 3]));
-        // A centimetre is 1/2.54 inch by definition.
-        let room = asked["quilting"]["machine"]["arm"]["room_in"].as_f64().unwrap();
-        assert!((room - 10.0 / 2.54).abs() < 1e-9);
-        assert_eq!(asked["quilting"]["thread"], "pale grey");
-        assert_eq!(plainly(&mut json!({ "spacing_in": "half" })).unwrap_err().0, "spacing_in");
-    }
 }
