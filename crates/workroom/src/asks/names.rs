@@ -50,7 +50,8 @@ impl GoodsNames {
         let up = |amount: f64| whole_up(amount / each);
         let there = if line.has > 0.0 {
             let has = (line.has / each + plane::READING).floor();
-            format!("{has:.0} there: {:.0} short", up(line.short))
+            let has = if has < 1.0 { "less than 1".to_owned() } else { format!("{has:.0}") };
+            format!("{has} there: {:.0} short", up(line.short))
         } else {
             "none there".to_owned()
         };
