@@ -1,7 +1,7 @@
 //! How large what is printed on the ground is.
 
 use super::grid::Grid;
-use super::spectrum::signal;
+use super::spectrum::Signal;
 
 /// The size of what is printed, in inches. The print is one number a place (how far along the direction in
 /// which its colours differ most); what lies well above the middle and what lies well below it are its two
@@ -11,10 +11,9 @@ use super::spectrum::signal;
 /// shift at which the print has lost half its agreement with itself. Motifs that touch are taken for at most
 /// twelve times that shift, but for strokes that lean one way. `coherence` is how much the gradients keep to
 /// one line. Ours; no source.
-pub(super) fn motif_in(grid: &Grid, coherence: f64, half_in: f64) -> f64 {
-    let (values, deviation) = signal(grid);
+pub(super) fn motif_in(grid: &Grid, print: &Signal, coherence: f64, half_in: f64) -> f64 {
     let side = |sign: f64| -> Vec<bool> {
-        values.iter().zip(&grid.on).map(|(v, on)| *on && sign * v > OFF * deviation).collect()
+        print.values.iter().zip(&grid.on).map(|(v, on)| *on && sign * v > OFF * print.deviation).collect()
     };
     let mut sides = [side(1.0), side(-1.0)];
     sides.sort_by_key(|mask| mask.iter().filter(|cell| **cell).count());

@@ -29,21 +29,35 @@ impl Mask {
     /// stays round. Outside the picture everything counts as its edge does.
     fn layered(&self, wanted: bool, layers: usize) -> Self {
         let mut mask = self.clone();
+        let width = self.width;
+        if width == 0 {
+            return mask;
+        }
+        // What each cell of a row meets in another row, itself or with its neighbours on both sides.
+        let meet = |out: &mut [bool], row: &[bool], sides: bool| {
+            for (cell, other) in out.iter_mut().zip(row) {
+                *cell |= *other == wanted;
+            }
+            if sides {
+                for (cell, other) in out[1..].iter_mut().zip(row) {
+                    *cell |= *other == wanted;
+                }
+                for (cell, other) in out.iter_mut().zip(&row[1..]) {
+                    *cell |= *other == wanted;
+                }
+            }
+        };
         for layer in 0..layers {
             let before = mask.clone();
-            let last = (self.width as i64 - 1, self.height as i64 - 1);
-            for row in 0..self.height as i64 {
-                for column in 0..self.width as i64 {
-                    let i = row as usize * self.width + column as usize;
-                    if before.cells[i] == wanted {
-                        continue;
-                    }
-                    let around: &[(i64, i64)] = if layer % 2 == 0 { &AROUND[..4] } else { &AROUND };
-                    let meets = around.iter().any(|(dx, dy)| {
-                        let at = ((column + dx).clamp(0, last.0), (row + dy).clamp(0, last.1));
-                        before.at(at.0, at.1) == wanted
-                    });
-                    mask.cells[i] = if meets { wanted } else { !wanted };
+            let row = |row: usize| &before.cells[row * width..(row + 1) * width];
+            let mut met = vec![false; width];
+            for (r, cells) in mask.cells.chunks_mut(width).enumerate() {
+                met.fill(false);
+                meet(&mut met, row(r), true);
+                meet(&mut met, row(r.saturating_sub(1)), layer % 2 == 1);
+                meet(&mut met, row((r + 1).min(self.height - 1)), layer % 2 == 1);
+                for (cell, met) in cells.iter_mut().zip(&met) {
+                    *cell = *met == wanted;
                 }
             }
         }
@@ -96,8 +110,6 @@ impl Mask {
         mask
     }
 }
-
-const AROUND: [(i64, i64); 8] = [(-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (1, -1), (-1, 1), (1, 1)];
 
 /// How near a colour must be to the fit to count as ground by itself.
 fn alike(ground: &Ground) -> f64 {

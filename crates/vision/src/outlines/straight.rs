@@ -1,10 +1,17 @@
 //! From a rough ring to a clean one: each side a line through the edge that was found, each corner
 //! where two of them meet.
 
-use super::edge::{Hit, apart, hits, light};
+use super::edge::{Hit, Search, apart, hits, light};
 use super::trace::{bends, corners};
 use crate::Flat;
 use plane::{Point, Vec2};
+
+/// How closely the edge is looked for: while the sides still move, and at the end.
+#[derive(Clone, Copy, Debug)]
+enum Pace {
+    Rough,
+    Fine,
+}
 
 /// A side and what was found along it.
 #[derive(Clone, Debug)]
@@ -36,16 +43,16 @@ pub(super) fn drawn(flat: &Flat, rough: &[Point], ink: Option<[f32; 3]>) -> Draw
     let inch = flat.pixels_per_in;
     let kept = corners(rough, 0.055 * inch);
     let mut ring: Vec<Point> = kept.iter().map(|&i| rough[i]).collect();
-    let mut sides = found(flat, &ring, 0.16 * inch, ink);
+    let mut sides = found(flat, &ring, 0.16, Pace::Rough, ink);
     ring = joined(&sides, inch);
-    for _ in 0..2 {
+    for pace in [Pace::Rough, Pace::Fine] {
         ring = without_blunt_tips(flat, &sides, ring);
         ring = without_straight_corners(&ring, 0.016 * inch);
-        sides = found(flat, &ring, 0.11 * inch, ink);
+        sides = found(flat, &ring, 0.11, pace, ink);
         ring = joined(&sides, inch);
     }
     ring = bent(&sides, inch);
-    sides = found(flat, &ring, 0.11 * inch, ink);
+    sides = found(flat, &ring, 0.11, Pace::Fine, ink);
     ring = joined(&sides, inch);
     ring = without_straight_corners(&ring, 0.008 * inch);
     measured(&sides, ring, inch)
@@ -68,15 +75,18 @@ pub(super) fn middle(numbers: impl Iterator<Item = f64>) -> f64 {
     list.get(list.len() / 2).copied().unwrap_or(0.0)
 }
 
-/// Each side of a ring moved to the edge found along it.
-fn found(flat: &Flat, ring: &[Point], reach: f64, ink: Option<[f32; 3]>) -> Vec<Side> {
+/// Each side of a ring moved to the edge found along it, looked for so far on both sides, in inches.
+fn found(flat: &Flat, ring: &[Point], reach: f64, pace: Pace, ink: Option<[f32; 3]>) -> Vec<Side> {
     let inch = flat.pixels_per_in;
-    let every = (0.025 * inch).max(1.5);
+    let (every, step) = match pace {
+        Pace::Rough => (0.06, 1.0),
+        Pace::Fine => (0.025, 0.5),
+    };
+    let search = Search { reach: reach * inch, every: (every * inch).max(1.5), end: 0.09 * inch, step, ink };
     (0..ring.len())
         .map(|i| {
             let (a, b) = (ring[i], ring[(i + 1) % ring.len()]);
-            let hits = hits(flat, [a, b], reach, every, 0.09 * inch, ink);
-            moved(a, b, hits, inch)
+            moved(a, b, hits(flat, [a, b], search), inch)
         })
         .collect()
 }
