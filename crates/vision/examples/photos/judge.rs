@@ -214,7 +214,18 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
             judged.cut_off[2] += usize::from(one.cut_off);
             continue;
         }
-        if std::env::var("EACH").is_ok() { eprintln!("  {} per_in {:.0}: {} area {:.2}: rms {:.3} area {:+.2} % {:?}", judged.seed, flat.pixels_per_in, wanted.cloth.map_or("", |c| &c.print_name), wanted.outline.area(), outline_distance(wanted.outline, &outlines[j]), 100.0*(outlines[j].area() / wanted.outline.area() - 1.0), one.doubts); }
+        if std::env::var("EACH").is_ok() {
+            eprintln!(
+                "  {} per_in {:.0}: {} area {:.2}: rms {:.3} area {:+.2} % {:?}",
+                judged.seed,
+                flat.pixels_per_in,
+                wanted.cloth.map_or("", |c| &c.print_name),
+                wanted.outline.area(),
+                outline_distance(wanted.outline, &outlines[j]),
+                100.0 * (outlines[j].area() / wanted.outline.area() - 1.0),
+                one.doubts
+            );
+        }
         judged.found.push(FoundScrap {
             off_in: outline_distance(wanted.outline, &outlines[j]),
             area: outlines[j].area() / wanted.outline.area() - 1.0,
@@ -223,7 +234,13 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
             look: wanted.cloth.map(|cloth| judge_look(cloth, &looks[j], lies.turn)),
         });
     }
-    if std::env::var("EACH").is_ok() { for (i, w) in wanted.iter().enumerate() { if !w.cut_off && pairs.iter().all(|p| p.0 != i) { eprintln!("  {} missed {}", judged.seed, w.cloth.map_or("", |c| &c.print_name)); } } }
+    if std::env::var("EACH").is_ok() {
+        for (i, w) in wanted.iter().enumerate() {
+            if !w.cut_off && pairs.iter().all(|p| p.0 != i) {
+                eprintln!("  {} missed {}", judged.seed, w.cloth.map_or("", |c| &c.print_name));
+            }
+        }
+    }
     if let Ok(folder) = std::env::var("DUMP") {
         let mut raster = demo::Raster::new(flat.picture.width, flat.picture.height);
         for (pixel, [r, g, b]) in raster.pixels.iter_mut().zip(&flat.picture.rgb) {
@@ -235,7 +252,11 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
                 let count = (a.distance(b) / step).ceil() as usize;
                 for k in 0..count {
                     let p = a.lerp(b, k as f64 / count as f64);
-                    if p.x >= 0.0 && p.y >= 0.0 && p.x < f64::from(raster.width) && p.y < f64::from(raster.height) {
+                    if p.x >= 0.0
+                        && p.y >= 0.0
+                        && p.x < f64::from(raster.width)
+                        && p.y < f64::from(raster.height)
+                    {
                         let width = raster.width as usize;
                         raster.pixels[p.y as usize * width + p.x as usize] = colour;
                     }
@@ -244,9 +265,13 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
         };
         for one in found {
             line(&one.outline.outer, [255, 0, 0, 255], 0.5);
-            for hole in &one.outline.holes { line(hole, [255, 0, 255, 255], 0.5); }
+            for hole in &one.outline.holes {
+                line(hole, [255, 0, 255, 255], 0.5);
+            }
         }
-        for w in wanted { line(&w.outline.moved(lies.inverse()).outer, [0, 80, 255, 255], 4.0); }
+        for w in wanted {
+            line(&w.outline.moved(lies.inverse()).outer, [0, 80, 255, 255], 4.0);
+        }
         std::fs::write(format!("{folder}/{}.png", judged.seed), raster.to_png().unwrap()).unwrap();
     }
     let others = (0..found.len()).filter(|j| pairs.iter().all(|pair| pair.1 != *j));

@@ -227,7 +227,8 @@ fn blurred(values: &[f64], grid: &Grid, deviation: f64) -> Vec<f64> {
         return values.to_vec();
     }
     let reach = (3.0 * deviation).ceil() as usize;
-    let kernel: Vec<f32> = (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp() as f32).collect();
+    let kernel: Vec<f32> =
+        (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp() as f32).collect();
     let width = grid.width;
     let value = values.iter().zip(&grid.on).map(|(&value, &on)| if on { value as f32 } else { 0.0 });
     let weight = grid.on.iter().map(|&on| f32::from(u8::from(on)));

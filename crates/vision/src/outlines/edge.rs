@@ -125,9 +125,8 @@ impl Profile {
     fn edge(&self, per_in: f64, ink: Option<[f32; 3]>) -> Option<(f64, [f32; 3], [f32; 3])> {
         let n = self.root.len();
         // The middle, not the mean: a line of the mat may run along the edge.
-        let outer: [f32; 3] = std::array::from_fn(|c| {
-            middle(self.root[..n * 2 / 5].iter().map(|colour| colour[c]))
-        });
+        let outer: [f32; 3] =
+            std::array::from_fn(|c| middle(self.root[..n * 2 / 5].iter().map(|colour| colour[c])));
         let mut apart: Vec<f32> = self.root.iter().map(|&colour| apart(colour, outer)).collect();
         let mut contrast = middle(apart[n / 2..].iter().copied());
         // Where cloth isn't of the lines' colour itself, lines count as the table they are printed on.

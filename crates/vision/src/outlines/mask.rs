@@ -211,19 +211,19 @@ fn open_table(flat: &Flat, coarse: &Coarse, ground: &Ground, bare: &Mask) -> Mas
             *out = alike as f32 / count as f32;
         }
     });
-    let on_bare: Vec<f32> = shares.iter().zip(&bare.cells).filter(|(_, bare)| **bare).map(|(v, _)| *v).collect();
+    let on_bare: Vec<f32> =
+        shares.iter().zip(&bare.cells).filter(|(_, bare)| **bare).map(|(v, _)| *v).collect();
     let usual = on_bare.iter().sum::<f32>() / on_bare.len().max(1) as f32;
     let mut mask = Mask::new(width, coarse.height);
     in_rows(&mut mask.cells, width, |row, line| {
         let rows = row.saturating_sub(2)..(row + 3).min(coarse.height);
         for (column, cell) in line.iter_mut().enumerate() {
             let columns = column.saturating_sub(2)..(column + 3).min(width);
-            let (mut sum, mut count) = (0.0, 0);
+            let (mut sum, mut count) = (0.0, 0_usize);
             for r in rows.clone() {
-                for i in r * width + columns.start..r * width + columns.end {
-                    sum += shares[i];
-                    count += 1;
-                }
+                let around = &shares[r * width + columns.start..r * width + columns.end];
+                sum += around.iter().sum::<f32>();
+                count += around.len();
             }
             *cell = coarse.seen[row * width + column] && sum > 0.5 * usual * count as f32;
         }

@@ -5,6 +5,7 @@
 //! laid through the places where light is halfway between both its sides, in full resolution, and
 //! corners are where sides meet: that leaves no bias in the area, no stairs and no threads.
 
+mod bumps;
 mod cards;
 mod coarse;
 mod corrected;

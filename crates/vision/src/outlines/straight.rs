@@ -1,8 +1,9 @@
 //! From a rough ring to a clean one: each side a line through the edge that was found, each corner
 //! where two of them meet.
 
+use super::bumps::without_bumps;
 use super::edge::{Hit, Search, apart, hits, light};
-use super::trace::{bends, corners, off_line};
+use super::trace::{bends, corners};
 use crate::Flat;
 use plane::{Point, Vec2};
 
@@ -15,11 +16,11 @@ enum Pace {
 
 /// A side and what was found along it.
 #[derive(Clone, Debug)]
-struct Side {
-    a: Point,
-    b: Point,
+pub(super) struct Side {
+    pub(super) a: Point,
+    pub(super) b: Point,
     /// What was found, as good as it is; empty when nothing was.
-    hits: Vec<Hit>,
+    pub(super) hits: Vec<Hit>,
     /// Middle distance of what was found from the side, in pixels.
     spread: f64,
 }
@@ -208,81 +209,14 @@ fn is_cloth_at(flat: &Flat, before: &Side, after: &Side, middle: Point, tip: Poi
     !(before.hits.is_empty() && after.hits.is_empty()) && cloth >= 2
 }
 
-/// Table that was taken for cloth makes a bump: where a side goes on in the same line behind a detour, and
-/// much of what the detour takes in looks like what lies outside, the detour goes.
-fn without_bumps(flat: &Flat, sides: &[Side], ring: Vec<Point>) -> Vec<Point> {
-    let inch = flat.pixels_per_in;
-    let n = ring.len();
-    if sides.len() != n {
-        return ring;
-    }
-    let mut gone = vec![false; n];
-    for i in 0..n {
-        for corners in (3..=MOST_IN_BUMP).filter(|corners| corners + 2 <= n) {
-            let (before, after) = (&sides[i], &sides[(i + corners) % n]);
-            let path: Vec<Point> = (1..=corners).map(|k| ring[(i + k) % n]).collect();
-            let [from, .., to] = path[..] else { continue };
-            let middle = from.midpoint(to);
-            let near = |p: &Point| off_line(from, to, *p) < 0.25 * inch && p.distance(middle) < 0.7 * inch;
-            let free = (1..=corners).all(|k| !gone[(i + k) % n]);
-            if free && goes_on(before, after, inch) && path.iter().all(near) && is_table(flat, before, after, &path)
-            {
-                (2..corners).for_each(|k| gone[(i + k) % n] = true);
-                break;
-            }
-        }
-    }
-    let kept: Vec<Point> = ring.iter().zip(&gone).filter(|(_, gone)| !**gone).map(|(p, _)| *p).collect();
-    if kept.len() < 3 { ring } else { kept }
-}
-
-/// Whether one side lies in the line of the other and goes its way.
-fn goes_on(before: &Side, after: &Side, inch: f64) -> bool {
-    let (u, v) = (before.b - before.a, after.b - after.a);
-    let [one, other] = [u, v].map(Vec2::length);
-    let long = one.min(other) > 0.15 * inch && one.max(other) > 0.3 * inch;
-    let (base, ends) = if one > other { (before, [after.a, after.b]) } else { (after, [before.a, before.b]) };
-    let way = (base.b - base.a) * (1.0 / one.max(other).max(1e-9));
-    long && u.dot(v) > 0.98 * one * other
-        && ends.iter().all(|&end| way.cross(end - base.a).abs() < 0.035 * inch)
-        && !before.hits.is_empty()
-        && !after.hits.is_empty()
-}
-
-/// Whether what a detour takes in beyond the line from its first to its last corner is much like what lies
-/// outside its two sides.
-fn is_table(flat: &Flat, before: &Side, after: &Side, path: &[Point]) -> bool {
-    let [from, .., to] = path[..] else { return false };
-    let outside = path.iter().map(|&p| (to - from).cross(p - from)).sum::<f64>() < 0.0;
-    let (inner, outer) = beside(before, after);
-    let (mut table, mut count) = (0, 0);
-    for pair in path.windows(2) {
-        for (k, depth) in [(0.25, 0.4), (0.5, 0.3), (0.5, 0.6), (0.75, 0.4), (0.5, 0.8)] {
-            let rim = pair[0].lerp(pair[1], k);
-            let along = (to - from) * (1.0 / from.distance(to).max(1e-9));
-            let foot = from + along * along.dot(rim - from);
-            if foot.distance(rim) < 2.0 {
-                continue;
-            }
-            let colour = light(flat, foot.lerp(rim, depth)).map(f32::sqrt);
-            count += 1;
-            table += usize::from(apart(colour, outer) < 0.4 * apart(inner, outer));
-        }
-    }
-    outside && count >= 4 && table * 3 > count
-}
-
 /// The cloth and what lies outside near where two sides come together, as square roots of light.
-fn beside(before: &Side, after: &Side) -> ([f32; 3], [f32; 3]) {
+pub(super) fn beside(before: &Side, after: &Side) -> ([f32; 3], [f32; 3]) {
     let near: Vec<&Hit> = before.hits.iter().rev().take(6).chain(after.hits.iter().take(6)).collect();
     let mean = |of: fn(&Hit) -> [f32; 3]| -> [f32; 3] {
         std::array::from_fn(|c| near.iter().map(|hit| of(hit)[c]).sum::<f32>() / near.len().max(1) as f32)
     };
     (mean(|hit| hit.inner), mean(|hit| hit.outer))
 }
-
-/// Most corners of a bump, its two ends among them.
-const MOST_IN_BUMP: usize = 8;
 
 /// Without corners that lie within `tolerance` of the line between their neighbours.
 fn without_straight_corners(ring: &[Point], tolerance: f64) -> Vec<Point> {
