@@ -163,11 +163,14 @@ pub(super) fn lines(
             && (0.0..1.3).contains(&share)
             && aside < alike + 0.15 * share * square.sqrt();
     }
-    let open = open_table(flat, with, ground, bare);
-    for (i, cell) in mask.cells.iter_mut().enumerate() {
-        *cell |= coloured.cells[i] && open.cells[i];
-    }
     let wide = coloured.opened(2);
+    // What is wide in the lines' colour is cloth, or table whose lines are finer than cells.
+    if wide.count() * 200 > wide.cells.len() {
+        let open = open_table(flat, with, ground, bare);
+        for (i, cell) in mask.cells.iter_mut().enumerate() {
+            *cell |= coloured.cells[i] && open.cells[i];
+        }
+    }
     let mut left = Mask::new(with.width, with.height);
     for (i, cell) in left.cells.iter_mut().enumerate() {
         let narrow = coloured.cells[i] && !wide.cells[i];
@@ -186,10 +189,11 @@ pub(super) fn lines(
 
 /// Where the table shows between its lines, however fine they are: cells with at least half as many pixels
 /// of the ground's colour around them, in full light or in a soft shadow, as bare table has. Cells hold lines
-/// and ground mixed, so this looks at the pixels, at every second each way.
+/// and ground mixed, so this looks at the pixels, at two in a cell each way.
 fn open_table(flat: &Flat, coarse: &Coarse, ground: &Ground, bare: &Mask) -> Mask {
     let (width, cell) = (coarse.width, coarse.cell);
     let across = flat.picture.width as usize;
+    let step = cell.div_ceil(2);
     let root: [f32; 256] = std::array::from_fn(|value| LIGHT[value].sqrt());
     let mut shares = vec![0.0_f32; coarse.lab.len()];
     in_rows(&mut shares, width, |row, line| {
@@ -197,8 +201,8 @@ fn open_table(flat: &Flat, coarse: &Coarse, ground: &Ground, bare: &Mask) -> Mas
             let here = root_of_light(ground.at([column as f64 + 0.5, row as f64 + 0.5]));
             let square = here.iter().map(|v| v * v).sum::<f32>().max(1e-9);
             let (mut alike, mut count) = (0, 0);
-            for y in (row * cell..(row + 1) * cell).step_by(2) {
-                for x in (column * cell..(column + 1) * cell).step_by(2) {
+            for y in (row * cell..(row + 1) * cell).step_by(step) {
+                for x in (column * cell..(column + 1) * cell).step_by(step) {
                     let pixel = flat.picture.rgb.get(y * across + x).copied().unwrap_or_default();
                     let colour = pixel.map(|value| root[usize::from(value)]);
                     let lit = colour.iter().zip(here).map(|(a, b)| a * b).sum::<f32>() / square;
