@@ -214,18 +214,6 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
             judged.cut_off[2] += usize::from(one.cut_off);
             continue;
         }
-        if std::env::var("EACH").is_ok() {
-            eprintln!(
-                "  {} per_in {:.0}: {} area {:.2}: rms {:.3} area {:+.2} % {:?}",
-                judged.seed,
-                flat.pixels_per_in,
-                wanted.cloth.map_or("", |c| &c.print_name),
-                wanted.outline.area(),
-                outline_distance(wanted.outline, &outlines[j]),
-                100.0 * (outlines[j].area() / wanted.outline.area() - 1.0),
-                one.doubts
-            );
-        }
         judged.found.push(FoundScrap {
             off_in: outline_distance(wanted.outline, &outlines[j]),
             area: outlines[j].area() / wanted.outline.area() - 1.0,
@@ -233,46 +221,6 @@ fn judge_outlines(wanted: &[Wanted], flat: &Flat, found: &[Found], lies: Pose, j
             doubtful: !one.doubts.is_empty(),
             look: wanted.cloth.map(|cloth| judge_look(cloth, &looks[j], lies.turn)),
         });
-    }
-    if std::env::var("EACH").is_ok() {
-        for (i, w) in wanted.iter().enumerate() {
-            if !w.cut_off && pairs.iter().all(|p| p.0 != i) {
-                eprintln!("  {} missed {}", judged.seed, w.cloth.map_or("", |c| &c.print_name));
-            }
-        }
-    }
-    if let Ok(folder) = std::env::var("DUMP") {
-        let mut raster = demo::Raster::new(flat.picture.width, flat.picture.height);
-        for (pixel, [r, g, b]) in raster.pixels.iter_mut().zip(&flat.picture.rgb) {
-            *pixel = [*r, *g, *b, 255];
-        }
-        let mut line = |ring: &[Point], colour: [u8; 4], step: f64| {
-            for k in 0..ring.len() {
-                let (a, b) = (flat.in_picture(ring[k]), flat.in_picture(ring[(k + 1) % ring.len()]));
-                let count = (a.distance(b) / step).ceil() as usize;
-                for k in 0..count {
-                    let p = a.lerp(b, k as f64 / count as f64);
-                    if p.x >= 0.0
-                        && p.y >= 0.0
-                        && p.x < f64::from(raster.width)
-                        && p.y < f64::from(raster.height)
-                    {
-                        let width = raster.width as usize;
-                        raster.pixels[p.y as usize * width + p.x as usize] = colour;
-                    }
-                }
-            }
-        };
-        for one in found {
-            line(&one.outline.outer, [255, 0, 0, 255], 0.5);
-            for hole in &one.outline.holes {
-                line(hole, [255, 0, 255, 255], 0.5);
-            }
-        }
-        for w in wanted {
-            line(&w.outline.moved(lies.inverse()).outer, [0, 80, 255, 255], 4.0);
-        }
-        std::fs::write(format!("{folder}/{}.png", judged.seed), raster.to_png().unwrap()).unwrap();
     }
     let others = (0..found.len()).filter(|j| pairs.iter().all(|pair| pair.1 != *j));
     let cut: Vec<Region> = wanted.iter().filter(|one| one.cut_off).map(|one| one.outline.clone()).collect();

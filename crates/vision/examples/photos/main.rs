@@ -23,13 +23,7 @@ fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let count = words.iter().find_map(|word| word.parse().ok()).unwrap_or(200);
     let says = |word: &str| words.iter().any(|one| one == word);
-    let recipe = if says("small") {
-        Recipe::SMALL
-    } else if says("hard") {
-        Recipe::HARD
-    } else {
-        Recipe::NORMAL
-    };
+    let recipe = if says("hard") { Recipe::HARD } else { Recipe::NORMAL };
     let seeds = if says("tuning") { TUNING_SEEDS } else { REPORT_SEEDS };
     let piece = says("piece");
     println!(
