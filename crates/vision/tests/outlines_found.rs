@@ -188,6 +188,33 @@ fn on_a_bare_table_nothing_is_found() {
 }
 
 #[test]
+fn fine_lines_of_a_mat_are_no_cloth() {
+    let turn = plane::Turn::from_degrees(24.0);
+    for (every, wide) in [(0.25, 0.05), (0.3, 0.05)] {
+        let mut table = bare(0x3d_4a66, Some((every, wide, 0xc4_c8d0)));
+        table.scraps = vec![
+            rectangle("sand check", Point::ORIGIN, [2.6, 2.0]),
+            rectangle("rust leaves", Point::ORIGIN, [3.0, 2.2]),
+        ];
+        for (scrap, by) in table.scraps.iter_mut().zip([Vec2::new(3.0, 1.0), Vec2::new(4.0, 4.0)]) {
+            scrap.outline = scrap.outline.moved(plane::Pose { turn, by });
+        }
+        let found = find_cloths(&table.paint(1), &table.card_corners());
+        assert_eq!(found.len(), 2);
+        for scrap in &table.scraps {
+            let one = match_of(&found, &scrap.outline).unwrap();
+            let area = one.outline.area() / scrap.outline.area() - 1.0;
+            println!(
+                "lines every {every}: rms {:.3}, area {:+.2} %",
+                rms(&one.outline, &scrap.outline),
+                100.0 * area
+            );
+            assert!(area.abs() < 0.05, "{area}");
+        }
+    }
+}
+
+#[test]
 fn what_leaves_the_picture_is_cut_off_and_only_that() {
     let mut table = bare(0x9c_9c9a, None);
     table.scraps = vec![

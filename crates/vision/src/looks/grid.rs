@@ -79,12 +79,15 @@ impl Grid {
         let (width, height) = (self.width, self.height());
         (0..labs.len())
             .map(|i| {
+                if !self.on[i] {
+                    return labs[i];
+                }
                 let (column, row) = (i % width, i / width);
                 let rows = row.saturating_sub(1)..(row + 2).min(height);
                 let around = rows.flat_map(|r| {
                     (column.saturating_sub(1)..(column + 2).min(width)).map(move |c| r * width + c)
                 });
-                let near = around.filter(|&j| self.on[j] || j == i);
+                let near = around.filter(|&j| self.on[j]);
                 colour::mean(near.map(|j| (labs[j], if j == i { 2.0 } else { 1.0 }))).unwrap_or(labs[i])
             })
             .collect()

@@ -90,10 +90,11 @@ pub fn look(flat: &Flat, outline: &Region) -> Look {
     let lightness = shades.iter().map(|shade| shade.lab.l * shade.share).sum();
     let near = nearest_shades(&grid, &shades);
     let busy = busy(&grid, &shades, &near);
-    let scale = spectrum::scale(&grid);
-    let signs = if busy < SOLID { None } else { runs::signs(&grid) };
+    let print = spectrum::signal(&grid);
+    let scale = spectrum::scale(&grid, &print);
+    let signs = if busy < SOLID { None } else { runs::signs(&grid, &print) };
     let coherence = signs.map_or(0.0, |signs| signs.coherence);
-    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, coherence, scale.half_in) };
+    let motif_in = if busy < SOLID { 0.0 } else { motif::motif_in(&grid, &print, coherence, scale.half_in) };
     let runs = runs::runs(signs);
     let print_size = PrintSize::of(motif_in);
     Look { shades, lightness, busy, runs, repeat_in: scale.repeat_in, motif_in, print_size }

@@ -1,20 +1,21 @@
 //! How large what is printed on the ground is.
 
 use super::grid::Grid;
-use super::spectrum::signal;
+use super::spectrum::Signal;
 
 /// The size of what is printed, in inches. The print is one number a place (how far along the direction in
 /// which its colours differ most); what lies well above the middle and what lies well below it are its two
 /// sides, each in connected parts. Of stripes it is the width of the wider ones, of ripples twice that,
 /// from crest to crest. Otherwise it is the middle length, by area, of the parts of the side that is less of the print, or of the
 /// other where that side hangs together as one, as a net does; and where both do, six times `half_in`, the
-/// shift at which the print has lost half its agreement with itself. Motifs that touch are taken for at most
-/// twelve times that shift, but for strokes that lean one way. `coherence` is how much the gradients keep to
+/// shift at which the print has lost half its agreement with itself. Where neither side is a ground and the
+/// parts are longer than five times that shift, motifs touch in chains: the mean of length and breadth (their
+/// geometric one) counts, ten times the shift at most. Elsewhere at most twelve times counts. Strokes that
+/// lean one way count by their length. `coherence` is how much the gradients keep to
 /// one line. Ours; no source.
-pub(super) fn motif_in(grid: &Grid, coherence: f64, half_in: f64) -> f64 {
-    let (values, deviation) = signal(grid);
+pub(super) fn motif_in(grid: &Grid, print: &Signal, coherence: f64, half_in: f64) -> f64 {
     let side = |sign: f64| -> Vec<bool> {
-        values.iter().zip(&grid.on).map(|(v, on)| *on && sign * v > OFF * deviation).collect()
+        print.values.iter().zip(&grid.on).map(|(v, on)| *on && sign * v > OFF * print.deviation).collect()
     };
     let mut sides = [side(1.0), side(-1.0)];
     sides.sort_by_key(|mask| mask.iter().filter(|cell| **cell).count());
@@ -29,12 +30,17 @@ pub(super) fn motif_in(grid: &Grid, coherence: f64, half_in: f64) -> f64 {
         by_area(parts.iter().map(|part| (part.short, part.area)).collect(), 0.5)
             .is_none_or(|short| short > 0.6 * across)
     };
-    let most = if coherence < super::runs::LEANS { 12.0 * half_in } else { f64::INFINITY };
-    parts
-        .iter()
-        .find(|parts| !whole(parts))
-        .and_then(|parts| by_area(parts.iter().map(|part| (part.long.min(most), part.area)).collect(), 0.5))
-        .unwrap_or(6.0 * half_in)
+    let leans = coherence >= super::runs::LEANS;
+    let no_ground = parts.iter().all(|parts| !whole(parts));
+    let size = |parts: &Vec<Part>| {
+        let length = |part: &Part| match part.long {
+            long if leans => long,
+            long if no_ground && long > 5.0 * half_in => (long * part.short).sqrt().min(10.0 * half_in),
+            long => long.min(12.0 * half_in),
+        };
+        by_area(parts.iter().map(|part| (length(part), part.area)).collect(), 0.5)
+    };
+    parts.iter().find(|parts| !whole(parts)).and_then(size).unwrap_or(6.0 * half_in)
 }
 
 /// A connected part of a print, in inches and square inches.

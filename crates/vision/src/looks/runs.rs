@@ -9,7 +9,7 @@
 
 use super::Runs;
 use super::grid::Grid;
-use super::spectrum::signal;
+use super::spectrum::Signal;
 
 /// What is known about the direction of a print.
 #[derive(Clone, Copy, Debug)]
@@ -103,17 +103,16 @@ struct Slopes {
 }
 
 /// The signs of a print; `None` for a solid, and for a cloth too small to have four blocks.
-pub(super) fn signs(grid: &Grid) -> Option<Signs> {
-    let (values, deviation) = signal(grid);
-    if deviation < 0.5 {
+pub(super) fn signs(grid: &Grid, print: &Signal) -> Option<Signs> {
+    if print.deviation < 0.5 {
         return None;
     }
     let blocks = Blocks::of(grid)?;
-    let slopes = SCALES_IN.map(|inch| slopes(&blurred(&values, grid, inch * grid.per_in), grid.width));
+    let slopes = SCALES_IN.map(|inch| slopes(&blurred(&print.values, grid, inch * grid.per_in), grid.width));
     let sum = |order: i32, scale: usize| {
         blocks.harmonic(order, |i| {
             let [x, y] = slopes[scale].gradient[i];
-            let length = x.hypot(y).max(1e-12);
+            let length = (x * x + y * y).sqrt().max(1e-12);
             let turned = power([x / length, y / length], order);
             (turned.map(|v| v * length * length), length * length)
         })
@@ -129,7 +128,7 @@ pub(super) fn signs(grid: &Grid) -> Option<Signs> {
             let [fx, fy] = slopes[fine].gradient[i];
             let weight = if bend { slopes[fine].bend[i].powi(2) } else { fx * fx + fy * fy };
             let [x, y] = slopes[wide].gradient[i];
-            ([weight * x, weight * y], weight * x.hypot(y))
+            ([weight * x, weight * y], weight * (x * x + y * y).sqrt())
         }));
     }
     let mut odds: Vec<f64> = odd.iter().map(|sum| sum.sure().min(SUREST) * sum.share).collect();
@@ -228,27 +227,37 @@ fn blurred(values: &[f64], grid: &Grid, deviation: f64) -> Vec<f64> {
         return values.to_vec();
     }
     let reach = (3.0 * deviation).ceil() as usize;
-    let kernel: Vec<f64> = (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp()).collect();
-    let (width, height) = (grid.width, grid.height());
-    let pass = |from: &[[f64; 2]], along: bool| -> Vec<[f64; 2]> {
-        let mut out = vec![[0.0; 2]; from.len()];
-        let (count, step) = if along { (width, 1) } else { (height, width) };
-        for (i, sum) in out.iter_mut().enumerate() {
-            let place = if along { i % width } else { i / width };
-            let (low, high) = (place.saturating_sub(reach), (place + reach).min(count - 1));
-            let first = i - (place - low) * step;
-            for (k, at) in (low..=high).enumerate() {
-                let weight = kernel[at.abs_diff(place)];
-                let [value, one] = from[first + k * step];
-                *sum = [sum[0] + weight * value, sum[1] + weight * one];
-            }
+    let kernel: Vec<f32> =
+        (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp() as f32).collect();
+    let width = grid.width;
+    let value = values.iter().zip(&grid.on).map(|(&value, &on)| if on { value as f32 } else { 0.0 });
+    let weight = grid.on.iter().map(|&on| f32::from(u8::from(on)));
+    let sums = both_ways(&value.collect::<Vec<_>>(), width, &kernel);
+    let weights = both_ways(&weight.collect::<Vec<_>>(), width, &kernel);
+    let mean = |(sum, weight): (&f32, &f32)| if *weight > 1e-3 { f64::from(sum / weight) } else { 0.0 };
+    sums.iter().zip(&weights).map(mean).collect()
+}
+
+/// Spread by a kernel (its middle first) along the rows, then along the columns; nothing lies outside.
+fn both_ways(values: &[f32], width: usize, kernel: &[f32]) -> Vec<f32> {
+    let add = |to: &mut [f32], from: &[f32], weight: f32| {
+        for (sum, value) in to.iter_mut().zip(from) {
+            *sum += weight * value;
         }
-        out
     };
-    let start: Vec<[f64; 2]> =
-        values.iter().zip(&grid.on).map(|(&value, &on)| if on { [value, 1.0] } else { [0.0; 2] }).collect();
-    pass(&pass(&start, true), false)
-        .into_iter()
-        .map(|[sum, weight]| if weight > 1e-3 { sum / weight } else { 0.0 })
-        .collect()
+    let mut along = vec![0.0; values.len()];
+    for (to, from) in along.chunks_mut(width).zip(values.chunks(width)) {
+        add(to, from, kernel[0]);
+        for (k, &weight) in kernel.iter().enumerate().take(width).skip(1) {
+            add(&mut to[k..], from, weight);
+            add(to, &from[k..], weight);
+        }
+    }
+    let mut sums = vec![0.0; values.len()];
+    add(&mut sums, &along, kernel[0]);
+    for (k, &weight) in kernel.iter().enumerate().take(values.len() / width.max(1)).skip(1) {
+        add(&mut sums[k * width..], &along, weight);
+        add(&mut sums, &along[k * width..], weight);
+    }
+    sums
 }

@@ -3,98 +3,133 @@
 use super::grid::Grid;
 use std::f64::consts::TAU;
 
-/// A grid of complex numbers whose sides are powers of two.
+/// A square grid of complex numbers whose side is a power of two, real and imaginary parts apart.
 #[derive(Clone)]
 pub(super) struct Wave {
-    pub(super) size: usize,
-    pub(super) cells: Vec<[f64; 2]>,
+    size: usize,
+    re: Vec<f32>,
+    im: Vec<f32>,
 }
 
 impl Wave {
-    /// Real numbers laid into the upper left corner of zeros.
-    pub(super) fn of(size: usize, width: usize, values: impl Iterator<Item = f64>) -> Self {
-        let mut cells = vec![[0.0; 2]; size * size];
-        for (i, value) in values.enumerate() {
-            cells[i / width * size + i % width][0] = value;
-        }
-        Self { size, cells }
+    fn new(size: usize) -> Self {
+        Self { size, re: vec![0.0; size * size], im: vec![0.0; size * size] }
     }
 
-    /// The Fourier transform both ways (Cooley and Tukey 1965, radix two), back again with `back`.
-    pub(super) fn transformed(mut self, back: bool) -> Self {
-        let n = self.size;
-        let turns = turns(n, back);
-        for row in self.cells.chunks_mut(n) {
-            transform(row, &turns);
+    /// Numbers (a real and an imaginary part each) laid into the upper left corner of zeros.
+    fn of(size: usize, width: usize, values: impl Iterator<Item = [f32; 2]>) -> Self {
+        let mut wave = Self::new(size);
+        for (i, [re, im]) in values.enumerate() {
+            let at = i / width * size + i % width;
+            (wave.re[at], wave.im[at]) = (re, im);
         }
-        let mut column = vec![[0.0; 2]; n];
-        for c in 0..n {
-            for (r, cell) in column.iter_mut().enumerate() {
-                *cell = self.cells[r * n + c];
-            }
-            transform(&mut column, &turns);
-            for (r, cell) in column.iter().enumerate() {
-                self.cells[r * n + c] = *cell;
-            }
-        }
+        wave
+    }
+
+    /// The Fourier transform both ways (Cooley and Tukey 1965, radix two), back again with `back`. It comes
+    /// out mirrored about the diagonal, and the way back mirrors it again.
+    fn transformed(mut self, back: bool) -> Self {
+        let turns = turns(self.size, back);
+        self.down(&turns);
+        self.mirror();
+        self.down(&turns);
         if back {
-            let scale = 1.0 / (n * n) as f64;
-            self.cells.iter_mut().for_each(|cell| *cell = cell.map(|v| v * scale));
+            let scale = 1.0 / (self.size * self.size) as f32;
+            self.re.iter_mut().chain(&mut self.im).for_each(|v| *v *= scale);
         }
         self
     }
 
-    /// Cell by cell the product with the conjugate of another, for correlations.
-    pub(super) fn against(&self, other: &Self) -> Self {
-        let product = |(a, b): (&[f64; 2], &[f64; 2])| [a[0] * b[0] + a[1] * b[1], a[1] * b[0] - a[0] * b[1]];
-        Self { size: self.size, cells: self.cells.iter().zip(&other.cells).map(product).collect() }
+    /// Transforms all columns at once, row against row.
+    fn down(&mut self, turns: &[[f32; 2]]) {
+        let n = self.size;
+        let bits = n.trailing_zeros();
+        for i in 1..n {
+            let j = i.reverse_bits() >> (usize::BITS - bits);
+            if i < j {
+                for part in [&mut self.re, &mut self.im] {
+                    let (low, high) = part.split_at_mut(j * n);
+                    low[i * n..(i + 1) * n].swap_with_slice(&mut high[..n]);
+                }
+            }
+        }
+        let mut half = 1;
+        while half < n {
+            let every = n / (2 * half);
+            let blocks = self.re.chunks_mut(2 * half * n).zip(self.im.chunks_mut(2 * half * n));
+            for (re, im) in blocks {
+                let ((low_re, high_re), (low_im, high_im)) =
+                    (re.split_at_mut(half * n), im.split_at_mut(half * n));
+                let low = low_re.chunks_mut(n).zip(low_im.chunks_mut(n));
+                let high = high_re.chunks_mut(n).zip(high_im.chunks_mut(n));
+                for ((low, high), turn) in low.zip(high).zip(turns.iter().step_by(every)) {
+                    crossed(low, high, *turn);
+                }
+            }
+            half *= 2;
+        }
     }
 
-    /// The real part at a shift that may be negative.
-    pub(super) fn at(&self, dx: i64, dy: i64) -> f64 {
+    /// Rows to columns.
+    fn mirror(&mut self) {
+        let n = self.size;
+        for part in [&mut self.re, &mut self.im] {
+            for row in 1..n {
+                for column in 0..row {
+                    part.swap(row * n + column, column * n + row);
+                }
+            }
+        }
+    }
+
+    /// The number of the cell that lies opposite.
+    fn opposite(&self, i: usize) -> usize {
+        let n = self.size;
+        (n - i / n) % n * n + (n - i % n) % n
+    }
+
+    /// The number of the cell at a shift that may be negative.
+    fn cell(&self, dx: i64, dy: i64) -> usize {
         let n = self.size as i64;
-        self.cells[(dy.rem_euclid(n) * n + dx.rem_euclid(n)) as usize][0]
+        (dy.rem_euclid(n) * n + dx.rem_euclid(n)) as usize
+    }
+}
+
+/// Two rows, real and imaginary parts each, into their sum and difference, the second one turned before.
+fn crossed(
+    (low_re, low_im): (&mut [f32], &mut [f32]),
+    (high_re, high_im): (&mut [f32], &mut [f32]),
+    [c, s]: [f32; 2],
+) {
+    for ((a, b), (x, y)) in low_re.iter_mut().zip(low_im).zip(high_re.iter_mut().zip(high_im)) {
+        let turned = [*x * c - *y * s, *x * s + *y * c];
+        (*x, *y) = (*a - turned[0], *b - turned[1]);
+        (*a, *b) = (*a + turned[0], *b + turned[1]);
     }
 }
 
 /// The turns of a transform of so many numbers, half a circle of them.
-fn turns(n: usize, back: bool) -> Vec<[f64; 2]> {
+fn turns(n: usize, back: bool) -> Vec<[f32; 2]> {
     let angle = if back { TAU } else { -TAU } / n as f64;
     (0..n / 2)
         .map(|k| {
             let (sin, cos) = (angle * k as f64).sin_cos();
-            [cos, sin]
+            [cos as f32, sin as f32]
         })
         .collect()
 }
 
-fn transform(line: &mut [[f64; 2]], turns: &[[f64; 2]]) {
-    let n = line.len();
-    let bits = n.trailing_zeros();
-    for i in 1..n {
-        let j = i.reverse_bits() >> (usize::BITS - bits);
-        if i < j {
-            line.swap(i, j);
-        }
-    }
-    let mut half = 1;
-    while half < n {
-        let every = n / (2 * half);
-        for block in line.chunks_mut(2 * half) {
-            let (low, high) = block.split_at_mut(half);
-            for ((a, b), [c, s]) in low.iter_mut().zip(high).zip(turns.iter().step_by(every)) {
-                let turned = [b[0] * c - b[1] * s, b[0] * s + b[1] * c];
-                *b = [a[0] - turned[0], a[1] - turned[1]];
-                *a = [a[0] + turned[0], a[1] + turned[1]];
-            }
-        }
-        half *= 2;
-    }
+/// A print as one number a place.
+pub(super) struct Signal {
+    /// The numbers, 0 outside and in the mean.
+    pub(super) values: Vec<f64>,
+    /// Their deviation.
+    pub(super) deviation: f64,
 }
 
 /// The print as one number a place, the mean taken off: how far along the direction in which its
-/// colours differ most; and its deviation.
-pub(super) fn signal(grid: &Grid) -> (Vec<f64>, f64) {
+/// colours differ most.
+pub(super) fn signal(grid: &Grid) -> Signal {
     let count = grid.inside().count().max(1) as f64;
     let mean = colour::mean(grid.inside().map(|i| (grid.smooth[i], 1.0))).unwrap_or_default();
     let off = |i: usize| {
@@ -123,41 +158,51 @@ pub(super) fn signal(grid: &Grid) -> (Vec<f64>, f64) {
         .map(|i| if grid.on[i] { off(i).iter().zip(axis).map(|(a, b)| a * b).sum() } else { 0.0 })
         .collect();
     let deviation = (values.iter().map(|v| v * v).sum::<f64>() / count).sqrt();
-    (values, deviation)
+    Signal { values, deviation }
 }
 
 /// How a print agrees with itself moved by whole pixels, -1 to 1.
 pub(super) struct Agreement {
+    /// Sums of products of what comes to lie on each other, and how much of it does.
     sums: Wave,
-    ones: Wave,
+    /// Sums of the squares of what comes to lie on the print.
     squares: Wave,
-    least: f64,
+    least: f32,
 }
 
 impl Agreement {
-    pub(super) fn of(grid: &Grid, values: &[f64]) -> Self {
+    pub(super) fn of(grid: &Grid, print: &Signal) -> Self {
         // Shifts go to half the longer side, so that half as much again keeps what wraps round apart.
         let longer = grid.width.max(grid.height());
         let size = (longer + longer / 2 + 2).next_power_of_two();
-        let spectrum =
-            |list: &mut dyn Iterator<Item = f64>| Wave::of(size, grid.width, list).transformed(false);
-        let print = spectrum(&mut values.iter().copied());
-        let on = spectrum(&mut grid.on.iter().map(|&on| f64::from(u8::from(on))));
-        let square = spectrum(&mut values.iter().map(|v| v * v));
-        let least = 0.2 * grid.inside().count() as f64;
-        Self {
-            sums: print.against(&print).transformed(true),
-            ones: on.against(&on).transformed(true),
-            squares: square.against(&on).transformed(true),
-            least,
+        // Deviations, so that both parts of a wave are of about one size.
+        let value = |i: usize| (print.values[i] / print.deviation) as f32;
+        let on = |i: usize| f32::from(u8::from(grid.on[i]));
+        let places = 0..grid.on.len();
+        let both = Wave::of(size, grid.width, places.clone().map(|i| [value(i), on(i)])).transformed(false);
+        let square = Wave::of(size, grid.width, places.map(|i| [value(i).powi(2), 0.0])).transformed(false);
+        let (mut sums, mut squares) = (Wave::new(size), Wave::new(size));
+        for i in 0..size * size {
+            let j = both.opposite(i);
+            // The waves of two real grids out of the one that had both.
+            let [re, im, other_re, other_im] = [both.re[i], both.im[i], both.re[j], both.im[j]];
+            let [print_re, print_im] = [0.5 * (re + other_re), 0.5 * (im - other_im)];
+            let [on_re, on_im] = [0.5 * (im + other_im), 0.5 * (other_re - re)];
+            sums.re[i] = print_re * print_re + print_im * print_im;
+            sums.im[i] = on_re * on_re + on_im * on_im;
+            squares.re[i] = square.re[i] * on_re + square.im[i] * on_im;
+            squares.im[i] = square.im[i] * on_re - square.re[i] * on_im;
         }
+        let least = 0.2 * grid.inside().count() as f32;
+        Self { sums: sums.transformed(true), squares: squares.transformed(true), least }
     }
 
     /// At a shift; `None` where less than a fifth overlaps.
     pub(super) fn at(&self, dx: i64, dy: i64) -> Option<f64> {
-        let ones = self.ones.at(dx, dy);
-        let both = (self.squares.at(dx, dy) * self.squares.at(-dx, -dy)).max(0.0).sqrt();
-        (ones > self.least && both > 1e-9).then(|| (self.sums.at(dx, dy) / both).clamp(-1.0, 1.0))
+        let (there, back) = (self.sums.cell(dx, dy), self.sums.cell(-dx, -dy));
+        let both = (self.squares.re[there] * self.squares.re[back]).max(0.0).sqrt();
+        let enough = self.sums.im[there] > self.least && both > 1e-3 * self.least;
+        enough.then(|| f64::from(self.sums.re[there] / both).clamp(-1.0, 1.0))
     }
 }
 
@@ -170,12 +215,11 @@ pub(super) struct Scale {
 
 /// Finds the shortest shift at which the print comes again, and the one at which it has lost half its
 /// agreement, averaged over all directions.
-pub(super) fn scale(grid: &Grid) -> Scale {
-    let (values, deviation) = signal(grid);
-    if deviation < SOLID || grid.inside().count() < 64 {
+pub(super) fn scale(grid: &Grid, print: &Signal) -> Scale {
+    if print.deviation < SOLID || grid.inside().count() < 64 {
         return Scale { repeat_in: None, half_in: 0.0 };
     }
-    let agreement = Agreement::of(grid, &values);
+    let agreement = Agreement::of(grid, print);
     let most = (grid.width.max(grid.height()) / 2) as i64;
     let ring = |radius: f64| {
         let all: Vec<f64> = (0..48)
@@ -233,13 +277,43 @@ mod tests {
 
     #[test]
     fn a_wave_transformed_and_back_is_itself() {
-        let values: Vec<f64> = (0..64).map(|i| f64::from(i * 37 % 11)).collect();
-        let wave = Wave::of(8, 8, values.iter().copied());
+        let values: Vec<[f32; 2]> = (0..48).map(|i| [(i * 37 % 11) as f32, (i * 5 % 7) as f32]).collect();
+        let wave = Wave::of(8, 6, values.iter().copied());
         let there = wave.clone().transformed(false);
-        assert!((there.cells[0][0] - values.iter().sum::<f64>()).abs() < 1e-9);
+        assert!((there.re[0] - values.iter().map(|v| v[0]).sum::<f32>()).abs() < 1e-4);
+        // A single wave along the columns alone: its place is mirrored.
+        let one = |i: usize| [(TAU * (i / 8) as f64 / 8.0).cos() as f32, 0.0];
+        let single = Wave::of(8, 8, (0..64).map(one)).transformed(false);
+        assert!((single.re[1] - 32.0).abs() < 1e-4 && single.re[8].abs() < 1e-4);
         let again = there.transformed(true);
-        for (a, b) in again.cells.iter().zip(&wave.cells) {
-            assert!((a[0] - b[0]).abs() < 1e-9 && a[1].abs() < 1e-9);
+        for i in 0..64 {
+            assert!((again.re[i] - wave.re[i]).abs() < 1e-5 && (again.im[i] - wave.im[i]).abs() < 1e-5);
+        }
+    }
+
+    #[test]
+    fn agreement_is_that_of_the_sums_written_out() {
+        let (width, height) = (9, 7);
+        let on: Vec<bool> = (0..width * height).map(|i| i % 5 != 3).collect();
+        let grid = Grid { width, per_in: 10.0, rgb: vec![], lab: vec![], smooth: vec![], on };
+        let value = |i: usize| if grid.on[i] { (i * 29 % 13) as f64 - 6.0 } else { 0.0 };
+        let values: Vec<f64> = (0..width * height).map(value).collect();
+        let agreement = Agreement::of(&grid, &Signal { values: values.clone(), deviation: 3.7 });
+        for (dx, dy) in [(0_i64, 0_i64), (1, 0), (-2, 1), (3, 2), (0, 3)] {
+            let [mut sum, mut here, mut there] = [0.0; 3];
+            for i in 0..width * height {
+                let (x, y) = ((i % width) as i64 + dx, (i / width) as i64 + dy);
+                if (0..width as i64).contains(&x) && (0..height as i64).contains(&y) {
+                    let j = y as usize * width + x as usize;
+                    if grid.on[i] && grid.on[j] {
+                        sum += values[i] * values[j];
+                        here += values[i].powi(2);
+                        there += values[j].powi(2);
+                    }
+                }
+            }
+            let told = agreement.at(dx, dy).unwrap();
+            assert!((told - sum / f64::sqrt(here * there)).abs() < 1e-4, "{dx} {dy}: {told}");
         }
     }
 }

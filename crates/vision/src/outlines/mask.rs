@@ -2,7 +2,8 @@
 
 use super::coarse::Coarse;
 use super::ground::{Ground, distance};
-use crate::share::{neighbours, parts};
+use crate::Flat;
+use crate::share::{LIGHT, in_rows, neighbours, parts};
 use colour::Oklab;
 
 /// A yes or no for every cell.
@@ -29,21 +30,35 @@ impl Mask {
     /// stays round. Outside the picture everything counts as its edge does.
     fn layered(&self, wanted: bool, layers: usize) -> Self {
         let mut mask = self.clone();
+        let width = self.width;
+        if width == 0 {
+            return mask;
+        }
+        // What each cell of a row meets in another row, itself or with its neighbours on both sides.
+        let meet = |out: &mut [bool], row: &[bool], sides: bool| {
+            for (cell, other) in out.iter_mut().zip(row) {
+                *cell |= *other == wanted;
+            }
+            if sides {
+                for (cell, other) in out[1..].iter_mut().zip(row) {
+                    *cell |= *other == wanted;
+                }
+                for (cell, other) in out.iter_mut().zip(&row[1..]) {
+                    *cell |= *other == wanted;
+                }
+            }
+        };
         for layer in 0..layers {
             let before = mask.clone();
-            let last = (self.width as i64 - 1, self.height as i64 - 1);
-            for row in 0..self.height as i64 {
-                for column in 0..self.width as i64 {
-                    let i = row as usize * self.width + column as usize;
-                    if before.cells[i] == wanted {
-                        continue;
-                    }
-                    let around: &[(i64, i64)] = if layer % 2 == 0 { &AROUND[..4] } else { &AROUND };
-                    let meets = around.iter().any(|(dx, dy)| {
-                        let at = ((column + dx).clamp(0, last.0), (row + dy).clamp(0, last.1));
-                        before.at(at.0, at.1) == wanted
-                    });
-                    mask.cells[i] = if meets { wanted } else { !wanted };
+            let row = |row: usize| &before.cells[row * width..(row + 1) * width];
+            let mut met = vec![false; width];
+            for (r, cells) in mask.cells.chunks_mut(width).enumerate() {
+                met.fill(false);
+                meet(&mut met, row(r), true);
+                meet(&mut met, row(r.saturating_sub(1)), layer % 2 == 1);
+                meet(&mut met, row((r + 1).min(self.height - 1)), layer % 2 == 1);
+                for (cell, met) in cells.iter_mut().zip(&met) {
+                    *cell = *met == wanted;
                 }
             }
         }
@@ -97,8 +112,6 @@ impl Mask {
     }
 }
 
-const AROUND: [(i64, i64); 8] = [(-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (1, -1), (-1, 1), (1, 1)];
-
 /// How near a colour must be to the fit to count as ground by itself.
 fn alike(ground: &Ground) -> f64 {
     let [along, across] = ground.scatter;
@@ -114,6 +127,7 @@ pub(super) fn lines(
     without: &Coarse,
     ground: &Ground,
     bare: &Mask,
+    flat: &Flat,
 ) -> (Mask, Option<[f32; 3]>) {
     let (width, alike) = (with.width, alike(ground));
     let mut mask = Mask::new(with.width, with.height);
@@ -150,6 +164,13 @@ pub(super) fn lines(
             && aside < alike + 0.15 * share * square.sqrt();
     }
     let wide = coloured.opened(2);
+    // What is wide in the lines' colour is cloth, or table whose lines are finer than cells.
+    if wide.count() * 200 > wide.cells.len() {
+        let open = open_table(flat, with, ground, bare);
+        for (i, cell) in mask.cells.iter_mut().enumerate() {
+            *cell |= coloured.cells[i] && open.cells[i];
+        }
+    }
     let mut left = Mask::new(with.width, with.height);
     for (i, cell) in left.cells.iter_mut().enumerate() {
         let narrow = coloured.cells[i] && !wide.cells[i];
@@ -165,6 +186,59 @@ pub(super) fn lines(
     let bare = root_of_light(middle);
     (mask, Some(std::array::from_fn(|c| line[c] - bare[c])))
 }
+
+/// Where the table shows between its lines, however fine they are: cells with at least half as many pixels
+/// of the ground's colour around them, in full light or in a soft shadow, as bare table has. Cells hold lines
+/// and ground mixed, so this looks at the pixels, at two in a cell each way.
+fn open_table(flat: &Flat, coarse: &Coarse, ground: &Ground, bare: &Mask) -> Mask {
+    let (width, cell) = (coarse.width, coarse.cell);
+    let across = flat.picture.width as usize;
+    let step = cell.div_ceil(2);
+    let root: [f32; 256] = std::array::from_fn(|value| LIGHT[value].sqrt());
+    let mut shares = vec![0.0_f32; coarse.lab.len()];
+    in_rows(&mut shares, width, |row, line| {
+        for (column, out) in line.iter_mut().enumerate() {
+            let here = root_of_light(ground.at([column as f64 + 0.5, row as f64 + 0.5]));
+            let square = here.iter().map(|v| v * v).sum::<f32>().max(1e-9);
+            let (mut alike, mut count) = (0, 0);
+            for y in (row * cell..(row + 1) * cell).step_by(step) {
+                for x in (column * cell..(column + 1) * cell).step_by(step) {
+                    let pixel = flat.picture.rgb.get(y * across + x).copied().unwrap_or_default();
+                    let colour = pixel.map(|value| root[usize::from(value)]);
+                    let lit = colour.iter().zip(here).map(|(a, b)| a * b).sum::<f32>() / square;
+                    let lit = lit.clamp(IN_SHADOW, 1.03);
+                    let off = colour.iter().zip(here).map(|(a, b)| (a - lit * b).powi(2)).sum::<f32>();
+                    count += 1;
+                    alike += i32::from(off < AS_GROUND * AS_GROUND);
+                }
+            }
+            *out = alike as f32 / count as f32;
+        }
+    });
+    let on_bare: Vec<f32> =
+        shares.iter().zip(&bare.cells).filter(|(_, bare)| **bare).map(|(v, _)| *v).collect();
+    let usual = on_bare.iter().sum::<f32>() / on_bare.len().max(1) as f32;
+    let mut mask = Mask::new(width, coarse.height);
+    in_rows(&mut mask.cells, width, |row, line| {
+        let rows = row.saturating_sub(2)..(row + 3).min(coarse.height);
+        for (column, cell) in line.iter_mut().enumerate() {
+            let columns = column.saturating_sub(2)..(column + 3).min(width);
+            let (mut sum, mut count) = (0.0, 0_usize);
+            for r in rows.clone() {
+                let around = &shares[r * width + columns.start..r * width + columns.end];
+                sum += around.iter().sum::<f32>();
+                count += around.len();
+            }
+            *cell = coarse.seen[row * width + column] && sum > 0.5 * usual * count as f32;
+        }
+    });
+    mask
+}
+
+/// How near a pixel must be to the ground, as a difference of square roots of light.
+const AS_GROUND: f32 = 0.05;
+/// Square root of the light that a soft shadow leaves.
+const IN_SHADOW: f32 = 0.88;
 
 /// Square roots of the light of a colour in OKLab.
 fn root_of_light([l, a, b]: [f64; 3]) -> [f32; 3] {

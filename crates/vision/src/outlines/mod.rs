@@ -5,6 +5,7 @@
 //! laid through the places where light is halfway between both its sides, in full resolution, and
 //! corners are where sides meet: that leaves no bias in the area, no stairs and no threads.
 
+mod bumps;
 mod cards;
 mod coarse;
 mod corrected;
@@ -121,7 +122,7 @@ fn tell(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Told> {
     let (paper, round) = cards::paper(flat, &calm, not_cloth);
     let ground = Ground::fit(&calm, &paper.cells, &round.cells)?;
     let bare = mask::bare(&calm, &ground);
-    let (lines, ink) = mask::lines(&coarse, &calm, &ground, &bare);
+    let (lines, ink) = mask::lines(&coarse, &calm, &ground, &bare, flat);
     let mut cloth = Mask::new(calm.width, calm.height);
     for (i, cell) in cloth.cells.iter_mut().enumerate() {
         *cell = calm.seen[i] && !bare.cells[i] && !lines.cells[i] && !paper.cells[i];

@@ -1,18 +1,26 @@
 //! From a rough ring to a clean one: each side a line through the edge that was found, each corner
 //! where two of them meet.
 
-use super::edge::{Hit, apart, hits, light};
+use super::bumps::without_bumps;
+use super::edge::{Hit, Search, apart, hits, light};
 use super::trace::{bends, corners};
 use crate::Flat;
 use plane::{Point, Vec2};
 
+/// How closely the edge is looked for: while the sides still move, and at the end.
+#[derive(Clone, Copy, Debug)]
+enum Pace {
+    Rough,
+    Fine,
+}
+
 /// A side and what was found along it.
 #[derive(Clone, Debug)]
-struct Side {
-    a: Point,
-    b: Point,
+pub(super) struct Side {
+    pub(super) a: Point,
+    pub(super) b: Point,
     /// What was found, as good as it is; empty when nothing was.
-    hits: Vec<Hit>,
+    pub(super) hits: Vec<Hit>,
     /// Middle distance of what was found from the side, in pixels.
     spread: f64,
 }
@@ -36,17 +44,18 @@ pub(super) fn drawn(flat: &Flat, rough: &[Point], ink: Option<[f32; 3]>) -> Draw
     let inch = flat.pixels_per_in;
     let kept = corners(rough, 0.055 * inch);
     let mut ring: Vec<Point> = kept.iter().map(|&i| rough[i]).collect();
-    let mut sides = found(flat, &ring, 0.16 * inch, ink);
+    let mut sides = found(flat, &ring, 0.16, Pace::Rough, ink);
     ring = joined(&sides, inch);
-    for _ in 0..2 {
+    for pace in [Pace::Rough, Pace::Fine] {
         ring = without_blunt_tips(flat, &sides, ring);
+        ring = without_bumps(flat, &sides, ring);
         ring = without_straight_corners(&ring, 0.016 * inch);
-        sides = found(flat, &ring, 0.11 * inch, ink);
+        sides = found(flat, &ring, 0.11, pace, ink);
         ring = joined(&sides, inch);
     }
     ring = bent(&sides, inch);
-    sides = found(flat, &ring, 0.11 * inch, ink);
-    ring = joined(&sides, inch);
+    sides = found(flat, &ring, 0.11, Pace::Fine, ink);
+    ring = without_bumps(flat, &sides, joined(&sides, inch));
     ring = without_straight_corners(&ring, 0.008 * inch);
     measured(&sides, ring, inch)
 }
@@ -68,15 +77,18 @@ pub(super) fn middle(numbers: impl Iterator<Item = f64>) -> f64 {
     list.get(list.len() / 2).copied().unwrap_or(0.0)
 }
 
-/// Each side of a ring moved to the edge found along it.
-fn found(flat: &Flat, ring: &[Point], reach: f64, ink: Option<[f32; 3]>) -> Vec<Side> {
+/// Each side of a ring moved to the edge found along it, looked for so far on both sides, in inches.
+fn found(flat: &Flat, ring: &[Point], reach: f64, pace: Pace, ink: Option<[f32; 3]>) -> Vec<Side> {
     let inch = flat.pixels_per_in;
-    let every = (0.025 * inch).max(1.5);
+    let (every, step) = match pace {
+        Pace::Rough => (0.06, 1.0),
+        Pace::Fine => (0.025, 0.5),
+    };
+    let search = Search { reach: reach * inch, every: (every * inch).max(1.5), end: 0.09 * inch, step, ink };
     (0..ring.len())
         .map(|i| {
             let (a, b) = (ring[i], ring[(i + 1) % ring.len()]);
-            let hits = hits(flat, [a, b], reach, every, 0.09 * inch, ink);
-            moved(a, b, hits, inch)
+            moved(a, b, hits(flat, [a, b], search), inch)
         })
         .collect()
 }
@@ -186,11 +198,7 @@ fn without_blunt_tips(flat: &Flat, sides: &[Side], ring: Vec<Point>) -> Vec<Poin
 /// Whether what lies between a short side and the tip beyond it looks like the cloth rather than like what
 /// lies outside.
 fn is_cloth_at(flat: &Flat, before: &Side, after: &Side, middle: Point, tip: Point) -> bool {
-    let near: Vec<&Hit> = before.hits.iter().rev().take(6).chain(after.hits.iter().take(6)).collect();
-    let mean = |of: fn(&Hit) -> [f32; 3]| -> [f32; 3] {
-        std::array::from_fn(|c| near.iter().map(|hit| of(hit)[c]).sum::<f32>() / near.len().max(1) as f32)
-    };
-    let (inner, outer) = (mean(|hit| hit.inner), mean(|hit| hit.outer));
+    let (inner, outer) = beside(before, after);
     let cloth = [0.25, 0.4, 0.55]
         .iter()
         .filter(|&&t| {
@@ -198,7 +206,16 @@ fn is_cloth_at(flat: &Flat, before: &Side, after: &Side, middle: Point, tip: Poi
             apart(colour, outer) > 0.5 * apart(inner, outer)
         })
         .count();
-    !near.is_empty() && cloth >= 2
+    !(before.hits.is_empty() && after.hits.is_empty()) && cloth >= 2
+}
+
+/// The cloth and what lies outside near where two sides come together, as square roots of light.
+pub(super) fn beside(before: &Side, after: &Side) -> ([f32; 3], [f32; 3]) {
+    let near: Vec<&Hit> = before.hits.iter().rev().take(6).chain(after.hits.iter().take(6)).collect();
+    let mean = |of: fn(&Hit) -> [f32; 3]| -> [f32; 3] {
+        std::array::from_fn(|c| near.iter().map(|hit| of(hit)[c]).sum::<f32>() / near.len().max(1) as f32)
+    };
+    (mean(|hit| hit.inner), mean(|hit| hit.outer))
 }
 
 /// Without corners that lie within `tolerance` of the line between their neighbours.

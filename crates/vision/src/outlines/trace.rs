@@ -128,4 +128,23 @@ mod tests {
         assert_eq!(areas, [64.0 - 0.5, -(6.0 - 0.5)]);
         assert_eq!(corners(&rings[0], 0.8).len(), 4);
     }
+
+    #[test]
+    fn rings_have_the_areas_another_library_finds() {
+        let table = include_str!("../../tests/data/contours.csv");
+        let mut count = 0;
+        for line in table.lines().filter(|line| !line.starts_with('#')) {
+            let mut fields = line.split(',');
+            let width: usize = fields.next().unwrap().parse().unwrap();
+            let cells: Vec<bool> = fields.next().unwrap().chars().map(|cell| cell == '1').collect();
+            let wanted: Vec<f64> = fields.map(|area| area.parse().unwrap()).collect();
+            let mask = Mask { width, height: cells.len() / width, cells };
+            let mut areas: Vec<f64> = rings(&mask).iter().map(|ring| polygon::area(ring)).collect();
+            areas.sort_by(f64::total_cmp);
+            assert_eq!(areas.len(), wanted.len(), "{line}");
+            assert!(areas.iter().zip(&wanted).all(|(a, b)| (a - b).abs() < 1e-6), "{areas:?} {line}");
+            count += wanted.len();
+        }
+        assert!(count > 300, "{count}");
+    }
 }
