@@ -1,6 +1,4 @@
-import "@fontsource/atkinson-hyperlegible/400.css";
-import "@fontsource/atkinson-hyperlegible/400-italic.css";
-import "@fontsource/atkinson-hyperlegible/700.css";
+import "./type.css";
 import "./page.css";
 import { mount } from "svelte";
 import App from "./App.svelte";

@@ -10,6 +10,7 @@ use std::sync::Arc;
 #[derive(Clone, Debug, Default)]
 pub struct Fonts {
     found: Arc<Database>,
+    files: Arc<Vec<Vec<u8>>>,
 }
 
 impl Fonts {
@@ -23,10 +24,11 @@ impl Fonts {
     /// type is passed over.
     #[must_use]
     pub fn from_bytes(files: impl IntoIterator<Item = Vec<u8>>) -> Self {
+        let files: Vec<Vec<u8>> = files.into_iter().collect();
         let mut found = Database::new();
-        files.into_iter().for_each(|file| found.load_font_data(file));
+        files.iter().for_each(|file| found.load_font_data(file.clone()));
         name_generics(&mut found);
-        Self { found: Arc::new(found) }
+        Self { found: Arc::new(found), files: Arc::new(files) }
     }
 
     /// All `.ttf`, `.otf` and `.ttc` files of a folder and the folders in it, in the order of
@@ -49,6 +51,11 @@ impl Fonts {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.found.is_empty()
+    }
+
+    /// The files, in their order.
+    pub(crate) fn files(&self) -> &[Vec<u8>] {
+        &self.files
     }
 
     pub(crate) fn database(&self) -> Arc<Database> {

@@ -7,11 +7,13 @@
 
 mod cards;
 pub mod dxf;
+pub mod flow;
 mod fonts;
 mod guide;
 mod paint;
 pub mod pdf;
 mod png;
+pub mod press;
 mod problem;
 mod source;
 

@@ -67,6 +67,12 @@ pub enum PaperProblem {
         /// The most.
         most: usize,
     },
+    /// The pages can't be bound to a file.
+    #[error("The pages can't be bound to a file: {reason}")]
+    NotBound {
+        /// What the format's rules say.
+        reason: String,
+    },
     /// Measuring cards that can't be printed.
     #[error(
         "Cards with a side of {side_in} inches can't be printed on this paper. Hint: the side of the black square may be {least_in} to {most_in} inches; 2 suits most tables."

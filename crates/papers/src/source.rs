@@ -34,6 +34,33 @@ impl Source {
     /// `None` when it shows nothing of it. Where the picture lies on its cloth the item says: scraps
     /// of one print share the file, and each lies on it in its own place.
     pub(crate) fn part(&self, item: &PictureItem, hash: String) -> Option<(Picture, Vec<u8>)> {
+        let (picture, pixels) = self.seen(item, hash)?;
+        Some((picture, pixels.encode_png().ok()?))
+    }
+
+    /// The same as a JPEG, calico where the picture is clear.
+    pub(crate) fn jpeg(&self, item: &PictureItem) -> Option<(Picture, Vec<u8>)> {
+        let (picture, pixels) = self.seen(item, String::new())?;
+        let ground = drawing::CALICO;
+        let opaque: Vec<u8> = pixels
+            .pixels()
+            .iter()
+            .flat_map(|p| {
+                let clear = u32::from(255 - p.alpha());
+                let over = |part: u8, ground: u8| {
+                    (u32::from(part) + (u32::from(ground) * clear + 127) / 255).min(255) as u8
+                };
+                [over(p.red(), ground.r), over(p.green(), ground.g), over(p.blue(), ground.b)]
+            })
+            .collect();
+        let [width, height] = picture.size_px.map(|px| u16::try_from(px).ok());
+        let mut file = Vec::new();
+        let encoder = jpeg_encoder::Encoder::new(&mut file, JPEG_QUALITY);
+        encoder.encode(&opaque, width?, height?, jpeg_encoder::ColorType::Rgb).ok()?;
+        Some((picture, file))
+    }
+
+    fn seen(&self, item: &PictureItem, hash: String) -> Option<(Picture, Pixmap)> {
         let seen = item.placement.inverse().apply_all(&item.clip.outer);
         let (lo, hi) = polygon::bounds(&seen).filter(|(lo, hi)| lo.is_finite() && hi.is_finite())?;
         let corner = item.picture.top_left;
@@ -57,9 +84,12 @@ impl Source {
             top_left: Point::new(corner.x + shift(left), corner.y - shift(top)),
             size_px: [pixels.width(), pixels.height()],
         };
-        Some((picture, pixels.encode_png().ok()?))
+        Some((picture, pixels))
     }
 }
+
+/// How well pictures are kept in a JPEG, of 100.
+const JPEG_QUALITY: u8 = 85;
 
 /// Pixels beyond the edge of a part, for smoothing between pixels.
 const SPARE_PX: f64 = 3.0;

@@ -3,6 +3,7 @@
 
 mod cli;
 mod demo;
+mod letters;
 mod server;
 
 use std::process::ExitCode;

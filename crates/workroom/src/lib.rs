@@ -6,6 +6,7 @@
 //!   lists, drawings and weights; [`quilts`] keeps the sewing logs; [`bundle`] carries a quilt
 //!   from one workroom to another; [`audit`] says whether the cloth that a plan counts on exists.
 //! * [`photo`] reads scraps, and the piece on the table, from photographs.
+//! * [`papers`] gathers what is printed.
 //! * Rules of the trade live in `quilt`, geometry in `plane`; this crate asks, decides and writes.
 //!
 //! Inches throughout; y is up; outlines run counter-clockwise.
@@ -17,6 +18,7 @@ mod deed;
 mod error;
 pub mod intake;
 pub mod making;
+pub mod papers;
 pub mod photo;
 mod pictures;
 pub mod quilts;

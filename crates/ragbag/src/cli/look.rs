@@ -256,13 +256,11 @@ fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing, 
     Ok((room, drawing, Vec::new()))
 }
 
-/// The fonts of this machine, for the words on a PNG.
+/// The types for the words on a PNG; a word where there are none.
 fn fonts() -> Fonts {
-    let folders = ["/usr/share/fonts", "/Library/Fonts"];
-    let found = folders.iter().find_map(|folder| Fonts::in_folder(Path::new(folder)).ok());
-    found.unwrap_or_else(|| {
-        let places = folders.join(" or ");
-        Out::talk(&format!("There are no fonts in {places}: the picture has no words. An SVG keeps them."));
-        Fonts::none()
-    })
+    let found = crate::letters::fonts();
+    if found.is_empty() {
+        Out::talk("There are no types on this machine: the picture has no words. An SVG keeps them.");
+    }
+    found
 }

@@ -13,6 +13,7 @@ mod lines;
 mod look;
 mod next;
 mod out;
+mod papers;
 mod photo;
 mod quilts;
 mod read;
@@ -116,6 +117,8 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Sides => look::sides(arguments, out),
         Command::Audit => look::audit(arguments, out),
         Command::Draw(draw) => look::draw(arguments, draw, out),
+        Command::Papers(asked) => papers::papers(arguments, asked, out),
+        Command::Booklet(asked) => papers::booklet(arguments, asked, out),
         Command::Designs(designs) => lines::designs(arguments, designs, out),
         Command::Lines(asked) => lines::lines(arguments, asked, out),
         Command::Export { file, over } => carry::export(arguments, file, *over, out),

@@ -77,6 +77,15 @@ pub(super) fn bench(arguments: &Arguments) -> Result<(Workroom, Head), Refusal> 
     Ok((room, head))
 }
 
+/// As [`bench`], with the quilt named behind the command, if it is.
+pub(super) fn bench_of(arguments: &Arguments, named: Option<&str>) -> Result<(Workroom, Head), Refusal> {
+    let Some(name) = named else { return bench(arguments) };
+    let mut room = room(arguments)?;
+    let head = room.head(name, &arguments.head)?;
+    use_quilt(&mut room, name)?;
+    Ok((room, head))
+}
+
 /// Remembers the quilt used last.
 pub(super) fn use_quilt(room: &mut Workroom, name: &str) -> Result<(), Refusal> {
     if room.setting::<String>(LAST_QUILT)?.as_deref() != Some(name) {

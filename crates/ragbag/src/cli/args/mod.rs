@@ -4,6 +4,7 @@ mod centres;
 mod choices;
 mod finishing;
 mod heap;
+mod papers;
 mod photo;
 mod piece;
 mod quilting;
@@ -15,6 +16,7 @@ pub(crate) use choices::{
 };
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
+pub(crate) use papers::{BookletArgs, PapersArgs};
 pub(crate) use photo::{CardsArgs, PhotoArgs, RemeasureArgs, ScrapWay};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
@@ -393,6 +395,16 @@ pub(crate) enum Command {
     /// Draw the front, the back, or a cloth.
     #[command(after_help = "Example: ragbag draw front --labels --measures --to front.svg")]
     Draw(DrawArgs),
+    /// Write the papers: what is printed to sew from, pin up or hand on, as PDF.
+    #[command(
+        after_help = "Example: ragbag papers \"Low Tide\" --out papers\n         ragbag papers --only overview --paper letter --ink-saving --out papers"
+    )]
+    Papers(PapersArgs),
+    /// Write all papers as one pattern for others, with a cover and contents.
+    #[command(
+        after_help = "Example: ragbag booklet \"Low Tide\" --out low-tide.pdf --maker \"the sewing circle\""
+    )]
+    Booklet(BookletArgs),
     /// Designs of quilting side by side: what each comes to on the piece, and how it looks.
     #[command(after_help = "Example: ragbag designs waves echoes --spacing 3/4 --to designs.png")]
     Designs(DesignsArgs),

@@ -1,0 +1,134 @@
+//! Strips on pages.
+
+use super::block::Block;
+use super::faces;
+use super::set::{Setter, Strip, grouped};
+use crate::guide::Paper;
+use crate::press::{GroupRole, Letters, Part, Role, Sheet, Side};
+use drawing::Stroke;
+use plane::{Point, Vec2};
+
+/// The room that a document's pages have.
+#[derive(Clone, Debug)]
+pub struct Format {
+    /// The paper.
+    pub paper: Paper,
+    /// What stays empty on all sides, in inches.
+    pub margin_in: f64,
+    /// What stands at the foot of every page beside its number; empty for nothing.
+    pub foot: String,
+    /// The number of the first page; `None` for pages without numbers.
+    pub first_number: Option<usize>,
+}
+
+impl Format {
+    /// Pages of a paper with a running foot, from page 1.
+    #[must_use]
+    pub fn new(paper: Paper, foot: impl Into<String>) -> Self {
+        Self { paper, margin_in: 0.6, foot: foot.into(), first_number: Some(1) }
+    }
+
+    /// Width of the room in inches.
+    #[must_use]
+    pub fn width_in(&self) -> f64 {
+        self.paper.size_in()[0] - 2.0 * self.margin_in
+    }
+
+    /// Height of the room in inches.
+    #[must_use]
+    pub fn height_in(&self) -> f64 {
+        self.paper.size_in()[1] - 2.0 * self.margin_in - FOOT_IN
+    }
+}
+
+/// Room for the foot of a page.
+const FOOT_IN: f64 = 0.3;
+
+/// The blocks on pages.
+#[must_use]
+pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet> {
+    let mut setter = Setter { letters, groups: 0 };
+    let strips = setter.all(blocks, format.width_in());
+    let mut filling = Filling::default();
+    for (i, strip) in strips.iter().enumerate() {
+        if strip.on_new_page {
+            filling.turn();
+        }
+        if strip.is_room && filling.is_empty() {
+            continue;
+        }
+        // What must stand together is as high as this strip and all that it holds, one after the other.
+        let held = strips.get(i..).unwrap_or_default();
+        let chain = held.iter().take_while(|strip| strip.holds_next).count() + 1;
+        let needed: f64 = held.iter().take(chain).map(|strip| strip.height_in).sum();
+        if !strip.is_room && filling.used_in + needed > format.height_in() + 1e-6 && !filling.is_empty() {
+            filling.turn();
+            if let Some(head) = &strip.again {
+                filling.add(head);
+            }
+        }
+        filling.add(strip);
+    }
+    filling.turn();
+    let total = filling.done.len();
+    let done = filling.done.into_iter().enumerate();
+    done.map(|(i, parts)| sheet(parts, i, total, format, letters)).collect()
+}
+
+/// A page being filled, and those that are full.
+#[derive(Default)]
+struct Filling {
+    done: Vec<Vec<Part>>,
+    runs: Vec<(Option<(usize, GroupRole)>, Vec<Part>)>,
+    used_in: f64,
+}
+
+impl Filling {
+    fn is_empty(&self) -> bool {
+        self.runs.is_empty()
+    }
+
+    fn add(&mut self, strip: &Strip) {
+        let by = Vec2::new(0.0, -self.used_in);
+        let parts = strip.parts.iter().map(|part| part.clone().moved(by));
+        match self.runs.last_mut().filter(|(group, _)| group.is_some() && *group == strip.group) {
+            Some((_, held)) => held.extend(parts),
+            None => self.runs.push((strip.group, parts.collect())),
+        }
+        self.used_in += strip.height_in;
+    }
+
+    fn turn(&mut self) {
+        if !self.is_empty() {
+            let runs = std::mem::take(&mut self.runs);
+            self.done.push(runs.into_iter().flat_map(|(group, parts)| grouped(group, parts)).collect());
+        }
+        self.used_in = 0.0;
+    }
+}
+
+fn sheet(parts: Vec<Part>, index: usize, total: usize, format: &Format, letters: &Letters) -> Sheet {
+    let [width, height] = format.paper.size_in();
+    let corner = Vec2::new(format.margin_in, height - format.margin_in);
+    let mut parts: Vec<Part> = parts.into_iter().map(|part| part.moved(corner)).collect();
+    let foot_at = Point::new(format.margin_in, format.margin_in + FOOT_IN * 0.5);
+    let rule = [
+        Point::new(format.margin_in, foot_at.y + 0.06),
+        Point::new(width - format.margin_in, foot_at.y + 0.06),
+    ];
+    let mut furniture = Vec::new();
+    let words = |words: &str, side: Side| Part::Words {
+        role: Role::Words,
+        at: foot_at,
+        words: letters.set(words, faces::SMALL.at(side), Some(format.width_in())),
+    };
+    if !format.foot.is_empty() || format.first_number.is_some() {
+        furniture.push(Part::Rule { points: rule.to_vec(), stroke: Stroke::Leader });
+        furniture.push(words(&format.foot, Side::Start));
+    }
+    if let Some(first) = format.first_number {
+        furniture.push(words(&format!("{} of {}", first + index, first + total - 1), Side::End));
+    }
+    parts.push(Part::Furniture(furniture));
+    Sheet { size_in: [width, height], parts }
+}

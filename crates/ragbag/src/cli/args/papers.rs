@@ -1,0 +1,89 @@
+//! What can be typed about papers.
+
+use super::quilting::PaperArg;
+use clap::Args;
+use papers::press::Inking;
+use std::path::PathBuf;
+use workroom::papers::{Hand, PaperKind, PapersWish};
+
+#[derive(Debug, Args)]
+pub(crate) struct PapersArgs {
+    /// The quilt; the one used last when not said.
+    pub(crate) what: Option<String>,
+    /// Only these; all there are when not said.
+    #[arg(long, value_name = "PAPER", num_args = 1.., value_delimiter = ',')]
+    pub(crate) only: Vec<PaperKind>,
+    /// The folder they are written into; made when it isn't there.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: PathBuf,
+    #[command(flatten)]
+    pub(crate) how: HowArgs,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct BookletArgs {
+    /// The quilt; the one used last when not said.
+    pub(crate) what: Option<String>,
+    /// Only these; all that belong into a booklet when not said.
+    #[arg(long, value_name = "PAPER", num_args = 1.., value_delimiter = ',')]
+    pub(crate) only: Vec<PaperKind>,
+    /// The file it is written to.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) out: PathBuf,
+    /// The title; the quilt's name when not said.
+    #[arg(long)]
+    pub(crate) title: Option<String>,
+    /// Who made it, as it shall stand on the cover.
+    #[arg(long)]
+    pub(crate) maker: Option<String>,
+    /// Some words for the cover.
+    #[arg(long)]
+    pub(crate) words: Option<String>,
+    #[command(flatten)]
+    pub(crate) how: HowArgs,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct HowArgs {
+    /// The size of the paper.
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: PaperArg,
+    /// Cloth as a pale tint instead of pictures.
+    #[arg(long)]
+    pub(crate) ink_saving: bool,
+    /// Lengths in centimetres.
+    #[arg(long)]
+    pub(crate) cm: bool,
+    /// Cuts told for the blade in the left hand.
+    #[arg(long)]
+    pub(crate) left_handed: bool,
+    /// For those who cut by template; by eye when not said.
+    #[arg(long)]
+    pub(crate) by_template: bool,
+    /// Several step cards a page.
+    #[arg(long)]
+    pub(crate) small_cards: bool,
+    /// True-size sheets mirrored.
+    #[arg(long)]
+    pub(crate) mirrored: bool,
+    /// True-size sheets even of what is better done without.
+    #[arg(long)]
+    pub(crate) anyway: bool,
+}
+
+impl HowArgs {
+    /// As the workroom takes it.
+    pub(crate) fn wish(&self) -> PapersWish {
+        PapersWish {
+            paper: self.paper.into(),
+            inking: if self.ink_saving { Inking::Saving } else { Inking::Colour },
+            centimetres: self.cm,
+            hand: if self.left_handed { Hand::Left } else { Hand::Right },
+            by_template: self.by_template,
+            small_cards: self.small_cards,
+            mirrored: self.mirrored,
+            anyway: self.anyway,
+            ..PapersWish::default()
+        }
+    }
+}

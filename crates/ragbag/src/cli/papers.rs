@@ -1,0 +1,107 @@
+//! Papers on file.
+
+use super::args::{Arguments, BookletArgs, PapersArgs};
+use super::exit::Refusal;
+use super::out::Out;
+use super::read::bench_of;
+use crate::letters::fonts;
+use papers::press::Letters;
+use serde_json::{Value, json};
+use std::path::Path;
+use workroom::file_trouble;
+use workroom::papers::{LeftOut, PaperKind, PapersWish, Printed};
+
+/// Writes each paper as a file of its own.
+pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
+    std::fs::create_dir_all(&asked.out).map_err(|why| unwritable(&asked.out, &why))?;
+    let wish = asked.how.wish();
+    let kinds = if asked.only.is_empty() { PaperKind::ALL.to_vec() } else { asked.only.clone() };
+    let letters = Letters::new(&fonts());
+    let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
+    let (mut words, mut values) = (Vec::new(), Vec::new());
+    for paper in gathered.made {
+        let file = asked.out.join(format!("{}.pdf", paper.kind.name()));
+        let printed = room.print(&head, &paper, &wish, &letters)?;
+        missing(&printed);
+        whole(&file, &printed.pdf)?;
+        words.push(format!("{}: {} pages, {}.", file.display(), printed.pages, paper.kind.about()));
+        values.push(json!({
+            "paper": paper.kind.name(), "file": file.display().to_string(), "pages": printed.pages, "facts": paper.facts,
+        }));
+    }
+    finish(words, &values, gathered.left_out, out)
+}
+
+/// Writes all papers as one pattern.
+pub(super) fn booklet(arguments: &Arguments, asked: &BookletArgs, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
+    let said = |words: &Option<String>| words.clone().unwrap_or_default();
+    let (title, maker) = (said(&asked.title), said(&asked.maker));
+    let wish = PapersWish { title, maker, words: said(&asked.words), ..asked.how.wish() };
+    let kinds = if asked.only.is_empty() { PaperKind::in_booklet() } else { asked.only.clone() };
+    let letters = Letters::new(&fonts());
+    let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
+    let printed = room.booklet(&head, &gathered.made, &wish, &letters)?;
+    missing(&printed);
+    whole(&asked.out, &printed.pdf)?;
+    let words = vec![format!("{}: {} pages.", asked.out.display(), printed.pages)];
+    let facts: Vec<Value> = gathered
+        .made
+        .iter()
+        .map(|paper| json!({ "paper": paper.kind.name(), "facts": paper.facts }))
+        .collect();
+    let value = json!({ "file": asked.out.display().to_string(), "pages": printed.pages, "papers": facts });
+    finish(words, &[value], gathered.left_out, out)
+}
+
+/// Says on stderr which paper is being made.
+fn telling(count: usize) -> impl FnMut(usize, PaperKind) -> bool {
+    move |done, kind| {
+        Out::talk(&format!("{} of {count}: {}", done + 1, kind.name()));
+        true
+    }
+}
+
+fn missing(printed: &Printed) {
+    for hash in &printed.lost {
+        Out::talk(&format!("The picture {hash} is missing or damaged; its cloth is drawn without it."));
+    }
+}
+
+fn finish(
+    mut words: Vec<String>,
+    values: &[Value],
+    left_out: Vec<LeftOut>,
+    out: &Out,
+) -> Result<(), Refusal> {
+    let mut left = Vec::new();
+    for LeftOut { kind, why } in left_out {
+        let refusal = Refusal::from(why);
+        words.push(format!("Left out: {} ({}).", kind.name(), refusal.message));
+        left.push(json!({ "paper": kind.name(), "why": refusal.message, "hint": refusal.hint }));
+        if values.is_empty() {
+            // Nothing at all was written: that is a refusal, not an answer.
+            return Err(refusal);
+        }
+    }
+    out.say(&words.join("\n"), &json!({ "papers": values, "left_out": left }));
+    Ok(())
+}
+
+fn unwritable(file: &Path, why: &std::io::Error) -> Refusal {
+    Refusal::bad(
+        format!("{} can't be written: {}", file.display(), file_trouble(why)),
+        "Name another place; nothing was written.",
+    )
+}
+
+/// Writes a file whole or not at all: beside it first, then in its place.
+fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+    let beside = file.with_extension("pdf.part");
+    let done = std::fs::write(&beside, bytes).and_then(|()| std::fs::rename(&beside, file));
+    done.map_err(|why| {
+        let _ = std::fs::remove_file(&beside);
+        unwritable(file, &why)
+    })
+}

@@ -1,0 +1,94 @@
+//! The papers: all that is printed of a quilt, gathered from its log, the stash and what was chosen.
+//!
+//! Each paper has a module of its own: it gathers what it tells, as plain values, and says it in blocks or
+//! sheets of [`papers`]. What isn't there yet to be told (no binding chosen, nothing sewn) is an answer, not a
+//! fault: [`Workroom::papers`] leaves that paper out and says why.
+
+mod cautions;
+mod kind;
+mod overview;
+mod print;
+mod wish;
+
+pub use kind::PaperKind;
+pub use print::Printed;
+pub use wish::{Hand, PapersWish};
+
+use crate::asks::{AskError, Asked};
+use crate::quilts::Head;
+use crate::workroom::Workroom;
+use papers::flow::Block;
+use papers::press::Sheet;
+
+/// One paper: what it is, and what stands on it.
+#[derive(Clone, Debug)]
+pub struct Paper {
+    /// Which.
+    pub kind: PaperKind,
+    /// What stands on it.
+    pub content: Content,
+    /// The facts that are printed, by name, for whoever reads them without a page.
+    pub facts: serde_json::Value,
+}
+
+/// What stands on a paper.
+#[derive(Clone, Debug)]
+pub enum Content {
+    /// Words, tables and figures, to be set on pages.
+    Blocks(Vec<Block>),
+    /// Pages as they are: true size.
+    Sheets(Vec<Sheet>),
+}
+
+/// A paper that couldn't be made, and why.
+#[derive(Debug)]
+pub struct LeftOut {
+    /// Which.
+    pub kind: PaperKind,
+    /// Why.
+    pub why: AskError,
+}
+
+/// The papers of a quilt, and those left out.
+#[derive(Debug, Default)]
+pub struct Papers {
+    /// In their order.
+    pub made: Vec<Paper>,
+    /// With the reason.
+    pub left_out: Vec<LeftOut>,
+}
+
+impl Workroom {
+    /// One paper of a head.
+    ///
+    /// # Errors
+    /// No such quilt or head, or what isn't there yet to be told.
+    pub fn paper(&mut self, head: &Head, kind: PaperKind, wish: &PapersWish) -> Asked<Paper> {
+        match kind {
+            PaperKind::Overview => overview::overview(self, head, wish),
+            PaperKind::Cautions => cautions::cautions(self, head, wish),
+        }
+    }
+
+    /// Several papers of a head; `seen` is called before each with how many are done, and stops them by
+    /// answering no.
+    pub fn papers(
+        &mut self,
+        head: &Head,
+        kinds: &[PaperKind],
+        wish: &PapersWish,
+        seen: &mut dyn FnMut(usize, PaperKind) -> bool,
+    ) -> Papers {
+        let mut papers = Papers::default();
+        for (done, kind) in kinds.iter().enumerate() {
+            if !seen(done, *kind) {
+                break;
+            }
+            match self.paper(head, *kind, wish) {
+                Ok(paper) => papers.made.push(paper),
+                Err(why) => papers.left_out.push(LeftOut { kind: *kind, why }),
+            }
+        }
+        papers
+    }
+}
