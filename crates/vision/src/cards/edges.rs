@@ -206,6 +206,26 @@ fn round(grey: &Grey, corners: [Point; 4], how: How) -> Option<Refined> {
     Some(Refined { corners: found, blur_px, rough_px: rough, white: median(whites), black: median(blacks) })
 }
 
+/// Blur from how steeply the light rises at the edges between white and ink, which sends back a
+/// twentieth of it: a step of height h rises by h over the root of 2 pi deviations.
+fn flat_blur(grey: &Grey, card: &Refined, cell: f64) -> Option<f64> {
+    let corners = card.corners;
+    let mut steepness = Vec::new();
+    for i in 0..4 {
+        let edge = Edge::between(corners[i], corners[(i + 1) % 4]);
+        for t in (-8..=8).map(|k| f64::from(k) / 10.0) {
+            let light = |out: f64| {
+                let p = edge.at(t) + edge.out * out;
+                grey.light(p.x, p.y)
+            };
+            let (inner, outer, white) = (light(-1.0)?, light(1.0)?, light(0.9 * cell)?);
+            steepness.push((outer - inner) / 2.0 / (0.95 * white));
+        }
+    }
+    let steepness = median(steepness);
+    (steepness > 0.0).then(|| 1.0 / (std::f64::consts::TAU.sqrt() * steepness))
+}
+
 /// Corners found within about `doubt` pixels, refined.
 pub(super) fn refine(grey: &Grey, corners: [Point; 4], doubt: f64) -> Option<Refined> {
     let cell = (0..4).map(|i| corners[i].distance(corners[(i + 1) % 4])).fold(f64::MAX, f64::min) / 8.0;
@@ -215,6 +235,12 @@ pub(super) fn refine(grey: &Grey, corners: [Point; 4], doubt: f64) -> Option<Ref
         round(grey, wide.corners, How { reach: (0.6 * cell).clamp(1.5, 4.0), step: 0.5, steepest: false })?;
     // Beyond a narrow margin, or across the narrow border, the light changes again.
     let most = if cell < 6.0 { 0.6 * cell } else { 0.9 * cell };
-    let reach = (3.0 * first.blur_px + 1.0).clamp(2.0, 8.0).min(most).max(1.5);
-    round(grey, first.corners, How { reach, step: 0.5, steepest: false })
+    let needed = |blur_px: f64| 3.0 * blur_px + 1.0;
+    let reach = needed(first.blur_px).clamp(2.0, 8.0).min(most).max(1.5);
+    let mut refined = round(grey, first.corners, How { reach, step: 0.5, steepest: false })?;
+    // Much blur shows in part only within that reach.
+    if needed(refined.blur_px) > reach {
+        refined.blur_px = refined.blur_px.max(flat_blur(grey, &refined, cell).unwrap_or(0.0));
+    }
+    Some(refined)
 }
