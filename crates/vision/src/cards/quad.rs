@@ -172,3 +172,40 @@ pub(super) fn around(path: &[(i32, i32)]) -> Vec<Quad> {
     }
     found
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The lattice outline of a square of 80 steps, with its upper left corner cut off by `cut` steps
+    /// each way.
+    fn outline(cut: i32) -> Vec<(i32, i32)> {
+        let mut path: Vec<(i32, i32)> = (0..80).map(|x| (100 + x, 180)).collect();
+        path.extend((0..80).map(|y| (180, 180 - y)));
+        path.extend((0..80 - cut).map(|x| (180 - x, 100)));
+        path.extend((0..cut).flat_map(|k| [(100 + cut - k, 100 + k), (100 + cut - k, 101 + k)]));
+        path.extend((0..80 - cut).map(|y| (100, 100 + cut + y)));
+        path
+    }
+
+    #[test]
+    fn a_corner_that_is_cut_off_is_made_up_for_and_what_shows_is_told() {
+        for cut in [0, 20, 30, 46] {
+            let square = [(100.0, 100.0), (100.0, 180.0), (180.0, 180.0), (180.0, 100.0)];
+            let is_square = |quad: &&Quad| {
+                square
+                    .iter()
+                    .all(|(x, y)| quad.corners.iter().any(|corner| corner.distance(Point::new(*x, *y)) < 1.5))
+            };
+            let found = around(&outline(cut));
+            let quad = found.iter().rfind(is_square).unwrap_or_else(|| panic!("{cut}: {found:?}"));
+            assert_eq!(quad.shows.is_some(), cut > 0, "{cut}");
+            if let Some(shows) = &quad.shows {
+                let cut_off = f64::from(cut * cut) / 2.0;
+                assert!((area(shows).abs() - (6_400.0 - cut_off)).abs() < 120.0, "{cut}: {}", area(shows));
+            }
+        }
+        // Half of a card is no card.
+        assert!(around(&outline(70)).iter().all(|quad| quad.shows.is_none()));
+    }
+}
