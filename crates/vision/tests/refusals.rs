@@ -187,6 +187,42 @@ fn a_card_whose_corner_is_hidden_is_found_by_the_edges_that_show() {
 }
 
 #[test]
+fn a_card_of_which_a_fifth_is_hidden_is_measured_right_left_out_or_named() {
+    let (whole, cloth) = (taken(plain(), &four(), |_| {}), taken(plain(), &[], |shot| shot.ground = 0.6));
+    let (mut right, mut out, mut unmeasured, mut unseen) = (0, 0, 0, 0);
+    for (corner, depth) in (0..4).flat_map(|corner| [0.6, 0.65, 0.7, 0.75].map(|depth| (corner, depth))) {
+        let laid = four()[1];
+        let (at, across) = (laid.corners()[corner], laid.corners()[(corner + 2) % 4]);
+        let away = (across - at) * (1.0 / across.distance(at));
+        let mut picture = whole.clone();
+        let hidden = |x: f64, y: f64| {
+            let off = plain().to_table(Point::new(x, y)) - at;
+            off.dot(away) < depth && off.length() < 1.25
+        };
+        laid_over(&mut picture, &cloth, hidden);
+        let (seen, map) = measured(&picture);
+        let map = map.unwrap();
+        let used = |no: u16| map.used().iter().find(|card| card.no == no);
+        assert!([2, 4, 5].iter().all(|no| used(*no).is_some()), "{:?}", map.left_out());
+        if let Some(card) = used(3) {
+            let pairs = card.corners.iter().zip(laid.corners());
+            let off = pairs.map(|(seen, truth)| seen.distance(plain().to_picture(truth))).fold(0.0, f64::max);
+            println!("corner {corner}, {depth}: {off:.2} px");
+            assert!(off < 1.0, "corner {corner}, {depth}: {off}");
+            right += 1;
+        } else if map.left_out().iter().any(|out| out.no == 3) {
+            out += 1;
+        } else if seen.unmeasured.iter().any(|card| card.no == 3) {
+            unmeasured += 1;
+        } else {
+            unseen += 1;
+        }
+    }
+    println!("{right} right, {out} left out, {unmeasured} not measured, {unseen} not seen");
+    assert!(right + out + unmeasured >= 12 && unmeasured >= 1);
+}
+
+#[test]
 fn a_card_with_much_of_an_edge_hidden_is_measured_right_or_named() {
     let (whole, cloth) = (taken(plain(), &four(), |_| {}), taken(plain(), &[], |shot| shot.ground = 0.6));
     let (mut right, mut out, mut unmeasured) = (0, 0, 0);

@@ -138,7 +138,7 @@ fn card(full: &Grey, quad: &quad::Quad, doubt: f64) -> Result<(Card, Option<f64>
     }
     let middle = corners[0].midpoint(corners[2]);
     let sighting = coarse.map(|coarse| Sighting { no: coarse.no, at_px: middle });
-    let refined = edges::refine(full, corners, doubt).ok_or(sighting)?;
+    let refined = edges::refine(full, corners, doubt, shows).ok_or(sighting)?;
     let reading = read::read(full, refined.corners, shows).ok_or(sighting)?;
     let swollen = ink::swollen(full, &reading, refined.blur_px);
     let card = Card {

@@ -149,7 +149,7 @@ pub(super) fn around(path: &[(i32, i32)]) -> Vec<Quad> {
         return Vec::new();
     }
     let mut found = Vec::new();
-    for mut corners in four(shows.clone()) {
+    for (place, mut corners) in four(shows.clone()).into_iter().enumerate() {
         let sides = [0, 1, 2, 3].map(|i: usize| corners[i].distance(corners[(i + 1) % 4]));
         let longest = sides.iter().copied().fold(0.0, f64::max);
         let shortest = sides.iter().copied().fold(f64::MAX, f64::min);
@@ -159,15 +159,12 @@ pub(super) fn around(path: &[(i32, i32)]) -> Vec<Quad> {
         let hidden = full > size * 1.02 + 0.1 * sides.iter().sum::<f64>();
         // With y down the hull ran clockwise as seen.
         corners.reverse();
-        if whole && shortest >= SHORTEST && longest <= LONGEST_TO_SHORTEST * shortest {
+        if place == 0 && whole && shortest >= SHORTEST && longest <= LONGEST_TO_SHORTEST * shortest {
             found.push(Quad { corners, shows: None });
         }
         let seemly = shortest >= SHORTEST_OF_HIDDEN && longest <= LONGEST_OF_HIDDEN * shortest;
         if hidden && seemly && full * SHOWS <= size {
             found.push(Quad { corners, shows: Some(shows.clone()) });
-        }
-        if whole {
-            break;
         }
     }
     found
