@@ -28,6 +28,8 @@ pub(super) struct Refined {
     pub(super) corners: [Point; 4],
     /// Standard deviation of the blur across the edges, in pixels.
     pub(super) blur_px: f64,
+    /// The same where it reaches farther than the profiles do.
+    pub(super) far_blur_px: f64,
     /// How far single profiles lie off the edge's curve: standard deviation in pixels.
     pub(super) rough_px: f64,
     /// Light of the white margin and of the black border, 0 to 1.
@@ -179,6 +181,11 @@ fn lay(edge: &mut Edge, profiles: &[Profile], bow_sd: f64) -> Option<f64> {
     Some(scatter)
 }
 
+/// Where an edge's end begins, and the share of its profiles that must be readable there: of all, about
+/// one in six lies in each end.
+const END: f64 = 0.6;
+const MOST_OF_END: f64 = 0.1;
+
 /// The corners again, from edges read within `reach` pixels of the coarse ones.
 fn round(grey: &Grey, corners: [Point; 4], how: How<'_>) -> Option<Refined> {
     let frame = (grey.width as f64).hypot(grey.height as f64) / 2.0;
@@ -198,6 +205,9 @@ fn round(grey: &Grey, corners: [Point; 4], how: How<'_>) -> Option<Refined> {
         }
         // A bend of a tenth over the picture, at its rim, bows a side by so much.
         let bow_sd = (edge.half * edge.half * 4.0 / (40.0 * frame)).max(0.005);
+        // Where the light of an end can't be read, a bow would run wild there.
+        let [near, far] = [-1.0, 1.0].map(|end| profiles.iter().filter(|p| p.t * end > END).count());
+        let bow_sd = if (near.min(far) as f64) < MOST_OF_END * all as f64 { bow_sd * 0.1 } else { bow_sd };
         rough += lay(&mut edge, &profiles, bow_sd)? / 4.0;
         blurs.extend(profiles.iter().map(|p| p.variance));
         whites.extend(profiles.iter().map(|p| p.white));
@@ -218,7 +228,8 @@ fn round(grey: &Grey, corners: [Point; 4], how: How<'_>) -> Option<Refined> {
         }
     }
     let blur_px = median(blurs).max(0.0).sqrt();
-    Some(Refined { corners: found, blur_px, rough_px: rough, white: median(whites), black: median(blacks) })
+    let (white, black) = (median(whites), median(blacks));
+    Some(Refined { corners: found, blur_px, far_blur_px: blur_px, rough_px: rough, white, black })
 }
 
 /// Blur from how steeply the light rises at the edges between white and ink, which sends back a
@@ -261,7 +272,7 @@ pub(super) fn refine(
     let mut refined = round(grey, first.corners, How { reach, steepest: false, ..sharp })?;
     // Much blur shows in part only within that reach.
     if needed(refined.blur_px) > reach {
-        refined.blur_px = refined.blur_px.max(flat_blur(grey, &refined, cell).unwrap_or(0.0));
+        refined.far_blur_px = refined.blur_px.max(flat_blur(grey, &refined, cell).unwrap_or(0.0));
     }
     Some(refined)
 }

@@ -59,7 +59,8 @@ impl Card {
     }
 }
 
-/// A card that reads as one but can't be measured: too much of an edge is hidden or blurred.
+/// A card that reads as one but can't be measured: too much of an edge is hidden or blurred, or a lamp's
+/// reflection lies over it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sighting {
     /// Its number.
@@ -118,9 +119,10 @@ fn search(full: &Grey, copy: &Grey, scale: f64) -> Seen {
             }
         }
     });
-    let cards = ink::put_right(alone(cards));
+    let (cards, unlike) = ink::put_right(alone(cards));
     let apart = |a: Point, b: Point, side: f64| a.distance(b) > 0.5 * side;
     unmeasured.retain(|seen| cards.iter().all(|card| apart(seen.at_px, card.middle(), card.side_px())));
+    unmeasured.extend(unlike);
     unmeasured.sort_by_key(|seen| seen.no);
     unmeasured.dedup_by_key(|seen| seen.no);
     Seen { cards, unmeasured }
@@ -145,7 +147,7 @@ fn card(full: &Grey, quad: &quad::Quad, doubt: f64) -> Result<(Card, Option<f64>
         no: reading.no,
         corners: reading.corners,
         swollen_px: 0.0,
-        blur_px: refined.blur_px,
+        blur_px: refined.far_blur_px,
         rough_px: refined.rough_px,
         white: refined.white,
         black: refined.black,

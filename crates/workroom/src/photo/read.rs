@@ -133,7 +133,7 @@ impl PhotoMeasured {
         let hidden = |seen: &vision::cards::Sighting| CardUnused {
             no: seen.no,
             at_px: seen.at_px,
-            why: "too much of it is covered or blurred to measure it".to_owned(),
+            why: "too much of it is covered, blurred or lit by a lamp to measure it".to_owned(),
         };
         Ok(Self {
             name: name.to_owned(),
