@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 15] = [
+const BENCHES: [Bench; 16] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
@@ -20,6 +20,7 @@ const BENCHES: [Bench; 15] = [
     ("outlines", "vision", "outline_speed", &[]),
     ("look", "papers", "look", &[]),
     ("photos", "vision", "photos", &["200"]),
+    ("photo", "vision", "photo_speed", &[]),
     ("cards", "vision", "cards_bench", &[]),
     ("corners", "vision", "cards_accuracy", &[]),
 ];

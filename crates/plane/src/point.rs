@@ -27,36 +27,42 @@ impl Point {
 
     /// A place from its two coordinates.
     #[must_use]
+    #[inline]
     pub const fn new(x: f64, y: f64) -> Self {
         Self { x, y }
     }
 
     /// The displacement from the origin to here.
     #[must_use]
+    #[inline]
     pub const fn to_vec2(self) -> Vec2 {
         Vec2::new(self.x, self.y)
     }
 
     /// Straight distance to another place.
     #[must_use]
+    #[inline]
     pub fn distance(self, other: Self) -> f64 {
         (self - other).length()
     }
 
     /// The place a share `t` of the way to `other` (0 here, 1 there).
     #[must_use]
+    #[inline]
     pub fn lerp(self, other: Self, t: f64) -> Self {
         self + (other - self) * t
     }
 
     /// The place halfway to `other`.
     #[must_use]
+    #[inline]
     pub fn midpoint(self, other: Self) -> Self {
         self.lerp(other, 0.5)
     }
 
     /// Whether both coordinates are finite numbers.
     #[must_use]
+    #[inline]
     pub fn is_finite(self) -> bool {
         self.x.is_finite() && self.y.is_finite()
     }
@@ -65,30 +71,35 @@ impl Point {
 impl Vec2 {
     /// A displacement from its two components.
     #[must_use]
+    #[inline]
     pub const fn new(x: f64, y: f64) -> Self {
         Self { x, y }
     }
 
     /// Scalar product.
     #[must_use]
+    #[inline]
     pub fn dot(self, other: Self) -> f64 {
         self.x * other.x + self.y * other.y
     }
 
     /// Cross product: positive when `other` lies counter-clockwise of `self`.
     #[must_use]
+    #[inline]
     pub fn cross(self, other: Self) -> f64 {
         self.x * other.y - self.y * other.x
     }
 
     /// Length in inches.
     #[must_use]
+    #[inline]
     pub fn length(self) -> f64 {
         self.dot(self).sqrt()
     }
 
     /// A quarter turn counter-clockwise.
     #[must_use]
+    #[inline]
     pub const fn left(self) -> Self {
         Self::new(-self.y, self.x)
     }
@@ -96,6 +107,7 @@ impl Vec2 {
 
 impl Sub for Point {
     type Output = Vec2;
+    #[inline]
     fn sub(self, other: Self) -> Vec2 {
         Vec2::new(self.x - other.x, self.y - other.y)
     }
@@ -103,6 +115,7 @@ impl Sub for Point {
 
 impl Add<Vec2> for Point {
     type Output = Self;
+    #[inline]
     fn add(self, by: Vec2) -> Self {
         Self::new(self.x + by.x, self.y + by.y)
     }
@@ -110,6 +123,7 @@ impl Add<Vec2> for Point {
 
 impl Sub<Vec2> for Point {
     type Output = Self;
+    #[inline]
     fn sub(self, by: Vec2) -> Self {
         Self::new(self.x - by.x, self.y - by.y)
     }
@@ -117,12 +131,14 @@ impl Sub<Vec2> for Point {
 
 impl Add for Vec2 {
     type Output = Self;
+    #[inline]
     fn add(self, other: Self) -> Self {
         Self::new(self.x + other.x, self.y + other.y)
     }
 }
 
 impl AddAssign for Vec2 {
+    #[inline]
     fn add_assign(&mut self, other: Self) {
         *self = *self + other;
     }
@@ -130,6 +146,7 @@ impl AddAssign for Vec2 {
 
 impl Sub for Vec2 {
     type Output = Self;
+    #[inline]
     fn sub(self, other: Self) -> Self {
         Self::new(self.x - other.x, self.y - other.y)
     }
@@ -137,6 +154,7 @@ impl Sub for Vec2 {
 
 impl Mul<f64> for Vec2 {
     type Output = Self;
+    #[inline]
     fn mul(self, by: f64) -> Self {
         Self::new(self.x * by, self.y * by)
     }
@@ -144,6 +162,7 @@ impl Mul<f64> for Vec2 {
 
 impl Neg for Vec2 {
     type Output = Self;
+    #[inline]
     fn neg(self) -> Self {
         Self::new(-self.x, -self.y)
     }

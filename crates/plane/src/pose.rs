@@ -19,6 +19,7 @@ impl Pose {
 
     /// A motion from its turn and shift.
     #[must_use]
+    #[inline]
     pub const fn new(turn: Turn, by: Vec2) -> Self {
         Self { turn, by }
     }
@@ -31,6 +32,7 @@ impl Pose {
 
     /// Where `p` comes to lie.
     #[must_use]
+    #[inline]
     pub fn apply(self, p: Point) -> Point {
         let v = self.turn.apply(p.to_vec2()) + self.by;
         Point::new(v.x, v.y)
@@ -44,12 +46,14 @@ impl Pose {
 
     /// This motion, then `next`.
     #[must_use]
+    #[inline]
     pub fn then(self, next: Self) -> Self {
         Self { turn: self.turn.then(next.turn), by: next.turn.apply(self.by) + next.by }
     }
 
     /// The motion that undoes this one.
     #[must_use]
+    #[inline]
     pub fn inverse(self) -> Self {
         let turn = self.turn.inverse();
         Self { turn, by: -turn.apply(self.by) }

@@ -43,6 +43,7 @@ impl Turn {
 
     /// This turn, then `next`.
     #[must_use]
+    #[inline]
     pub fn then(self, next: Self) -> Self {
         let cos = self.cos * next.cos - self.sin * next.sin;
         let sin = self.sin * next.cos + self.cos * next.sin;
@@ -52,6 +53,7 @@ impl Turn {
 
     /// The turn that undoes this one.
     #[must_use]
+    #[inline]
     pub const fn inverse(self) -> Self {
         Self { cos: self.cos, sin: -self.sin }
     }
@@ -70,12 +72,14 @@ impl Turn {
 
     /// The unit vector in this direction.
     #[must_use]
+    #[inline]
     pub const fn vec(self) -> Vec2 {
         Vec2::new(self.cos, self.sin)
     }
 
     /// `v` turned by this.
     #[must_use]
+    #[inline]
     pub fn apply(self, v: Vec2) -> Vec2 {
         Vec2::new(self.cos * v.x - self.sin * v.y, self.sin * v.x + self.cos * v.y)
     }

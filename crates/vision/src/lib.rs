@@ -21,7 +21,7 @@ mod resample;
 pub mod seams;
 mod share;
 
-pub use cards::{Card, find_cards};
+pub use cards::{Card, find_cards, see_cards};
 pub use decode::{PictureProblem, decode};
 pub use flat::Flat;
 pub use flatten::{FlattenProblem, Flattening, Window, flatten};

@@ -5,7 +5,7 @@
 
 use crate::light::Curve;
 use crate::{Flat, Flattening, Picture, Window};
-use plane::{Point, Vec2};
+use plane::Point;
 use std::thread;
 
 /// Most pixels a [`Flat`] gets; a finer one is drawn coarser. It takes four bytes a pixel.
@@ -61,13 +61,16 @@ pub fn resample(picture: &Picture, flattening: &Flattening, window: Window, pixe
                     for x in (0..width).step_by(MESH) {
                         let mesh = x / MESH;
                         let patch = Patch::new([upper[mesh], upper[mesh + 1], lower[mesh], lower[mesh + 1]]);
+                        let across = MESH.min(width - x);
                         for j in 0..MESH.min(rows - y) {
-                            for i in 0..MESH.min(width - x) {
-                                let at = (y + j) * width + x + i;
-                                if let Some(colour) = patch.colour(picture, curve, i, j) {
-                                    (rgb[at], seen[at]) = (colour, true);
-                                }
-                            }
+                            let at = (y + j) * width + x;
+                            patch.row(
+                                picture,
+                                curve,
+                                j,
+                                &mut rgb[at..at + across],
+                                &mut seen[at..at + across],
+                            );
                         }
                     }
                     upper = lower;
@@ -97,42 +100,58 @@ impl Patch {
         Self { corners, samples: (longest - 0.5).ceil().clamp(1.0, MOST_SAMPLES) as usize }
     }
 
-    fn at(&self, u: f64, v: f64) -> Point {
-        let [a, b, c, d] = self.corners;
-        a.lerp(b, u).lerp(c.lerp(d, u), v)
-    }
-
-    fn colour(&self, picture: &Picture, curve: Curve, i: usize, j: usize) -> Option<[u8; 3]> {
+    /// Draws one row of the mesh, as far as the picture goes.
+    fn row(&self, picture: &Picture, curve: Curve, j: usize, rgb: &mut [[u8; 3]], seen: &mut [bool]) {
         let n = self.samples;
-        let mut sum = [0.0_f32; 3];
-        for k in 0..n * n {
-            let part = |k: usize| (k as f64 + 0.5) / n as f64;
-            let p = self.at((i as f64 + part(k % n)) / MESH as f64, (j as f64 + part(k / n)) / MESH as f64);
-            let light = between(picture, curve, p)?;
-            for (sum, light) in sum.iter_mut().zip(light) {
-                *sum += light;
+        let mut sums = [[0.0_f32; 3]; MESH];
+        let mut inside = [true; MESH];
+        for k in 0..n {
+            let v = (j as f64 + (k as f64 + 0.5) / n as f64) / MESH as f64;
+            let [a, b, c, d] = self.corners;
+            let (from, to) = (a.lerp(c, v), b.lerp(d, v));
+            let step = (to - from) * (1.0 / (MESH * n) as f64);
+            let mut place = from + step * 0.5;
+            for (sum, inside) in sums.iter_mut().zip(&mut inside).take(rgb.len()) {
+                for _ in 0..n {
+                    *inside &= between(picture, curve, place, sum);
+                    place = place + step;
+                }
             }
         }
-        Some(sum.map(|sum| curve.encoded(sum / (n * n) as f32)))
+        let share = 1.0 / (n * n) as f32;
+        for (i, (pixel, seen)) in rgb.iter_mut().zip(seen).enumerate() {
+            if inside[i] {
+                *pixel = sums[i].map(|sum| curve.encoded(sum * share));
+                *seen = true;
+            }
+        }
     }
 }
 
-/// Light between the four nearest pixels; None outside the picture.
-fn between(picture: &Picture, curve: Curve, p: Point) -> Option<[f32; 3]> {
+/// Adds the light between the four nearest pixels; false outside the picture.
+#[inline]
+fn between(picture: &Picture, curve: Curve, p: Point, sum: &mut [f32; 3]) -> bool {
     let (w, h) = (picture.width as usize, picture.height as usize);
     if !(p.x >= 0.0 && p.y >= 0.0 && p.x <= w as f64 && p.y <= h as f64) {
-        return None;
+        return false;
     }
-    let v = Vec2::new((p.x - 0.5).clamp(0.0, w as f64 - 1.0), (p.y - 0.5).clamp(0.0, h as f64 - 1.0));
-    let (x, y) = ((v.x as usize).min(w.saturating_sub(2)), (v.y as usize).min(h.saturating_sub(2)));
-    let (s, t) = ((v.x - x as f64) as f32, (v.y - y as f64) as f32);
+    let (across, below) = ((p.x - 0.5).clamp(0.0, w as f64 - 1.0), (p.y - 0.5).clamp(0.0, h as f64 - 1.0));
+    let (x, y) = ((across as usize).min(w.saturating_sub(2)), (below as usize).min(h.saturating_sub(2)));
+    let (s, t) = ((across - x as f64) as f32, (below - y as f64) as f32);
     let (right, down) = (usize::from(w > 1), if h > 1 { w } else { 0 });
-    let at = y * w + x;
-    let (a, b) = (picture.rgb.get(at)?, picture.rgb.get(at + right)?);
-    let (c, d) = (picture.rgb.get(at + down)?, picture.rgb.get(at + down + right)?);
-    Some([0, 1, 2].map(|i| {
-        let [a, b, c, d] = [a, b, c, d].map(|pixel| curve.light_of(pixel[i]));
+    let (upper, lower) = (y * w + x, y * w + x + down);
+    let pixels = (
+        picture.rgb.get(upper),
+        picture.rgb.get(upper + right),
+        picture.rgb.get(lower),
+        picture.rgb.get(lower + right),
+    );
+    let (Some(a), Some(b), Some(c), Some(d)) = pixels else { return false };
+    for (channel, sum) in sum.iter_mut().enumerate() {
+        let (a, b) = (curve.light_of(a[channel]), curve.light_of(b[channel]));
+        let (c, d) = (curve.light_of(c[channel]), curve.light_of(d[channel]));
         let (upper, lower) = (a + (b - a) * s, c + (d - c) * s);
-        upper + (lower - upper) * t
-    }))
+        *sum += upper + (lower - upper) * t;
+    }
+    true
 }

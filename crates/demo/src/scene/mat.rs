@@ -13,6 +13,7 @@ pub(super) struct Mat {
     pub(super) colour: Srgb,
     light: Light,
     grid: Option<Grid>,
+    grained: bool,
     /// How bright each cell of a tile is, about 1.
     tile: Vec<f32>,
 }
@@ -76,12 +77,13 @@ impl Mat {
             Kind::Grained => Noise::stretched(dice.bits(), size, [6.0, 0.3], 4),
             Kind::Plain | Kind::Gridded(_) => Noise::new(dice.bits(), size, 0.08, 1),
         };
-        let (soft_by, grain_by) = if kind == Kind::Grained { (0.05, 0.25) } else { (0.03, 0.03) };
+        let grained = kind == Kind::Grained;
+        let (soft_by, grain_by) = if grained { (0.05, 0.25) } else { (0.03, 0.03) };
         let cell = |i: usize| {
             let (x, y) = ((i % TILE) as f64 / CELLS_PER_IN, (i / TILE) as f64 / CELLS_PER_IN);
             (1.0 + soft_by * soft.at(x, y) + grain_by * grain.at(x, y)) as f32
         };
-        Self { colour, light: light_of(colour), grid, tile: (0..TILE * TILE).map(cell).collect() }
+        Self { colour, light: light_of(colour), grid, grained, tile: (0..TILE * TILE).map(cell).collect() }
     }
 
     /// The light of a place.
@@ -89,6 +91,14 @@ impl Mat {
         let light = self.grid.as_ref().filter(|grid| grid.line_at(p)).map_or(self.light, |grid| grid.light);
         let bright = self.bright(p);
         light.map(|part| part * bright)
+    }
+
+    /// The light at `middle`, which is the mean of `places` close around it; none where it changes
+    /// from one to the next, as with grain or with a line that runs through.
+    pub(super) fn even_at(&self, middle: Point, mut places: impl Iterator<Item = Point>) -> Option<Light> {
+        let uneven = self.grained || self.grid.as_ref().is_some_and(|grid| places.any(|p| grid.line_at(p)));
+        let bright = self.bright(middle);
+        (!uneven).then(|| self.light.map(|part| part * bright))
     }
 
     /// How bright the tile is here, blended between four cells.
@@ -109,8 +119,13 @@ impl Mat {
 
 impl Grid {
     fn line_at(&self, p: Point) -> bool {
-        let off = |at: f64, step: f64| (at - (at / step).round() * step).abs();
+        let off = |at: f64, step: f64| (at - nearest(at / step) * step).abs();
         let near = |step: f64, width: f64| off(p.x, step).min(off(p.y, step)) < width / 2.0;
         near(1.0, self.width_in) || near(self.between, self.width_in * 0.5)
     }
+}
+
+/// The nearest whole number, of places that are no farther than a table is wide.
+fn nearest(at: f64) -> f64 {
+    f64::from((at + 0.5_f64.copysign(at)) as i32)
 }

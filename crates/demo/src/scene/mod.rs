@@ -162,7 +162,8 @@ fn taken(setting: Setting, seed: u64, dice: &mut Dice) -> Scene {
         Drawn::All => render::Part::All,
         Drawn::Cards => render::Part::round(&there.iter().map(|card| card.corners_px).collect::<Vec<_>>()),
     };
-    let picture = sensor::expose(render::render(&camera, &scenery, &part), &shot, &part, dice.bits() ^ seed);
+    let light = render::render(&camera, &scenery, &part);
+    let picture = sensor::expose(light, &shot, &part, dice.bits() ^ seed);
     Scene {
         picture,
         truth: Truth { camera, shot, mat: mat_colour, card_side_in, cards: there, cloths, piece },

@@ -1,11 +1,11 @@
 //! The light that comes through the lens, before blur and sensor: the mean over each pixel.
 //!
-//! Pixels near a line across which the light jumps take [`FINE`] samples, others a few; samples lie
-//! on a lattice whose rows and columns are all different, so that even an upright edge is seen to
-//! a sixty-fourth of a pixel.
+//! Pixels near a line across which the light jumps take [`FINE`] samples, others a few, of which is
+//! asked once what covers them all; samples lie on a lattice whose rows and columns are all
+//! different, so that even an upright edge is seen to a sixty-fourth of a pixel.
 
 use super::camera::Camera;
-use super::scenery::Scenery;
+use super::scenery::{Scenery, mean};
 use super::texture::Light;
 use plane::{Point, Vec2};
 
@@ -79,7 +79,8 @@ pub(super) fn render(camera: &Camera, scenery: &Scenery, part: &Part) -> Vec<Lig
                     *pixel = BEYOND;
                     continue;
                 };
-                *pixel = mean(scenery, [a, b, c, d], if sharp[column] { &fine } else { &plain });
+                let sharp = sharp[column];
+                *pixel = light(scenery, [a, b, c, d], if sharp { &fine } else { &plain }, sharp);
             }
             upper = lower;
         }
@@ -118,15 +119,11 @@ fn samples([count, step]: [u32; 2]) -> Vec<[f64; 2]> {
     (0..count).map(|i| [place(i), place(i * step + i * step / count * (step & 1 ^ 1))]).collect()
 }
 
-fn mean(scenery: &Scenery, [a, b, c, d]: [Point; 4], samples: &[[f64; 2]]) -> Light {
-    let mut sum = [0.0; 3];
-    for &[right, down] in samples {
-        let found = scenery.at(a.lerp(b, right).lerp(c.lerp(d, right), down));
-        for (total, part) in sum.iter_mut().zip(found) {
-            *total += part;
-        }
-    }
-    sum.map(|total| total / samples.len() as f32)
+/// The mean light of a pixel with such corners.
+fn light(scenery: &Scenery, [a, b, c, d]: [Point; 4], samples: &[[f64; 2]], sharp: bool) -> Light {
+    let place = |right: f64, down: f64| a.lerp(b, right).lerp(c.lerp(d, right), down);
+    let places = samples.iter().map(|&[right, down]| place(right, down));
+    if sharp { mean(places.map(|p| scenery.at(p))) } else { scenery.mean_of_one(place(0.5, 0.5), places) }
 }
 
 /// The pixels within about one of a line across which the light jumps.
@@ -154,7 +151,78 @@ fn near_edges(camera: &Camera, scenery: &Scenery) -> Vec<bool> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::camera::Stand;
+    use super::super::card::Card;
+    use super::super::mat::{MATS, Mat};
+    use super::super::relief::{Falls, Relief};
+    use super::super::scenery::Thing;
+    use super::super::texture::Texture;
     use super::*;
+    use crate::dice::Dice;
+    use crate::print::prints;
+    use plane::{Pose, Region, Turn};
+    use std::sync::Arc;
+
+    /// Light is rounded to bytes in steps of its root: less than half of one.
+    const HALF_A_BYTE: f32 = 0.002;
+
+    #[test]
+    fn where_no_edge_runs_a_pixel_asked_at_once_is_what_it_is_place_by_place() {
+        let stand = Stand {
+            target: Point::new(1.5, 1.0),
+            pixels_per_in: 70.0,
+            tilt_deg: 20.0,
+            from_deg: 40.0,
+            roll_deg: 3.0,
+            focal: 0.9,
+            size_px: [360, 270],
+            off_px: [0.0; 2],
+            bend: 0.02,
+            second: 0.0,
+            tangential: [0.0; 2],
+        };
+        let camera = Camera::new(stand);
+        let lies = |x, y| Pose::new(Turn::from_degrees(25.0), Vec2::new(x, y));
+        for ((colour, kind), _) in MATS {
+            let mut dice = Dice::new(3, 0);
+            let texture = Arc::new(Texture::of(&prints(0)[5]));
+            let cloth = Thing::Cloth {
+                outline: Region::rectangle(1.6, 1.6).moved(lies(0.0, 0.0)),
+                texture,
+                to_print: lies(0.2, 0.3),
+            };
+            let card = Card {
+                no: 17,
+                side_in: 1.2,
+                pose: lies(2.2, 0.8),
+                pattern: [[true, true, false, true, false, false, true, true]; 8],
+                paper: [0.87; 3],
+                ink: [0.04; 3],
+            };
+            let things = vec![cloth, Thing::Card(Box::new(card))];
+            let falls = Falls { dark: 0.35, by: Vec2::new(0.05, 0.0), soft_in: 0.03, waves: 0.1 };
+            let relief = Relief::new(&things, &falls, &mut dice);
+            let scenery = Scenery::new(Mat::new(colour, kind, &mut dice), things, relief);
+            let sharp = near_edges(&camera, &scenery);
+            let (samples, width) = (samples(LARGE), 360);
+            let mut held = 0;
+            for (at, _) in sharp.iter().enumerate().filter(|(_, sharp)| !**sharp).step_by(7) {
+                let (row, column) = (at / width, at % width);
+                let place = |i, j| camera.to_table(Point::new((column + i) as f64, (row + j) as f64));
+                let corners = [place(0, 0), place(1, 0), place(0, 1), place(1, 1)];
+                let at_once = light(&scenery, corners, &samples, false);
+                let by_place = light(&scenery, corners, &samples, true);
+                for (one, other) in at_once.iter().zip(by_place) {
+                    assert!(
+                        (one.max(0.0).sqrt() - other.max(0.0).sqrt()).abs() < HALF_A_BYTE,
+                        "{one} {other}"
+                    );
+                }
+                held += 1;
+            }
+            assert!(held > 8_000, "{held}");
+        }
+    }
 
     #[test]
     fn samples_lie_in_rows_and_columns_of_their_own() {

@@ -128,6 +128,62 @@ impl Scenery {
     }
 }
 
+/// What a small part of the table shows, where no edge runs through it.
+enum Face<'a> {
+    Cloth(&'a Texture, Pose),
+    Card(&'a Card, Pose),
+    Mat,
+    /// Threads or seams may show beside it.
+    Several,
+}
+
+impl Scenery {
+    /// What covers a place.
+    fn face(&self, p: Point) -> Face<'_> {
+        let here = self.index.at(p).iter().rev().map(|&no| &self.things[usize::from(no)]);
+        if here.clone().any(|thing| matches!(thing, Thing::Thread { .. } | Thing::Seam(_))) {
+            return Face::Several;
+        }
+        for thing in here {
+            match thing {
+                Thing::Cloth { outline, texture, to_print } if outline.contains(p) => {
+                    return Face::Cloth(texture, *to_print);
+                }
+                Thing::Card(card) if card.covers(p) => return Face::Card(card, card.pose.inverse()),
+                _ => {}
+            }
+        }
+        Face::Mat
+    }
+
+    /// The mean light of places close around `middle` with no edge between them, of which what covers
+    /// them and how the light falls are asked once.
+    pub(super) fn mean_of_one<P>(&self, middle: Point, places: P) -> Light
+    where
+        P: ExactSizeIterator<Item = Point> + Clone,
+    {
+        match self.face(middle) {
+            Face::Cloth(texture, to_print) => {
+                let mean = mean(places.map(|p| texture.at(to_print.apply(p))));
+                scaled(mean, self.relief.wave(middle))
+            }
+            Face::Card(card, to_card) => mean(places.map(|p| card.at(to_card.apply(p)))),
+            Face::Mat => match self.mat.even_at(middle, places.clone()) {
+                Some(light) => scaled(light, self.relief.shade(middle)),
+                None => mean(places.map(|p| self.at(p))),
+            },
+            Face::Several => mean(places.map(|p| self.at(p))),
+        }
+    }
+}
+
+/// The mean of some light.
+pub(super) fn mean(lights: impl ExactSizeIterator<Item = Light>) -> Light {
+    let many = lights.len() as f32;
+    let add = |sum: Light, light: Light| [sum[0] + light[0], sum[1] + light[1], sum[2] + light[2]];
+    lights.fold([0.0; 3], add).map(|sum| sum / many)
+}
+
 fn scaled(light: Light, by: f64) -> Light {
     light.map(|part| part * by as f32)
 }

@@ -5,6 +5,7 @@ use crate::matching::{lies_on, matched, outline_distance};
 use crate::rigid::rigid;
 use demo::scene::{ClothThere, Scene, Truth};
 use plane::{Point, Pose, Region};
+use serde::{Deserialize, Serialize};
 use std::time::Instant;
 use vision::{Card, Flat, Flattening, Found};
 
@@ -18,7 +19,7 @@ const PLACES: usize = 7;
 const EDGE: f64 = 0.04;
 
 /// What came of a scene.
-#[derive(Debug, Default)]
+#[derive(Debug, Default, Serialize, Deserialize)]
 pub(crate) struct Judged {
     pub(crate) seed: u64,
     pub(crate) tilt_deg: f64,
@@ -36,6 +37,9 @@ pub(crate) struct Judged {
     /// Lengths over the whole picture, and among what lies there.
     pub(crate) whole: Option<Lengths>,
     pub(crate) among: Option<Lengths>,
+    /// Lengths where the map says that it holds, and in what share of the picture it says so.
+    pub(crate) held: Option<Lengths>,
+    pub(crate) holds_share: f64,
     /// Scraps wholly in the picture.
     pub(crate) there: usize,
     /// Those of them that were found.
@@ -49,14 +53,14 @@ pub(crate) struct Judged {
 }
 
 /// Errors of lengths as shares of them.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 pub(crate) struct Lengths {
     pub(crate) rms: f64,
     pub(crate) worst: f64,
 }
 
 /// A scrap that was found, against the truth.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub(crate) struct FoundScrap {
     /// Root mean square distance of the outlines, in inches.
     pub(crate) off_in: f64,
@@ -177,7 +181,11 @@ fn lengths(truth: &Truth, map: &Flattening, judged: &mut Judged) -> Option<Pose>
     let at = |k: usize, length: f64| length * (EDGE + (1.0 - 2.0 * EDGE) * k as f64 / (PLACES - 1) as f64);
     let grid = (0..PLACES * PLACES).map(|i| Point::new(at(i % PLACES, width), at(i / PLACES, height)));
     let enough = |px: &Point| truth.camera.least_pixels_per_in(truth.camera.to_table(*px)) > 20.0;
-    judged.whole = spread(&grid.filter(enough).map(on_both).collect::<Vec<_>>());
+    let grid: Vec<Point> = grid.filter(enough).collect();
+    judged.whole = spread(&grid.iter().copied().map(on_both).collect::<Vec<_>>());
+    let held = grid.into_iter().filter(|px| map.holds_at(*px));
+    judged.held = spread(&held.map(on_both).collect::<Vec<_>>());
+    judged.holds_share = map.share_that_holds();
     let corners = truth.cloths.iter().filter(|cloth| !cloth.cut_off).flat_map(|cloth| &cloth.outline.outer);
     let cloth = corners.map(|p| on_both(truth.camera.to_picture(*p)));
     judged.among = spread(&cloth.chain(pairs.iter().copied()).collect::<Vec<_>>());

@@ -3,6 +3,7 @@
 use colour::difference;
 use demo::scene::ClothThere;
 use plane::Turn;
+use serde::{Deserialize, Serialize};
 use vision::{Look, PrintSize, Runs};
 
 /// A main colour of a print has at least this share.
@@ -11,7 +12,7 @@ const MAIN: f64 = 0.1;
 const SOLID: f64 = 0.06;
 
 /// A look against the truth.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub(crate) struct LookJudged {
     /// The print's name.
     pub(crate) print: String,

@@ -7,9 +7,13 @@
 //! comes out is held against what was rendered (`demo::scene` says how scenes are distributed). With
 //! `piece`, half-made pieces are photographed instead of scraps, and only their outline is judged.
 //! Nothing is timed against a limit; the times are those of the machine it runs on.
+//!
+//! The figures of each scene are kept (`kept`): a run that was stopped goes on when it is started again. A
+//! program that was built from other source starts anew.
 
 mod curve;
 mod judge;
+mod kept;
 mod looks;
 mod matching;
 mod rigid;
@@ -17,6 +21,7 @@ mod words;
 
 use demo::scene::{REPORT_SEEDS, Recipe, Scene, TUNING_SEEDS, cards_scene, piece_scene, scene};
 use judge::{Judged, judge};
+use kept::Kept;
 use vision::cards::pattern;
 
 fn main() {
@@ -32,8 +37,21 @@ fn main() {
         if piece { "pieces" } else { "scraps" },
         seeds.start
     );
+    let things = match (piece, says("lengths")) {
+        (true, _) => "piece",
+        (_, true) => "lengths",
+        _ => "scraps",
+    };
+    let whose = if says("tuning") { "tuning" } else { "report" };
+    let kind = format!("{}-{things}-{whose}", recipe.name);
+    let mut kept = Kept::open(&kind).expect("figures can be kept beside the program");
+    println!("{}", kept.words());
     let mut all: Vec<Judged> = Vec::new();
     for seed in seeds.take(count) {
+        if let Some(judged) = kept.take(seed) {
+            all.push(judged);
+            continue;
+        }
         let rendered = if piece {
             half_made(&recipe, seed)
         } else if says("lengths") {
@@ -46,6 +64,7 @@ fn main() {
             continue;
         };
         let judged = judge(seed, &rendered, says("lengths"));
+        kept.keep(&judged).expect("figures can be kept beside the program");
         if says("each") {
             println!("{}", words::line(&judged));
         }

@@ -1,6 +1,6 @@
 //! The report: one line a scene if asked for, then the tables.
 
-use crate::curve::{at_share, print};
+use crate::curve::{at_share, curves};
 use crate::judge::{FoundScrap, Judged, Lengths};
 use crate::looks::LookJudged;
 use std::collections::BTreeMap;
@@ -36,34 +36,7 @@ pub(crate) fn report(all: &[Judged]) {
     outlines(all);
     looks(all);
     times(all);
-    println!("\n| by | scenes | worst length error among cloth, median | nine of ten |\n|---|---|---|---|");
-    over(all, |judged| judged.among.map(|lengths| lengths.worst).into_iter().collect());
-    println!("\n| by | scraps | outline off, inches, median | nine of ten |\n|---|---|---|---|");
-    over(all, |judged| judged.found.iter().map(|scrap| scrap.off_in).collect());
-    println!("\n| by | scraps | colour off, CIEDE2000, median | nine of ten |\n|---|---|---|---|");
-    over(all, |judged| {
-        judged
-            .found
-            .iter()
-            .filter_map(|scrap| scrap.look.as_ref())
-            .flat_map(|look| look.shades.clone())
-            .collect()
-    });
-    println!("\n| by | scenes | share found, median | nine of ten |\n|---|---|---|---|");
-    over(all, |judged| {
-        (judged.there > 0).then(|| judged.found.len() as f64 / judged.there as f64).into_iter().collect()
-    });
-}
-
-/// A figure over tilt, blur and bend.
-fn over(all: &[Judged], of: impl Fn(&Judged) -> Vec<f64>) {
-    let series = |x: fn(&Judged) -> f64| -> Vec<(f64, f64)> {
-        all.iter().flat_map(|judged| of(judged).into_iter().map(move |y| (x(judged), y))).collect()
-    };
-    print("tilt", &[0.0, 10.0, 20.0, 30.0, 35.0, 45.0, 60.0], &series(|judged| judged.tilt_deg));
-    print("blur", &[0.0, 0.75, 1.0, 1.25, 1.5, 2.5, 5.0], &series(|judged| judged.blur_px));
-    print("bend in r²", &[-0.1, -0.03, -0.01, 0.01, 0.03, 0.1], &series(|judged| judged.bend));
-    print("bend in r⁴, either way", &[0.0, 0.003, 0.006, 0.01, 0.03], &series(|judged| judged.second.abs()));
+    curves(all);
 }
 
 fn row(name: &str, value: impl std::fmt::Display) {
@@ -86,8 +59,14 @@ fn cards_and_lengths(all: &[Judged]) {
     row("corners off, root mean square, pixels", format!("{:.3}", square.sqrt()));
     row("corners off, worst, pixels", format!("{:.2}", at_share(&corners, 1.0).unwrap_or(f64::NAN)));
     type Of = fn(&Judged) -> Option<Lengths>;
-    let fields: [(&str, Of); 2] =
-        [("over the whole picture", |j| j.whole), ("among cloth and cards", |j| j.among)];
+    let fields: [(&str, Of); 3] = [
+        ("over the whole picture", |j| j.whole),
+        ("where the map says that it holds", |j| j.held),
+        ("among cloth and cards", |j| j.among),
+    ];
+    let holds: Vec<f64> = all.iter().filter(|j| j.whole.is_some()).map(|j| j.holds_share).collect();
+    row("share of the picture where it says so, median", percent(at_share(&holds, 0.5)));
+    row("share of the picture where it says so, one of ten has less", percent(at_share(&holds, 0.1)));
     for (name, of) in fields {
         let lengths: Vec<Lengths> = all.iter().filter_map(of).collect();
         let rms: Vec<f64> = lengths.iter().map(|l| l.rms).collect();

@@ -9,7 +9,7 @@
 use super::grey::Grey;
 use super::quad::crossing;
 use crate::flatten::homography::eliminate;
-use plane::{Point, Vec2};
+use plane::{Point, Vec2, polygon};
 
 /// An edge as a curve over the line from one coarse corner to the next.
 #[derive(Clone, Copy, Debug)]
@@ -28,6 +28,8 @@ pub(super) struct Refined {
     pub(super) corners: [Point; 4],
     /// Standard deviation of the blur across the edges, in pixels.
     pub(super) blur_px: f64,
+    /// The same where it reaches farther than the profiles do.
+    pub(super) far_blur_px: f64,
     /// How far single profiles lie off the edge's curve: standard deviation in pixels.
     pub(super) rough_px: f64,
     /// Light of the white margin and of the black border, 0 to 1.
@@ -76,16 +78,27 @@ impl Edge {
         (p - self.from).dot(self.along) / self.half
     }
 
+    /// How many profiles are read.
+    fn places(&self) -> usize {
+        ((self.half * 2.0) as usize).clamp(12, 160)
+    }
+
     /// Reads the profiles within `reach` pixels of the curve.
-    fn profiles(&self, grey: &Grey, how: How) -> Vec<Profile> {
-        let How { reach, step, .. } = how;
-        let many = ((self.half * 2.0) as usize).clamp(12, 160);
+    fn profiles(&self, grey: &Grey, how: How<'_>) -> Vec<Profile> {
+        let How { reach, step, shows, cell, .. } = how;
+        let many = self.places();
         let samples = (2.0 * reach / step).round() as usize + 1;
         let mut values = vec![0.0; samples];
         let mut profiles = Vec::with_capacity(many);
         for i in 0..many {
             let t = -0.9 + 1.8 * (i as f64 + 0.5) / many as f64;
             let middle = self.at(t);
+            // The middle of the border, and a little farther along it.
+            let border =
+                [-0.3, 0.3].map(|along| middle - self.out * (0.5 * cell) + self.along * (along * cell));
+            if shows.is_some_and(|shows| !border.iter().all(|p| polygon::contains(shows, *p))) {
+                continue;
+            }
             let read = values.iter_mut().enumerate().all(|(k, value)| {
                 let p = middle + self.out * (k as f64 * step - reach);
                 grey.light(p.x, p.y).map(|light| *value = light).is_some()
@@ -100,15 +113,15 @@ impl Edge {
 
 impl Profile {
     /// By the steepest rise, wherever else the light may change nearby.
-    fn steepest(t: f64, curve: f64, values: &[f64], how: How) -> Self {
+    fn steepest(t: f64, curve: f64, values: &[f64], how: How<'_>) -> Self {
         let rise = |k: usize| values[k + 2] - values[k];
         let best = (0..values.len() - 2).max_by(|a, b| rise(*a).total_cmp(&rise(*b))).unwrap_or(0);
         let off = (best + 1) as f64 * how.step - how.reach;
         Self { t, off: curve + off, variance: 0.0, black: values[best], white: values[best + 2] }
     }
 
-    fn of(t: f64, curve: f64, values: &[f64], how: How) -> Self {
-        let How { reach, step, steepest } = how;
+    fn of(t: f64, curve: f64, values: &[f64], how: How<'_>) -> Self {
+        let How { reach, step, steepest, .. } = how;
         let n = values.len();
         if steepest {
             return Self::steepest(t, curve, values, how);
@@ -130,10 +143,14 @@ impl Profile {
 /// How profiles are read: within how many pixels, how far apart, and whether the steepest rise
 /// counts (before the edge is known well) or the sum of light.
 #[derive(Clone, Copy)]
-struct How {
+struct How<'a> {
     reach: f64,
     step: f64,
     steepest: bool,
+    /// What shows of a card that is hidden in part: where its border doesn't, nothing is read.
+    shows: Option<&'a [Point]>,
+    /// Width of the border, in pixels.
+    cell: f64,
 }
 
 /// Lays a curve through profiles: three rounds of least squares with outliers weighed down; the bow
@@ -164,15 +181,20 @@ fn lay(edge: &mut Edge, profiles: &[Profile], bow_sd: f64) -> Option<f64> {
     Some(scatter)
 }
 
+/// Where an edge's end begins, and the share of its profiles that must be readable there: of all, about
+/// one in six lies in each end.
+const END: f64 = 0.6;
+const MOST_OF_END: f64 = 0.1;
+
 /// The corners again, from edges read within `reach` pixels of the coarse ones.
-fn round(grey: &Grey, corners: [Point; 4], how: How) -> Option<Refined> {
+fn round(grey: &Grey, corners: [Point; 4], how: How<'_>) -> Option<Refined> {
     let frame = (grey.width as f64).hypot(grey.height as f64) / 2.0;
     let mut edges = Vec::with_capacity(4);
     let (mut blurs, mut whites, mut blacks, mut rough) = (Vec::new(), Vec::new(), Vec::new(), 0.0_f64);
     for i in 0..4 {
         let mut edge = Edge::between(corners[i], corners[(i + 1) % 4]);
         let mut profiles = edge.profiles(grey, how);
-        let all = profiles.len();
+        let all = if how.shows.is_some() { edge.places() } else { profiles.len() };
         let step_up = median(profiles.iter().map(|p| p.white - p.black).collect());
         if step_up < 0.004 || step_up.is_nan() {
             return None;
@@ -183,6 +205,9 @@ fn round(grey: &Grey, corners: [Point; 4], how: How) -> Option<Refined> {
         }
         // A bend of a tenth over the picture, at its rim, bows a side by so much.
         let bow_sd = (edge.half * edge.half * 4.0 / (40.0 * frame)).max(0.005);
+        // Where the light of an end can't be read, a bow would run wild there.
+        let [near, far] = [-1.0, 1.0].map(|end| profiles.iter().filter(|p| p.t * end > END).count());
+        let bow_sd = if (near.min(far) as f64) < MOST_OF_END * all as f64 { bow_sd * 0.1 } else { bow_sd };
         rough += lay(&mut edge, &profiles, bow_sd)? / 4.0;
         blurs.extend(profiles.iter().map(|p| p.variance));
         whites.extend(profiles.iter().map(|p| p.white));
@@ -203,18 +228,51 @@ fn round(grey: &Grey, corners: [Point; 4], how: How) -> Option<Refined> {
         }
     }
     let blur_px = median(blurs).max(0.0).sqrt();
-    Some(Refined { corners: found, blur_px, rough_px: rough, white: median(whites), black: median(blacks) })
+    let (white, black) = (median(whites), median(blacks));
+    Some(Refined { corners: found, blur_px, far_blur_px: blur_px, rough_px: rough, white, black })
+}
+
+/// Blur from how steeply the light rises at the edges between white and ink, which sends back a
+/// twentieth of it: a step of height h rises by h over the root of 2 pi deviations.
+fn flat_blur(grey: &Grey, card: &Refined, cell: f64) -> Option<f64> {
+    let corners = card.corners;
+    let mut steepness = Vec::new();
+    for i in 0..4 {
+        let edge = Edge::between(corners[i], corners[(i + 1) % 4]);
+        for t in (-8..=8).map(|k| f64::from(k) / 10.0) {
+            let light = |out: f64| {
+                let p = edge.at(t) + edge.out * out;
+                grey.light(p.x, p.y)
+            };
+            let (inner, outer, white) = (light(-1.0)?, light(1.0)?, light(0.9 * cell)?);
+            steepness.push((outer - inner) / 2.0 / (0.95 * white));
+        }
+    }
+    let steepness = median(steepness);
+    (steepness > 0.0).then(|| 1.0 / (std::f64::consts::TAU.sqrt() * steepness))
 }
 
 /// Corners found within about `doubt` pixels, refined.
-pub(super) fn refine(grey: &Grey, corners: [Point; 4], doubt: f64) -> Option<Refined> {
+pub(super) fn refine(
+    grey: &Grey,
+    corners: [Point; 4],
+    doubt: f64,
+    shows: Option<&[Point]>,
+) -> Option<Refined> {
     let cell = (0..4).map(|i| corners[i].distance(corners[(i + 1) % 4])).fold(f64::MAX, f64::min) / 8.0;
     let reach = (2.0 * doubt + 2.0).min(0.95 * cell).max(1.5);
-    let wide = round(grey, corners, How { reach, step: 0.5, steepest: true })?;
+    let sharp = How { reach, step: 0.5, steepest: true, shows, cell };
+    let wide = round(grey, corners, sharp)?;
     let first =
-        round(grey, wide.corners, How { reach: (0.6 * cell).clamp(1.5, 4.0), step: 0.5, steepest: false })?;
+        round(grey, wide.corners, How { reach: (0.6 * cell).clamp(1.5, 4.0), steepest: false, ..sharp })?;
     // Beyond a narrow margin, or across the narrow border, the light changes again.
     let most = if cell < 6.0 { 0.6 * cell } else { 0.9 * cell };
-    let reach = (3.0 * first.blur_px + 1.0).clamp(2.0, 8.0).min(most).max(1.5);
-    round(grey, first.corners, How { reach, step: 0.5, steepest: false })
+    let needed = |blur_px: f64| 3.0 * blur_px + 1.0;
+    let reach = needed(first.blur_px).clamp(2.0, 8.0).min(most).max(1.5);
+    let mut refined = round(grey, first.corners, How { reach, steepest: false, ..sharp })?;
+    // Much blur shows in part only within that reach.
+    if needed(refined.blur_px) > reach {
+        refined.far_blur_px = refined.blur_px.max(flat_blur(grey, &refined, cell).unwrap_or(0.0));
+    }
+    Some(refined)
 }

@@ -66,19 +66,33 @@ pub fn pattern(no: u16) -> Option<[[bool; CELLS]; CELLS]> {
 }
 
 /// Which card a code read from a picture is: its number, by how many quarters it was turned, and
-/// how many cells were wrong.
-pub(crate) fn recognise(code: u64) -> Option<(u16, usize, u32)> {
-    let turned = |quarters: usize| (code << (9 * quarters) | code >> (36 - 9 * quarters)) & 0xf_ffff_ffff;
+/// how many of the cells that were read are wrong. A cell whose bit of `read` is 0 was not read; the more
+/// of these there are, the fewer wrong ones are put right, so that no more arbitrary squares pass.
+pub(crate) fn recognise(code: u64, read: u64) -> Option<(u16, usize, u32)> {
+    let turned =
+        |bits: u64, quarters: usize| (bits << (9 * quarters) | bits >> (36 - 9 * quarters)) & ALL_CELLS;
     let all = (0..4).flat_map(|quarters| (0..COUNT).map(move |no| (no, quarters)));
-    let wrong = |(no, quarters): (u16, usize)| (turned(quarters) ^ CODES[usize::from(no)]).count_ones();
+    let wrong = |(no, quarters): (u16, usize)| {
+        ((turned(code, quarters) ^ CODES[usize::from(no)]) & turned(read, quarters)).count_ones()
+    };
+    let most = match (ALL_CELLS & !read).count_ones() {
+        0 => MOST_WRONG,
+        1..=4 => 2,
+        5..=8 => 1,
+        9 | 10 => 0,
+        _ => return None,
+    };
     all.map(|card| (card.0, card.1, wrong(card)))
         .min_by_key(|(_, _, wrong)| *wrong)
-        .filter(|(_, _, wrong)| *wrong <= MOST_WRONG)
+        .filter(|(_, _, wrong)| *wrong <= most)
 }
+
+/// A bit for each cell of a code.
+pub(crate) const ALL_CELLS: u64 = 0xf_ffff_ffff;
 
 #[cfg(test)]
 mod tests {
-    use super::{CODES, COUNT, pattern, places, recognise};
+    use super::{ALL_CELLS, CODES, COUNT, pattern, places, recognise};
 
     #[test]
     fn the_order_of_bits_is_the_published_one() {
@@ -109,8 +123,20 @@ mod tests {
 
     #[test]
     fn three_wrong_cells_are_put_right_and_four_are_not() {
-        assert_eq!(recognise(CODES[7] ^ 0b1_0010_0001), Some((7, 0, 3)));
-        assert_eq!(recognise(CODES[7] ^ 0b11_0010_0001), None);
+        assert_eq!(recognise(CODES[7] ^ 0b1_0010_0001, ALL_CELLS), Some((7, 0, 3)));
+        assert_eq!(recognise(CODES[7] ^ 0b11_0010_0001, ALL_CELLS), None);
         assert!(pattern(COUNT).is_none());
+    }
+
+    #[test]
+    fn cells_that_were_not_read_are_made_up_for_up_to_ten() {
+        // The last ten were not read, and read as anything.
+        let read = ALL_CELLS & !0x3ff;
+        assert_eq!(recognise(CODES[9] ^ 0x2a5, read), Some((9, 0, 0)));
+        assert_eq!(recognise(CODES[9] ^ 0x2a5 ^ 1 << 20, read), None);
+        assert_eq!(recognise(CODES[9], read & !(1 << 30)), None);
+        // A quarter of the card at another turn.
+        let turned = |bits: u64| (bits << 9 | bits >> 27) & ALL_CELLS;
+        assert_eq!(recognise(turned(CODES[9]) ^ 0b1_0001, ALL_CELLS & !0xf), Some((9, 3, 1)));
     }
 }

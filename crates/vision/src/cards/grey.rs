@@ -42,6 +42,7 @@ impl Grey {
     }
 
     /// Light at a place in pixels, 0 to 1, between the four nearest pixels; None outside.
+    #[inline]
     pub(crate) fn light(&self, x: f64, y: f64) -> Option<f64> {
         let (x, y) = (x - 0.5, y - 0.5);
         if !(x >= 0.0 && y >= 0.0) {

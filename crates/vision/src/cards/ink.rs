@@ -5,6 +5,7 @@
 //! lie behind it, must be one cell from the outer. If the border looks wider by so much, then the
 //! square's outer edges lie too far out by half of it.
 
+use super::Sighting;
 use super::family::{CELLS, pattern};
 use super::grey::Grey;
 use super::read::{Reading, SQUARE};
@@ -114,10 +115,15 @@ fn shrunk(corners: [Point; 4], swollen_px: f64) -> Option<[Point; 4]> {
 const ALIKE_PX: f64 = 0.06;
 const ALIKE_BLURS: f64 = 0.04;
 
+/// A reading this far from that of two or more others, in pixels, is of a lamp's reflection, which
+/// bends the corners too.
+const UNLIKE_PX: f64 = 0.25;
+
 /// Puts the corners of all cards right, by what was read of each. One ink and one camera made them all:
-/// what they say together is surer than what each says, and serves cards that say nothing. Only a
-/// card that says something else is believed alone.
-pub(super) fn put_right(cards: Vec<(Card, Option<f64>)>) -> Vec<Card> {
+/// what they say together is surer than what each says, and serves cards that say nothing. A card that
+/// says something else is believed alone; if it says something quite else than the others, its corners
+/// can't be believed, and it is only named.
+pub(super) fn put_right(cards: Vec<(Card, Option<f64>)>) -> (Vec<Card>, Vec<Sighting>) {
     let told: Vec<f64> = cards.iter().filter_map(|(_, swollen)| *swollen).collect();
     let middle = median(&mut told.clone());
     let alike = |card: &Card, swollen: f64| {
@@ -126,6 +132,11 @@ pub(super) fn put_right(cards: Vec<(Card, Option<f64>)>) -> Vec<Card> {
     let agreed = cards.iter().filter_map(|(card, swollen)| swollen.filter(|s| alike(card, *s)));
     let (sum, count) = agreed.fold((0.0, 0.0), |(sum, count), s| (sum + s, count + 1.0));
     let common = if count > 0.0 { sum / count } else { 0.0 };
+    let unlike = |(_, swollen): &(Card, Option<f64>)| {
+        count >= 2.0 && swollen.is_some_and(|s| (s - common).abs() > UNLIKE_PX)
+    };
+    let (unlike, cards): (Vec<_>, Vec<_>) = cards.into_iter().partition(unlike);
+    let named = |(card, _): (Card, Option<f64>)| Sighting { no: card.no, at_px: card.middle() };
     let right = |(mut card, swollen): (Card, Option<f64>)| {
         let own = swollen.filter(|s| !alike(&card, *s)).unwrap_or(common);
         if let Some(corners) = shrunk(card.corners, own) {
@@ -133,5 +144,5 @@ pub(super) fn put_right(cards: Vec<(Card, Option<f64>)>) -> Vec<Card> {
         }
         card
     };
-    cards.into_iter().map(right).collect()
+    (cards.into_iter().map(right).collect(), unlike.into_iter().map(named).collect())
 }

@@ -3,7 +3,7 @@
 use super::family::{self, CELLS};
 use super::grey::Grey;
 use crate::flatten::homography::Homography;
-use plane::Point;
+use plane::{Point, polygon};
 
 /// What a reading gave.
 pub(super) struct Reading {
@@ -12,6 +12,9 @@ pub(super) struct Reading {
     pub(super) corners: [Point; 4],
     pub(super) wrong: u32,
 }
+
+/// Of a card that is hidden in part a cell counts whose middle shows with so much around it, in cells.
+const ABOUT: f64 = 0.3;
 
 /// Share of the border's cells that must be black.
 const BORDER: f64 = 0.85;
@@ -35,12 +38,21 @@ fn slope(samples: &[(f64, f64, f64)]) -> Option<impl Fn(f64, f64) -> f64 + use<>
 pub(super) const SQUARE: [Point; 4] =
     [Point::new(0.0, 8.0), Point::new(8.0, 8.0), Point::new(8.0, 0.0), Point::new(0.0, 0.0)];
 
-/// The card within four corners, which run anticlockwise as seen.
-pub(super) fn read(grey: &Grey, corners: [Point; 4]) -> Option<Reading> {
+/// The card within four corners, which run anticlockwise as seen. Where `shows` is told, only what lies
+/// in it is read.
+pub(super) fn read(grey: &Grey, corners: [Point; 4], shows: Option<&[Point]>) -> Option<Reading> {
     let map = Homography::through(SQUARE, corners)?;
     let light = |x: f64, y: f64| {
         let p = map.apply(Point::new(x, y))?;
-        grey.light(p.x, p.y).map(f64::sqrt)
+        let light = grey.light(p.x, p.y).map(f64::sqrt)?;
+        let Some(shows) = shows else { return Some(light) };
+        // All of the cell about it must show; the margin does where the border beside it does.
+        let (x, y) = (x.clamp(0.5, 7.5), y.clamp(0.5, 7.5));
+        let shown = [(-ABOUT, -ABOUT), (ABOUT, -ABOUT), (ABOUT, ABOUT), (-ABOUT, ABOUT)]
+            .into_iter()
+            .filter_map(|(right, down)| map.apply(Point::new(x + right, y + down)))
+            .all(|near| polygon::contains(shows, near));
+        shown.then_some(light)
     };
     let (mut white, mut black) = (Vec::new(), Vec::new());
     for i in 0..CELLS {
@@ -52,7 +64,8 @@ pub(super) fn read(grey: &Grey, corners: [Point; 4]) -> Option<Reading> {
             black.extend(light(x, y).map(|v| (x, y, v)));
         }
     }
-    if white.len() < 24 || black.len() < 32 {
+    let (least_white, least_black) = if shows.is_some() { (16, 16) } else { (24, 32) };
+    if white.len() < least_white || black.len() < least_black {
         return None;
     }
     let (white, dark) = (slope(&white)?, slope(&black)?);
@@ -64,12 +77,14 @@ pub(super) fn read(grey: &Grey, corners: [Point; 4]) -> Option<Reading> {
     if (right as f64) < BORDER * black.len() as f64 {
         return None;
     }
-    let mut code = 0_u64;
+    let (mut code, mut read) = (0_u64, 0_u64);
     for (column, row) in family::places() {
         let (x, y) = (column as f64 + 0.5, row as f64 + 0.5);
-        code = code << 1 | u64::from(light(x, y)? > middle(x, y));
+        let cell = light(x, y);
+        code = code << 1 | u64::from(cell.is_some_and(|cell| cell > middle(x, y)));
+        read = read << 1 | u64::from(cell.is_some());
     }
-    let (no, quarters, wrong) = family::recognise(code)?;
+    let (no, quarters, wrong) = family::recognise(code, read)?;
     let corners = [0, 1, 2, 3].map(|i| corners[(i + 4 - quarters) % 4]);
     Some(Reading { no, corners, wrong })
 }

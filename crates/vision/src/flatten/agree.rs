@@ -44,6 +44,14 @@ fn fit(cards: &[[Point; 4]], members: &[usize], frame: &Frame, side: f64, rounds
         .map(|(_, l)| l)
 }
 
+/// How far the worst corner lies off when all cards are made to lie on one table, in pixels.
+pub(super) fn worst_of_all(cards: &[[Point; 4]], frame: &Frame, side: f64) -> Option<f64> {
+    let all: Vec<usize> = (0..cards.len()).collect();
+    let layout = fit(cards, &all, frame, side, 12)?;
+    let offs = cards.iter().map(|card| distance(&layout, card, frame, side));
+    offs.collect::<Option<Vec<_>>>().map(|offs| offs.into_iter().fold(0.0, f64::max))
+}
+
 /// A card's corners on the table of a layout.
 fn on_table(layout: &Layout, card: &[Point; 4], frame: &Frame) -> Option<[Point; 4]> {
     let up = layout.down.inverse()?;

@@ -30,6 +30,11 @@ pub enum WhyLeftOut {
         /// How far its corners lie off, in inches.
         off_in: f64,
     },
+    /// Its edges are smeared where others' aren't.
+    Blurred {
+        /// Its blur: standard deviation in pixels.
+        blur_px: f64,
+    },
 }
 
 /// A card that was left out.
@@ -101,6 +106,16 @@ impl Flattening {
         let others = (0..cards.len()).filter(|i| !agreed.members.contains(i));
         map.left_out = others.map(|i| map.left(layout, &cards[i], side_in)).collect();
         Some(map)
+    }
+
+    /// Names cards that were too blurred to be asked.
+    pub(super) fn leave_out_blurred(&mut self, cards: &[Card]) {
+        let named = |card: &Card| LeftOut {
+            no: card.no,
+            at_px: card.middle(),
+            why: WhyLeftOut::Blurred { blur_px: card.blur_px },
+        };
+        self.left_out.extend(cards.iter().map(named));
     }
 
     /// Brings the table under the picture's middle, and up where it is up there.

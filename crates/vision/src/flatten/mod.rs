@@ -11,6 +11,7 @@ pub(crate) mod homography;
 mod lens;
 mod map;
 mod problem;
+mod sizes;
 mod start;
 mod trust;
 
@@ -47,20 +48,33 @@ pub fn flatten(cards: &[Card], side_in: f64, size_px: [u32; 2]) -> Result<Flatte
     let sound = |card: &&Card| card.corners.iter().all(|p| p.is_finite());
     let cards: Vec<Card> = cards.iter().filter(sound).copied().collect();
     check_light(&cards, side_in)?;
+    let (cards, blurred): (Vec<Card>, Vec<Card>) =
+        cards.into_iter().partition(|card| sharpness(card) <= MOST_BLUR);
     let frame = Frame::of(size_px);
     let corners: Vec<[Point; 4]> = cards.iter().map(|card| card.corners).collect();
-    let not_flat =
-        || FlattenProblem::NotFlat { cards: cards.len(), off_px: worst(&corners, &frame, side_in) };
+    let not_flat = || match sizes::of_two(&corners, &frame, side_in) {
+        Some(other_in) => FlattenProblem::TwoSizes { here: 1, side_in, there: 1, other_in },
+        None => FlattenProblem::NotFlat { cards: cards.len(), off_px: worst(&corners, &frame, side_in) },
+    };
     let agreed = agree::agree(&corners, &frame, side_in).ok_or_else(not_flat)?;
-    let map = Flattening::new(&cards, &agreed, frame, side_in, size_px).ok_or_else(not_flat)?;
-    check_sizes(&map, side_in, cards.len())?;
-    if cards.len() > 1 && agreed.members.len() < 2 {
+    let mut map = Flattening::new(&cards, &agreed, frame, side_in, size_px).ok_or_else(not_flat)?;
+    sizes::check(&map, side_in, cards.len())?;
+    // Where as many don't agree, nothing says which of them lie flat.
+    let too_few =
+        if cards.len() > 3 { agreed.members.len() * 2 <= cards.len() } else { agreed.members.len() < 2 };
+    if cards.len() > 1 && too_few {
         return Err(not_flat());
     }
     if map.tilt_deg() > STEEPEST_DEG {
         return Err(FlattenProblem::TooSteep { tilt_deg: map.tilt_deg(), most_deg: STEEPEST_DEG });
     }
+    map.leave_out_blurred(&blurred);
     Ok(map)
+}
+
+/// A card's blur as a share of its cells.
+fn sharpness(card: &Card) -> f64 {
+    card.blur_px / (card.side_px() / 8.0)
 }
 
 /// How far corners lie off when all cards are taken as they are.
@@ -90,30 +104,8 @@ fn check_light(cards: &[Card], side_in: f64) -> Result<(), FlattenProblem> {
     if per_in < FEWEST_PER_IN {
         return Err(FlattenProblem::TooFar { per_in, least: FEWEST_PER_IN });
     }
-    if least(&|card| card.blur_px / (card.side_px() / 8.0)) > MOST_BLUR {
+    if least(&sharpness) > MOST_BLUR {
         return Err(FlattenProblem::TooBlurred { blur_px: least(&|card| card.blur_px) });
-    }
-    Ok(())
-}
-
-/// Two printings lie together when as many others fit one other side.
-fn check_sizes(map: &Flattening, side_in: f64, all: usize) -> Result<(), FlattenProblem> {
-    let others: Vec<f64> = map
-        .left_out()
-        .iter()
-        .filter_map(|out| match out.why {
-            WhyLeftOut::OtherSide { side_in } => Some(side_in),
-            WhyLeftOut::NotFlat { .. } => None,
-        })
-        .collect();
-    if others.len() >= 2 || (others.len() == 1 && all == 2) {
-        let other_in = others.iter().sum::<f64>() / others.len() as f64;
-        return Err(FlattenProblem::TwoSizes {
-            here: all - others.len(),
-            side_in,
-            there: others.len(),
-            other_in,
-        });
     }
     Ok(())
 }

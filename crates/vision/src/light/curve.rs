@@ -26,17 +26,20 @@ impl Curve {
     }
 
     /// Light of a screen number, 0 to 1.
+    #[inline]
     pub(crate) fn light_of(self, value: u8) -> f32 {
         self.light[usize::from(value)]
     }
 
     /// The screen number of some light, cut off at 0 and 1.
+    #[inline]
     pub(crate) fn encoded(self, light: f32) -> u8 {
         self.back[(light.clamp(0.0, 1.0) * STEPS as f32 + 0.5) as usize]
     }
 }
 
 /// Light of a screen number, 0 to 1.
+#[inline]
 pub(crate) fn light_of(value: u8) -> f32 {
     LIGHT[usize::from(value)]
 }

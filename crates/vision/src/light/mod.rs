@@ -171,8 +171,10 @@ impl Light {
             self.paper_at(inch).map(|light| (PAPER / light.max(1e-3)).clamp(0.05, 40.0) as f32)
         };
         in_rows(&mut flat.picture.rgb, width, |y, row| {
+            let mut to = gain(0, y);
             for (part, pixels) in row.chunks_mut(STEP).enumerate() {
-                let (from, to) = (gain(part * STEP, y), gain((part + 1) * STEP, y));
+                let from = to;
+                to = gain((part + 1) * STEP, y);
                 for (i, pixel) in pixels.iter_mut().enumerate() {
                     let share = i as f32 / STEP as f32;
                     for (channel, value) in pixel.iter_mut().enumerate() {

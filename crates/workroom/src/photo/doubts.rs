@@ -84,6 +84,9 @@ pub(super) fn why_left_out(why: WhyLeftOut) -> String {
                 64.0 * off_in
             )
         }
+        WhyLeftOut::Blurred { blur_px } => {
+            format!("its edges are smeared over {blur_px:.1} pixels, more than the others'")
+        }
         WhyLeftOut::NotFlat { .. } => "it is curled, half covered, or not flat".to_owned(),
     }
 }

@@ -130,6 +130,11 @@ impl PhotoMeasured {
             at_px: out.at_px,
             why: doubts::why_left_out(out.why),
         };
+        let hidden = |seen: &vision::cards::Sighting| CardUnused {
+            no: seen.no,
+            at_px: seen.at_px,
+            why: "too much of it is covered, blurred or lit by a lamp to measure it".to_owned(),
+        };
         Ok(Self {
             name: name.to_owned(),
             hash: hash_of(bytes),
@@ -141,7 +146,7 @@ impl PhotoMeasured {
             tilt_deg: map.tilt_deg(),
             pixels_per_in: source.pixels_per_in(),
             cards: map.used().iter().map(seen).collect(),
-            left_out: map.left_out().iter().map(unused).collect(),
+            left_out: map.left_out().iter().map(unused).chain(source.unmeasured.iter().map(hidden)).collect(),
             cautions: doubts::cautions(&source),
             source,
         })

@@ -2,6 +2,7 @@
 
 use super::PhotoProblem;
 use std::sync::Arc;
+use vision::cards::Sighting;
 use vision::{Card, Flat, Flattening, Light, Picture, Window, resample};
 
 /// A picture, what leads from it to the table, and the light on it. Cheap to hand on.
@@ -9,6 +10,8 @@ use vision::{Card, Flat, Flattening, Light, Picture, Window, resample};
 pub(super) struct Source {
     pub(super) picture: Arc<Picture>,
     pub(super) cards: Vec<Card>,
+    /// Cards that lie there but can't be measured.
+    pub(super) unmeasured: Vec<Sighting>,
     pub(super) map: Flattening,
     pub(super) light: Option<Light>,
 }
@@ -18,11 +21,11 @@ impl Source {
     pub(super) fn read(name: &str, bytes: &[u8], side_in: f64) -> Result<Self, PhotoProblem> {
         let picture =
             vision::decode(bytes).map_err(|why| PhotoProblem::Unreadable { name: name.to_owned(), why })?;
-        let cards = vision::find_cards(&picture);
+        let vision::cards::Seen { cards, unmeasured } = vision::see_cards(&picture);
         let map = vision::flatten(&cards, side_in, [picture.width, picture.height])
             .map_err(|why| PhotoProblem::NotMeasured { name: name.to_owned(), why })?;
         let light = vision::read_light(&picture, &map);
-        Ok(Self { picture: Arc::new(picture), cards, map, light })
+        Ok(Self { picture: Arc::new(picture), cards, unmeasured, map, light })
     }
 
     /// Pixels an inch at the picture's middle, as far as a flat of the whole is drawn: that at which
