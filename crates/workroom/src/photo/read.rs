@@ -113,15 +113,44 @@ pub struct PhotoCloth {
     pub alike: Vec<Alike>,
 }
 
+/// How far a picture has come, in order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reading {
+    /// The file is being opened.
+    Opening,
+    /// Measuring cards are being looked for.
+    Cards,
+    /// It is being flattened, and outlines looked for.
+    Outlines,
+    /// Looks are being taken.
+    Looks,
+}
+
+impl Reading {
+    /// What is being done, in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Opening => "opening the picture",
+            Self::Cards => "looking for the cards",
+            Self::Outlines => "following the outlines",
+            Self::Looks => "taking the looks",
+        }
+    }
+}
+
+/// Is told how far a picture has come.
+pub type Watch<'a> = &'a dyn Fn(Reading);
+
 impl PhotoMeasured {
     /// Reads and measures a picture.
-    pub(super) fn of(name: &str, bytes: &[u8], side_in: f64) -> Result<Self, PhotoProblem> {
+    pub(super) fn of(name: &str, bytes: &[u8], side_in: f64, watch: Watch<'_>) -> Result<Self, PhotoProblem> {
         let size = bytes.len() as u64;
         if size > MOST_PHOTO_BYTES {
             let (megabytes, most) = (size.div_ceil(1 << 20), MOST_PHOTO_BYTES >> 20);
             return Err(PhotoProblem::TooManyBytes { name: name.to_owned(), megabytes, most });
         }
-        let source = Source::read(name, bytes, side_in)?;
+        let source = Source::read(name, bytes, side_in, watch)?;
         let map = &source.map;
         let size_px = [source.picture.width, source.picture.height];
         let seen = |card: &vision::Card| CardSeen { no: card.no, corners_px: card.corners };
@@ -231,13 +260,29 @@ impl Workroom {
     /// # Errors
     /// [`PhotoProblem`]: no picture, no cards, nothing beside them; numbers that can't be meant.
     pub fn read_photo(&mut self, name: &str, bytes: &[u8], ask: &PhotoAsk) -> Asked<PhotoRead> {
+        self.read_photo_watched(name, bytes, ask, &|_| ())
+    }
+
+    /// As [`Workroom::read_photo`], telling how far it has come.
+    ///
+    /// # Errors
+    /// As [`Workroom::read_photo`].
+    pub fn read_photo_watched(
+        &mut self,
+        name: &str,
+        bytes: &[u8],
+        ask: &PhotoAsk,
+        watch: Watch<'_>,
+    ) -> Asked<PhotoRead> {
         check_per_in(ask.pixels_per_in)?;
-        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?)?;
+        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?, watch)?;
+        watch(Reading::Outlines);
         let flat = measured.source.whole();
         let found = vision::find_cloths(&flat, &measured.source.paper());
         if found.is_empty() {
             return Err(PhotoProblem::NoCloth { name: name.to_owned() }.into());
         }
+        watch(Reading::Looks);
         let looks: Vec<vision::Look> = found.iter().map(|one| vision::look(&flat, &one.outline)).collect();
         let known = Known::of(self.stash()?);
         let alike = alike(&looks);
