@@ -8,8 +8,9 @@ use super::{files, side, tell};
 use plane::Turn;
 use quilt::length::many;
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 use workroom::Workroom;
-use workroom::asks::CaughtUp;
+use workroom::asks::{CaughtUp, PatchSeen};
 use workroom::photo::{MadeOf, PhotoAsk, PhotoRead};
 use workroom::quilts::Head;
 
@@ -20,6 +21,8 @@ pub(crate) fn catch_up(arguments: &Arguments, asked: &CatchUpArgs, out: &Out) ->
     let mut room = room(arguments)?;
     let head = room.head(&asked.piece, &arguments.head)?;
     use_quilt(&mut room, &asked.piece)?;
+    // What is mistyped is told before the picture is read.
+    let said = said(&mut room, asked)?;
     let (name, bytes) = files::read(&asked.photo)?;
     let read = room.read_piece_watched(&name, &bytes, &ask, &tell::progress)?;
     let mut words = format!("{name}: the piece was found.\n");
@@ -30,7 +33,7 @@ pub(crate) fn catch_up(arguments: &Arguments, asked: &CatchUpArgs, out: &Out) ->
     let (now, mut value) = if asked.in_one {
         in_one(&mut room, &head, &read, near, asked.look, &mut words)?
     } else {
-        patches(&mut room, &head, &read, asked, &mut words)?
+        patches(&mut room, &head, &read, (&said, asked.look), &mut words)?
     };
     words += if asked.look {
         "Nothing was changed."
@@ -71,11 +74,11 @@ fn patches(
     room: &mut Workroom,
     head: &Head,
     read: &PhotoRead,
-    asked: &CatchUpArgs,
+    (said, look): (&BTreeMap<usize, MadeOf>, bool),
     words: &mut String,
 ) -> Result<(Head, Value), Refusal> {
     let seen = room.look_to_catch_up(&head.quilt, &head.name, (read, 0), None)?;
-    let made_of = made_of(room, &seen, asked)?;
+    let made_of = made_of(&seen, said)?;
     *words += &match seen.patches.len() {
         0 => "No patch is new; the outline is measured.\n".to_owned(),
         count => format!("{} new:\n", many(count, "patch is", "patches are")),
@@ -90,7 +93,7 @@ fn patches(
             MadeOf::AsFound => Value::Null,
         };
     }
-    let (now, differences) = if asked.look {
+    let (now, differences) = if look {
         (head.clone(), seen.differences.clone())
     } else {
         room.catch_up(&head.at(), read, &seen, &made_of)?
@@ -98,32 +101,15 @@ fn patches(
     for difference in &differences {
         *words += &format!("  {difference}\n");
     }
-    if !asked.look && !made_of.is_empty() {
+    if !look && !made_of.is_empty() {
         *words += &taken(room, &made_of)?;
     }
     Ok((now, value))
 }
 
-/// Of what each patch is: as said, else as it most likely is, else as it was found.
-fn made_of(room: &mut Workroom, seen: &CaughtUp, asked: &CatchUpArgs) -> Result<Vec<MadeOf>, Refusal> {
-    let likely = |patch: &workroom::asks::PatchSeen| {
-        patch.likest().map_or(MadeOf::AsFound, |guess| MadeOf::Cloth(guess.cloth))
-    };
-    let mut made_of: Vec<MadeOf> = seen.patches.iter().map(likely).collect();
-    let mut said: Vec<usize> = Vec::new();
-    let mut say = |made_of: &mut Vec<MadeOf>, no: usize, of: MadeOf| {
-        let count = made_of.len();
-        let place = made_of.get_mut(no.wrapping_sub(1)).ok_or_else(|| {
-            let why = format!("there is no patch {no} that is new; {count} were found");
-            Refusal::bad(why, "Look first: ragbag catch-up QUILT PICTURE --look numbers them.")
-        })?;
-        *place = of;
-        if said.contains(&no) {
-            return Err(Refusal::bad(format!("patch {no} is told twice"), "Say once what it is of."));
-        }
-        said.push(no);
-        Ok(())
-    };
+/// What is said of patches, by their numbers from 1.
+fn said(room: &mut Workroom, asked: &CatchUpArgs) -> Result<BTreeMap<usize, MadeOf>, Refusal> {
+    let mut all = Vec::new();
     for text in &asked.cloths {
         let wrong = || {
             let why = format!("`{text}` doesn't say which patch is of which cloth");
@@ -131,13 +117,30 @@ fn made_of(room: &mut Workroom, seen: &CaughtUp, asked: &CatchUpArgs) -> Result<
         };
         let (patch, no) = text.split_once('=').ok_or_else(wrong)?;
         let number = |part: &str| part.trim().trim_start_matches('#').parse::<u32>().map_err(|_| wrong());
-        let of = MadeOf::Cloth(cloth(room, number(no)?)?);
-        say(&mut made_of, number(patch)? as usize, of)?;
+        all.push((number(patch)? as usize, MadeOf::Cloth(cloth(room, number(no)?)?)));
     }
-    for no in &asked.as_found {
-        say(&mut made_of, *no, MadeOf::AsFound)?;
+    all.extend(asked.as_found.iter().map(|no| (*no, MadeOf::AsFound)));
+    let mut said = BTreeMap::new();
+    for (no, of) in all {
+        if said.insert(no, of).is_some() {
+            return Err(Refusal::bad(format!("patch {no} is told twice"), "Say once what it is of."));
+        }
     }
-    Ok(made_of)
+    Ok(said)
+}
+
+/// Of what each patch is: as said, else as it most likely is, else as it was found.
+fn made_of(seen: &CaughtUp, said: &BTreeMap<usize, MadeOf>) -> Result<Vec<MadeOf>, Refusal> {
+    let count = seen.patches.len();
+    if let Some(no) = said.keys().find(|no| !(1..=count).contains(*no)) {
+        let why = format!("there is no patch {no} that is new; {count} were found");
+        return Err(Refusal::bad(why, "Look first: ragbag catch-up QUILT PICTURE --look numbers them."));
+    }
+    let likely = |(no, patch): (usize, &PatchSeen)| {
+        let likest = || patch.likest().map_or(MadeOf::AsFound, |guess| MadeOf::Cloth(guess.cloth));
+        said.get(&no).copied().unwrap_or_else(likest)
+    };
+    Ok((1..).zip(&seen.patches).map(likely).collect())
 }
 
 /// That the patches are in, and of what.
