@@ -58,7 +58,7 @@ async fn what_was_sewn_since_is_seen_corrected_and_taken_in() {
     for patch in patches {
         assert!(patch["outline"].as_array().unwrap().len() >= 3);
         assert_eq!(patch["guesses"].as_array().unwrap().len(), 2);
-        assert!(patch["words"].as_str().unwrap().starts_with("on "), "{patch}");
+        assert!(patch["words"].as_str().unwrap().starts_with("sewn to "), "{patch}");
     }
     assert_eq!(faces(&shared), 1, "a look changes nothing");
 

@@ -134,7 +134,7 @@ fn patches(top: &Top, flat: &Flat, seen: &Grown, items: &[&Item]) -> Vec<PatchSe
             plane::clip_half_plane(&ring, later.seam, plane::DECISION)
         });
         let (name, earlier) = onto.get(patch.side).copied().unwrap_or_default();
-        let guesses = guesses(&vision::look(flat, &without_edges(&shows)), items);
+        let guesses = guesses(&vision::look(flat, &without_edges(&shows)), &shows, items);
         patches.push(PatchSeen {
             onto: name,
             onto_seen: earlier,
@@ -184,8 +184,8 @@ fn without_edges(ring: &[Point]) -> Region {
     Region { outer: lines.fold(ring.to_vec(), inside), holes: Vec::new() }
 }
 
-/// The cloths whose looks are likest.
-fn guesses(seen: &Look, items: &[&Item]) -> Vec<Guess> {
+/// The cloths whose looks are likest; one that is too small for what shows of the patch is less likely.
+fn guesses(seen: &Look, shows: &[Point], items: &[&Item]) -> Vec<Guess> {
     let seen = Look { runs: vision::Runs::AnyWay, ..seen.clone() };
     let guess = |item: &&Item| {
         let look = &item.came.look;
@@ -202,7 +202,7 @@ fn guesses(seen: &Look, items: &[&Item]) -> Vec<Guess> {
             cloth: item.came.id,
             no: item.no,
             name: item.came.name.clone(),
-            like: vision::same_print(&seen, &kept),
+            like: vision::same_print(&seen, &kept) * if has_room(item, shows) { 1.0 } else { NO_ROOM },
         }
     };
     let mut guesses: Vec<Guess> = items.iter().map(guess).collect();
@@ -213,4 +213,17 @@ fn guesses(seen: &Look, items: &[&Item]) -> Vec<Guess> {
     guesses.retain(|guess| print(guess).is_none_or(|print| prints.insert(print)));
     guesses.truncate(GUESSES);
     guesses
+}
+
+/// What a cloth without room for a patch counts, as a share: the ledger may be behind.
+const NO_ROOM: f64 = 0.5;
+
+/// Whether a cloth is as large and as long as a patch, so that it can have been cut from it.
+fn has_room(item: &Item, shows: &[Point]) -> bool {
+    item.now.as_ref().is_some_and(|now| {
+        let there = &now.outline;
+        now.about
+            || (there.area() >= polygon::area(shows)
+                && polygon::diameter(&there.outer) >= polygon::diameter(shows))
+    })
 }

@@ -110,7 +110,7 @@ impl PatchSeen {
     #[must_use]
     pub fn told(&self) -> String {
         let [long, deep] = self.size_in.map(|size| fraction(size, 8));
-        format!("on {}, {long} long and {deep} deep as it shows", self.side())
+        format!("sewn to {}, {long} long, {deep} deep as it shows", self.side())
     }
 }
 
