@@ -201,9 +201,11 @@ test("what was sewn on since is seen, said of which cloth, and taken in as sewn"
   const sheet = await grown(page, program);
   const first = sheet.getByRole("group", { name: "Of which cloth patch 1 is" });
   await expect(first.getByRole("radio")).toHaveCount(4);
-  await expect(first.getByRole("radio").nth(0)).toBeChecked();
-  // By keys: the next of the likest.
+  await expect(first.locator("input:checked")).toHaveCount(1);
+  // By keys: the likest, and the next.
   await first.getByRole("radio").nth(0).focus();
+  await page.keyboard.press("Space");
+  await expect(first.getByRole("radio").nth(0)).toBeChecked();
   await page.keyboard.press("ArrowRight");
   await expect(first.getByRole("radio").nth(1)).toBeChecked();
   // By hand: another cloth of the heap, and one left as it was found.
