@@ -21,6 +21,7 @@ mod problem;
 mod read;
 mod settings;
 mod source;
+mod stages;
 
 pub use catch_up::MadeOf;
 pub use clip::Clipped;
@@ -29,10 +30,9 @@ pub use from_above::FromAbove;
 pub use likeness::{Alike, Candidate};
 pub use piece::PhotoRemeasured;
 pub use problem::PhotoProblem;
-pub use read::{
-    CardSeen, CardUnused, PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead, REACH_IN, Reading, Watch,
-};
+pub use read::{CardSeen, CardUnused, PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead, REACH_IN};
 pub use settings::{PRINTED_SIDE_IN, check_side};
+pub use stages::{Reading, Watch};
 
 /// Most bytes of a photograph that are read.
 pub const MOST_PHOTO_BYTES: u64 = 64 << 20;

@@ -1,6 +1,7 @@
 //! A photograph of the piece on the table: its outline as it was really sewn.
 
-use super::read::{PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead, Reading, Watch};
+use super::read::{PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead};
+use super::stages::{Reading, Watch};
 use super::{PhotoProblem, doubts};
 use crate::asks::{Asked, Remeasured};
 use crate::quilts::{At, Head};

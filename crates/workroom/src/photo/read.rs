@@ -3,6 +3,7 @@
 use super::clip::{Clipped, PIXELS_PER_IN};
 use super::likeness::{Alike, Candidate, Known, alike};
 use super::source::Source;
+use super::stages::{Reading, Watch};
 use super::{MOST_PHOTO_BYTES, PhotoProblem, check_side, doubts, looks};
 use crate::asks::{AskError, Asked};
 use crate::pictures::hash_of;
@@ -112,35 +113,6 @@ pub struct PhotoCloth {
     /// Cloths of the same picture that look like it, likest first.
     pub alike: Vec<Alike>,
 }
-
-/// How far a picture has come, in order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Reading {
-    /// The file is being opened.
-    Opening,
-    /// Measuring cards are being looked for.
-    Cards,
-    /// It is being flattened, and outlines looked for.
-    Outlines,
-    /// Looks are being taken.
-    Looks,
-}
-
-impl Reading {
-    /// What is being done, in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Opening => "opening the picture",
-            Self::Cards => "looking for the cards",
-            Self::Outlines => "following the outlines",
-            Self::Looks => "taking the looks",
-        }
-    }
-}
-
-/// Is told how far a picture has come.
-pub type Watch<'a> = &'a dyn Fn(Reading);
 
 impl PhotoMeasured {
     /// Reads and measures a picture.

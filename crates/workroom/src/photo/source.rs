@@ -1,7 +1,7 @@
 //! A photograph as it was read, with its map to the table and its light.
 
 use super::PhotoProblem;
-use super::read::{Reading, Watch};
+use super::stages::{Reading, Watch};
 use std::sync::Arc;
 use vision::{Card, Flat, Flattening, Light, Picture, Window, resample};
 

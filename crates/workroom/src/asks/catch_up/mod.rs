@@ -74,8 +74,8 @@ pub struct CaughtUp {
     raw: Vec<Point>,
 }
 
-/// A cloth less like a patch than this is not taken for its own unless the maker says so: what a camera
-/// makes of a print has come out as low as a few hundredths for its own cloth.
+/// A cloth less like a patch than this is not taken for its own unless the maker says so. A guess: in a
+/// small rendered picture a patch's own cloth came out at 0.003, behind a stranger at 0.037.
 const LIKE_ENOUGH: f64 = 0.01;
 
 impl PatchSeen {
