@@ -64,7 +64,7 @@ impl Workroom {
                         let shows = Region { outer: patch.on_table.clone(), holes: Vec::new() };
                         let cut = to_table.apply_all(patch.cut());
                         let name = format!("as found in {}, patch {}", read.measured.name, i + 1);
-                        let (cloth, to_own) = room.enter_as_found(read, &name, cut, &shows)?;
+                        let (cloth, to_own) = room.enter_as_found(read, &name, &cut, &shows)?;
                         CutFrom { cloth, at: Some(to_table.then(to_own)) }
                     }
                     (MadeOf::Cloth(cloth), _) => CutFrom { cloth: *cloth, at: None },
@@ -109,7 +109,7 @@ impl Workroom {
         self.as_one("piece as found", true, |room| {
             let shows = Region { outer: raw.clone(), holes: Vec::new() };
             let named = format!("the piece as found in {name}");
-            let (cloth, to_own) = room.enter_as_found(read, &named, raw.clone(), &shows)?;
+            let (cloth, to_own) = room.enter_as_found(read, &named, &raw, &shows)?;
             room.lay_anew(at, cloth, to_plan.apply_all(&raw), to_plan.inverse().then(to_own))
         })
     }
@@ -120,15 +120,15 @@ impl Workroom {
         &mut self,
         read: &PhotoRead,
         name: &str,
-        cut: Vec<Point>,
+        cut: &[Point],
         shows: &Region,
     ) -> Asked<(ClothId, Pose)> {
         let source = &read.measured.source;
         let clipped = source.clipped(shows, None)?;
         let hash = self.keep_picture(&clipped.png, "png")?;
-        let (low, _) = polygon::bounds(&cut).unwrap_or_default();
+        let (low, _) = polygon::bounds(cut).unwrap_or_default();
         let to_own = Pose::carrying(Turn::NONE, low, Point::ORIGIN);
-        let outline = Region { outer: to_own.apply_all(&cut), holes: Vec::new() };
+        let outline = Region { outer: to_own.apply_all(cut), holes: Vec::new() };
         let mut cloth = NewCloth::scrap(name, outline, looks::as_cloth(&source.look(shows)));
         cloth.about = true;
         cloth.picture = Some(Picture {
