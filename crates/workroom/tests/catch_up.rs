@@ -141,8 +141,10 @@ fn new_patches_are_read_with_their_cloths_and_taken_in_as_sewn() {
     assert!(off.abs() < 0.01, "{off}");
     let table = bench.room.table("Tide", "main").unwrap();
     assert_eq!(table.piece().unwrap().1.faces().len(), ALL);
-    let stale = bench.room.catch_up(&at, &read, &seen, &made_of);
-    assert!(matches!(stale, Err(AskError::Workroom(_))), "{stale:?}");
+    // Once more, from where the head no longer is: refused, and nothing kept.
+    let after = bench.outline();
+    assert!(bench.room.catch_up(&at, &read, &seen, &made_of).is_err());
+    assert_eq!(bench.outline(), after);
     assert_eq!(bench.room.undo().unwrap(), "caught up");
     assert_eq!(bench.outline(), before);
 }
