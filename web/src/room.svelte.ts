@@ -563,6 +563,34 @@ export class Room {
     });
   }
 
+  /** Reads from a photograph of the piece what was sewn on since the last step. */
+  async lookSewn(picture: Picture, no: number): Promise<void> {
+    this.at = this.log.entries.length;
+    await this.#tried(() => this.photos.lookSewn(picture, no, this.#from));
+  }
+
+  /** What was sewn on since comes into the log, each patch of its cloth. */
+  async takeSewn(picture: Picture, no: number): Promise<void> {
+    await this.#takeSeen(picture, () =>
+      api.takeSewn(picture.number, this.#from, no, this.photos.madeOf),
+    );
+  }
+
+  /** The whole piece as it was found comes in the place of what is known of it. */
+  async takeAsFound(picture: Picture, no: number): Promise<void> {
+    await this.#takeSeen(picture, () => api.takeAsFound(picture.number, this.#from, no));
+  }
+
+  async #takeSeen(picture: Picture, take: () => Promise<Answer>): Promise<void> {
+    await this.#tried(async () => {
+      const answer = await take();
+      if (!answer.problems) this.photos.done(picture, answer.words ?? "It is taken in.");
+      await this.#takeIn(answer);
+      this.cloths = (await api.stash(this.quilt || null)).cloths;
+      this.#tell(answer);
+    });
+  }
+
   /** Holds all that is chosen against the heap. */
   async askEnough(): Promise<void> {
     await this.#tried(async () => {

@@ -9,10 +9,11 @@ import { test } from "./program";
 const FOLDER = process.env["RAGBAG_PHOTOS"] ?? "";
 const SCRAPS = join(FOLDER, "small-3.jpg");
 const PATCH = join(FOLDER, "patch-3.jpg");
+const GROWN = join(FOLDER, "grown-3.jpg");
 
 test.beforeEach(() => {
   test.skip(
-    !existsSync(SCRAPS) || !existsSync(PATCH),
+    ![SCRAPS, PATCH, GROWN].every((file) => existsSync(file)),
     "RAGBAG_PHOTOS names no folder of photographs; `cargo xtask test` renders them and does",
   );
 });
@@ -140,10 +141,8 @@ test("a card's side that can't be is refused, and one that can is kept", async (
   await expect.poll(kept).toBeCloseTo(2, 6);
 });
 
-test("the piece is held against its plan, with the photograph on the drawing, and measured", async ({
-  page,
-  program,
-}) => {
+/** A quilt of one patch, 6 by 4 1/2 inches, on the table. */
+async function patch(page: Page, program: string): Promise<void> {
   const rust = { kind: "rectangle", name: "rust for a patch", width: "20", height: "20" };
   await page.request.post(`${program}/api/stash`, { data: rust });
   await page.request.post(`${program}/api/quilts`, { data: { name: "Patch" } });
@@ -155,6 +154,13 @@ test("the piece is held against its plan, with the photograph on the drawing, an
   await page.request.post(`${program}/api/quilts/Patch/asks`, { data: lay });
   await page.reload();
   await page.getByLabel("Quilt").selectOption("Patch");
+}
+
+test("the piece is held against its plan, with the photograph on the drawing, and measured", async ({
+  page,
+  program,
+}) => {
+  await patch(page, program);
   const sheet = await sheetOf(page);
   await sheet.getByLabel("The piece on the table").check();
   await give(sheet, PATCH);
@@ -174,11 +180,87 @@ test("the piece is held against its plan, with the photograph on the drawing, an
   );
 });
 
+/** Gives the piece with two more patches sewn on, and waits until they are found. */
+async function grown(page: Page, program: string): Promise<Locator> {
+  await patch(page, program);
+  const sheet = await sheetOf(page);
+  await sheet.getByLabel("What was sewn on since").check();
+  await give(sheet, GROWN);
+  await expect(sheet).toContainText("2 patches are new", { timeout: 60_000 });
+  return sheet;
+}
+
+const wide = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth);
+
+test("what was sewn on since is seen, said of which cloth, and taken in as sewn", async ({
+  page,
+  program,
+  grumbles,
+}) => {
+  const sheet = await grown(page, program);
+  const first = sheet.getByRole("group", { name: "Of which cloth patch 1 is" });
+  await expect(first.getByRole("radio")).toHaveCount(4);
+  await expect(first.locator("input:checked")).toHaveCount(1);
+  // By keys: the likest, and the next.
+  await first.getByRole("radio").nth(0).focus();
+  await page.keyboard.press("Space");
+  await expect(first.getByRole("radio").nth(0)).toBeChecked();
+  await page.keyboard.press("ArrowRight");
+  await expect(first.getByRole("radio").nth(1)).toBeChecked();
+  // By hand: another cloth of the heap, and one left as it was found.
+  await sheet.getByRole("button", { name: "Something else for patch 1" }).click();
+  await sheet.getByLabel("Look for a cloth by name").fill("rust for a patch");
+  await sheet
+    .getByRole("radio", { name: /rust for a patch/ })
+    .last()
+    .click();
+  await expect(first.getByRole("radio", { name: /rust for a patch/ })).toBeChecked();
+  const second = sheet.getByRole("group", { name: "Of which cloth patch 2 is" });
+  await second.getByText("Leave it as found").click();
+  expect(await wide(page)).toBe(page.viewportSize()?.width);
+  await sheet.getByRole("button", { name: "Take in 2 patches as sewn" }).click();
+  await expect(page.locator(".slip")).toContainText("Caught up: 2 patches");
+  const log = (await (await page.request.get(`${program}/api/quilts/Patch/log`)).json()) as {
+    tip: string;
+    sewn: string;
+    entries: { kind: string }[];
+  };
+  expect(log.sewn).toBe(log.tip);
+  expect(log.entries.map(({ kind }) => kind)).toEqual([
+    "lay",
+    "lay",
+    "sew",
+    "lay",
+    "sew",
+    "measure",
+  ]);
+  await expect(page.locator(".drawing [data-patch]")).toHaveCount(3);
+  expect(grumbles).toEqual([]);
+});
+
+test("a piece that no patches explain is said to be so, and taken as it was found", async ({
+  page,
+  program,
+}) => {
+  await patch(page, program);
+  const sheet = await sheetOf(page);
+  await sheet.getByLabel("What was sewn on since").check();
+  // Heaped scraps are no piece: the largest is another than what is known.
+  await give(sheet, SCRAPS);
+  await expect(sheet.getByRole("alert")).toContainText("piece", { timeout: 60_000 });
+  await sheet.getByRole("button", { name: "Put this picture aside" }).click();
+  await give(sheet, GROWN);
+  await expect(sheet).toContainText("2 patches are new", { timeout: 60_000 });
+  await sheet.getByText("It is sewn another way").click();
+  await sheet.getByRole("button", { name: "Take the whole piece as found" }).click();
+  await expect(page.locator(".slip")).toContainText("one patch now");
+  await expect(page.locator(".drawing [data-patch]")).toHaveCount(1);
+});
+
 test("nothing of it is wider than the window", async ({ page }) => {
   const sheet = await scraps(page);
   const body = sheet.locator(".body");
   expect(await body.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(
-    page.viewportSize()?.width,
-  );
+  expect(await wide(page)).toBe(page.viewportSize()?.width);
 });

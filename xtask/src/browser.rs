@@ -26,7 +26,7 @@ pub(crate) fn test() -> Outcome<usize> {
 fn photographs() -> Outcome<PathBuf> {
     let folder = place::memory().join("photographs");
     let into = folder.to_string_lossy();
-    for kind in ["small", "patch"] {
+    for kind in ["small", "patch", "grown"] {
         let example = ["run", "--quiet", "--package", "demo", "--example", "photograph", "--"];
         done(&mut cargo(&[&example[..], &[&into, kind, "3"]].concat()))?;
     }

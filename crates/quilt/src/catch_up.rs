@@ -5,9 +5,9 @@ use crate::log::{Bound, Mark, Name, Press, Sewing, Step};
 use crate::table::Top;
 use plane::{Line, Point, Pose, polygon};
 
-/// How much longer than its side a patch is taken to have been cut, at each end, in inches: what lies
+/// How much wider than what shows a patch is taken to have been cut, at each end, in inches: what lies
 /// beyond is trimmed in line with the neighbours.
-const SPARE_IN: f64 = 1.5;
+const SPARE_IN: f64 = 0.125;
 
 /// A patch that lies on one side of a top, as it was seen there.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -20,43 +20,57 @@ pub struct SewnOn {
     pub allowance_in: f64,
 }
 
+/// What was cut for such a patch, about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeenCut {
+    /// Its corners: the first side is sewn, the third is the outer edge.
+    pub cut: Vec<Point>,
+    /// From its own inches to where it lies on the top.
+    pub lies: Pose,
+    /// How far the middle of its first side lies beyond the middle of the side it was sewn to, in inches.
+    pub slide_in: f64,
+}
+
 impl SewnOn {
-    /// What was cut, about: its first side is sewn, its third is the outer edge. `None` when there is no
-    /// such side, or the outer edge doesn't lie outside of its seam all along.
+    /// What was cut, about. `None` when there is no such side, when the outer edge doesn't lie outside of
+    /// its seam all along, or when the neighbouring sides meet before it.
     #[must_use]
-    pub fn cut(&self, top: &Top) -> Option<Vec<Point>> {
+    pub fn cut(&self, top: &Top) -> Option<SeenCut> {
         let raw = top.line(Bound::Raw(self.onto))?;
-        let side = top.sides().into_iter().find(|side| side.name() == Some(self.onto))?;
+        let sides = top.sides();
+        let (at, count) = (sides.iter().position(|side| side.name() == Some(self.onto))?, sides.len());
+        let flank = |at: usize| Some(top.line(sides[at % count].bound)?.inward(-SPARE_IN));
+        let (before, after) = (flank(at + count - 1)?, flank(at + 1)?);
         // Seen from the patch: its raw edge lies two allowances inside the side's, and it is on the
         // other side of it.
         let own = raw.inward(2.0 * self.allowance_in).reversed();
-        let middle = own.along(side.from.midpoint(side.to));
-        let half = side.length_in() / 2.0 + SPARE_IN;
-        let outer = self.outer.reversed();
-        let depth = |along: f64| {
-            let across = Line::from_point(own.point_at(along), own.normal);
-            Some(own.inside_by(across.crossing(outer)?))
-        };
-        let (start, end) = (depth(middle - half)?, depth(middle + half)?);
-        let cut = [(0.0, 0.0), (2.0 * half, 0.0), (2.0 * half, end), (0.0, start)];
-        let cut: Vec<Point> = cut.iter().map(|(x, y)| Point::new(*x, *y)).collect();
-        let seam = 2.0 * self.allowance_in;
-        (start > seam && end > seam && polygon::is_convex(&cut, 1e-9)).then_some(cut)
+        let there = [
+            own.crossing(after)?,
+            own.crossing(before)?,
+            before.crossing(self.outer)?,
+            self.outer.crossing(after)?,
+        ];
+        let deep = there[2..].iter().all(|p| own.inside_by(*p) > 2.0 * self.allowance_in);
+        let middle = raw.along(there[0].midpoint(there[1]));
+        let slide_in = middle - raw.along(sides[at].from.midpoint(sides[at].to));
+        let lies = Pose::carrying(own.direction(), Point::ORIGIN, there[0]);
+        let cut = lies.inverse().apply_all(&there);
+        (deep && polygon::is_convex(&cut, 1e-9)).then_some(SeenCut { cut, lies, slide_in })
     }
 
-    /// The steps: it is laid as `mark` and sewn as the next.
+    /// The steps: it is laid as `mark`, cut from a cloth as `at` says, and sewn as the next.
     #[must_use]
-    pub fn steps(&self, mark: Mark, cloth: ClothId, at: Pose, cut: Vec<Point>) -> [Step; 2] {
+    pub fn steps(&self, mark: Mark, cloth: ClothId, at: Pose, seen: SeenCut) -> [Step; 2] {
         let join = Sewing::Join {
             onto: self.onto,
             with: Name::new(mark, 0),
-            slide_in: 0.0,
+            slide_in: seen.slide_in,
             allowance_in: self.allowance_in,
             stop: None,
             flush: [true, true],
             press: Press::Over,
         };
-        [Step::Lay { cloth, at, cut }, Step::Sew(join)]
+        [Step::Lay { cloth, at, cut: seen.cut }, Step::Sew(join)]
     }
 }
 
@@ -85,6 +99,10 @@ mod tests {
             let wanted = Point::new(wanted.0, wanted.1);
             assert!(corners.iter().any(|p| p.distance(wanted) < 1e-6), "{wanted:?} in {corners:?}");
         }
+        // What is trimmed off at its ends is next to nothing.
+        let trimmed: f64 =
+            table.offcuts().iter().flat_map(|off| &off.parts).map(|part| polygon::area(&part.piece)).sum();
+        assert!(trimmed < 1.0, "{trimmed}");
         let inside = Line::through(Point::new(0.0, 0.3), Point::new(4.0, 0.3)).unwrap();
         let top = table.top(Mark(1)).unwrap();
         assert_eq!(SewnOn { outer: inside, ..seen }.cut(top), None, "the side is no longer there");

@@ -119,6 +119,7 @@ impl Shadow {
                     *part = part.moved(turned);
                 }
             }
+            Step::Aside { top } => drop(self.tops.remove(top)),
             Step::Measure { .. } | Step::Choose(_) | Step::Note(_) => {}
         }
     }

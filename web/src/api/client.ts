@@ -5,6 +5,7 @@ import type {
   Ask,
   Begun,
   Cards,
+  CaughtUp,
   Enough,
   Entered,
   Eye,
@@ -196,6 +197,31 @@ export const takePiece = (
   turned_deg: number,
 ): Promise<Answer> =>
   read(`/api/photos/${number}/measured`, brought("POST", { quilt, head, tip, no, turned_deg }));
+
+/** Reads which patches were sewn on since the last step. Nothing is changed. */
+export const sewnSince = (
+  number: number,
+  { quilt, head, tip }: From,
+  no: number,
+): Promise<CaughtUp> =>
+  read(`/api/photos/${number}/sewn_since`, brought("POST", { quilt, head, tip, no }));
+
+/** Takes in what was sewn since: for each new patch its cloth, or null where it stays as it was found. */
+export const takeSewn = (
+  number: number,
+  { quilt, head, tip }: From,
+  no: number,
+  made_of: readonly (string | null)[],
+): Promise<Answer> =>
+  read(`/api/photos/${number}/caught_up`, brought("POST", { quilt, head, tip, no, made_of }));
+
+/** Takes the whole piece as it was found: one patch with its picture. */
+export const takeAsFound = (
+  number: number,
+  { quilt, head, tip }: From,
+  no: number,
+): Promise<Answer> =>
+  read(`/api/photos/${number}/as_found`, brought("POST", { quilt, head, tip, no }));
 
 /** Begins a quilt: an empty table. */
 export const beginQuilt = (name: string): Promise<Begun> =>

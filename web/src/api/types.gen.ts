@@ -259,6 +259,40 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/photos/{photo}/as_found": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Takes the whole piece as it was found: one patch with its picture, in the place of all that is known. */
+        readonly post: operations["as_found"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/caught_up": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Takes in what was sewn since, patch by patch of what it is said to be, and measures the outline. */
+        readonly post: operations["caught_up"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/photos/{photo}/found/{no}": {
         readonly parameters: {
             readonly query?: never;
@@ -338,6 +372,23 @@ export interface paths {
         readonly put?: never;
         /** Holds a found cloth, as the piece on the table, against its plan. Nothing is changed. */
         readonly post: operations["compare_piece"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/sewn_since": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly get?: never;
+        readonly put?: never;
+        /** Reads which patches were sewn on since the last step. Nothing is changed. */
+        readonly post: operations["sewn_since"];
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -714,6 +765,36 @@ export interface components {
              */
             readonly side_in: number;
         };
+        /** @description What was sewn since the last step, asked of a found cloth as the piece on the table. */
+        readonly CatchUpBody: {
+            readonly head: string;
+            /** @description Its place among those found. */
+            readonly no: number;
+            readonly quilt: string;
+            readonly tip?: string | null;
+        };
+        /** @description What was sewn since, as the maker confirms it. */
+        readonly CaughtUpBody: {
+            readonly head: string;
+            /**
+             * @description For each new patch, in order, its cloth; none for one that stays as it was found, a region with its
+             *     picture.
+             */
+            readonly made_of: readonly (string | null)[];
+            /** @description Its place among those found. */
+            readonly no: number;
+            readonly quilt: string;
+            readonly tip?: string | null;
+        };
+        /** @description What was sewn since the last step, as far as it is seen. */
+        readonly CaughtUpView: {
+            /** @description Where the outline came out otherwise, in sentences. */
+            readonly differences: readonly string[];
+            /** @description In an order in which they can have been sewn. */
+            readonly patches: readonly components["schemas"]["NewPatchView"][];
+            /** @description All in a sentence. */
+            readonly words: string;
+        };
         /** @description A cloth in the stash. */
         readonly ClothView: {
             /** @description Its measures are a guess ("about 3 by 5"). */
@@ -834,6 +915,13 @@ export interface components {
          * @enum {string}
          */
         readonly GradeView: "good" | "fair" | "poor";
+        /** @description A cloth that a patch may be of. */
+        readonly GuessView: {
+            readonly cloth: string;
+            readonly name: string;
+            /** Format: int32 */
+            readonly no: number;
+        };
         /** @description A named tip of a quilt's log. */
         readonly HeadView: {
             readonly name: string;
@@ -935,6 +1023,19 @@ export interface components {
             readonly value: number;
             readonly words: string;
         };
+        /** @description A patch that is in no step yet. */
+        readonly NewPatchView: {
+            /** @description What should be looked at twice, in sentences. */
+            readonly doubts: readonly string[];
+            /** @description The cloths it may be of, likest first. */
+            readonly guesses: readonly components["schemas"]["GuessView"][];
+            /** @description The cloth it is taken to be of when nothing else is said; none where no cloth looks like it. */
+            readonly likest: string | null;
+            /** @description What shows of it on the table. */
+            readonly outline: readonly (readonly number[])[];
+            /** @description Where it was sewn and how large it is, in words. */
+            readonly words: string;
+        };
         /** @description Another outline. Lengths are finished, as a maker writes them. */
         readonly OutlineAsk: {
             readonly height?: string | null;
@@ -983,6 +1084,8 @@ export interface components {
         };
         /** @description A photograph that was given. */
         readonly PhotoView: {
+            /** @description What is being done with it while it is read, in words. */
+            readonly doing: string | null;
             /** @description Whether it has been read: then what was found is here, or else an error. */
             readonly ended: boolean;
             readonly error: null | components["schemas"]["Said"];
@@ -2000,6 +2103,136 @@ export interface operations {
             };
         };
     };
+    readonly as_found: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["PieceBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["AnswerView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly caught_up: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["CaughtUpBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["AnswerView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
     readonly correct_found: {
         readonly parameters: {
             readonly query?: never;
@@ -2254,6 +2487,71 @@ export interface operations {
                 };
                 content: {
                     readonly "application/json": components["schemas"]["PieceSeenView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly sewn_since: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["CatchUpBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["CaughtUpView"];
                 };
             };
             readonly 400: {

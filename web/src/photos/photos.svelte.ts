@@ -3,7 +3,7 @@
 
 import * as api from "../api/client";
 import { Refusal, type From, type PhotoOf } from "../api/client";
-import type { Cards, Found, PieceSeen, Same, Tabletop } from "../api/types";
+import type { Cards, CaughtUp, Found, PieceSeen, Same, Tabletop } from "../api/types";
 import type { Place } from "./corners";
 
 /** How often a picture that is being read is looked at, in milliseconds. */
@@ -11,6 +11,10 @@ const PAUSE = 250;
 
 /** How many pictures are read before the first of them has been dealt with: the program remembers few. */
 const AHEAD = 2;
+
+/** What the maker says a picture is of: scraps, the piece as it was planned, or the piece with what was
+    sewn on since. */
+export type LookFor = PhotoOf | "sewn";
 
 /** How far a picture has come. */
 export type State = "waiting" | "reading" | "read" | "refused" | "done";
@@ -26,6 +30,8 @@ export interface Pick {
 /** A picture that was given. */
 export class Picture {
   state = $state<State>("waiting");
+  /** What is being done with it while it is read. */
+  doing = $state("");
   seen = $state.raw<Tabletop | null>(null);
   refusal = $state.raw<{ readonly message: string; readonly hint: string | null } | null>(null);
   picks = $state.raw<readonly Pick[]>([]);
@@ -36,7 +42,7 @@ export class Picture {
   constructor(
     readonly key: number,
     readonly file: File,
-    readonly of: PhotoOf,
+    readonly of: LookFor,
   ) {}
 
   get name(): string {
@@ -60,7 +66,7 @@ export class Picture {
 
 /** The pictures of this page. */
 export class Photos {
-  of = $state<PhotoOf>("scraps");
+  of = $state<LookFor>("scraps");
   /** What is measured by; null until it was asked for. */
   cards = $state.raw<Cards | null>(null);
   pictures = $state.raw<readonly Picture[]>([]);
@@ -69,6 +75,12 @@ export class Photos {
   inHand = $state<number | null>(null);
   /** The piece as it was seen, and which of the found it is. */
   piece = $state.raw<PieceSeen | null>(null);
+  /** What was sewn on since, as far as it is seen. */
+  sewn = $state.raw<CaughtUp | null>(null);
+  /** Of which cloth each new patch is, as the maker says; null for one that stays as it was found. */
+  madeOf = $state.raw<readonly (string | null)[]>([]);
+  /** Why what was sewn can't be told. */
+  untold = $state.raw<{ readonly message: string; readonly hint: string | null } | null>(null);
   /** Whether the photograph lies on the drawing. */
   laid = $state(true);
   /** The side of the piece that is pointed at. */
@@ -91,7 +103,7 @@ export class Photos {
   }
 
   /** The same pictures, looked at as something else. */
-  lookAs(of: PhotoOf): void {
+  lookAs(of: LookFor): void {
     this.of = of;
     const [done, open] = [
       this.pictures.filter(({ state }) => state === "done"),
@@ -117,6 +129,8 @@ export class Photos {
   /** Takes the piece's photograph off the drawing. */
   forgetPiece(): void {
     this.piece = null;
+    this.sewn = null;
+    this.untold = null;
     this.pointedSide = null;
   }
 
@@ -163,6 +177,26 @@ export class Photos {
     this.laid = true;
   }
 
+  /** Reads what was sewn on since, and takes the likest cloths for its own. */
+  async lookSewn(picture: Picture, no: number, from: From): Promise<void> {
+    this.forgetPiece();
+    try {
+      const sewn = await api.sewnSince(picture.number, from, no);
+      // Another picture may have come to the front.
+      if (this.current !== picture) return;
+      this.madeOf = sewn.patches.map(({ likest }) => likest);
+      this.sewn = sewn;
+    } catch (error) {
+      if (!(error instanceof Refusal) || error.stale) throw error;
+      if (this.current === picture) this.untold = { message: error.message, hint: error.hint };
+    }
+  }
+
+  /** Says of which cloth a new patch is. */
+  sayMadeOf(which: number, cloth: string | null): void {
+    this.madeOf = this.madeOf.map((one, i) => (i === which ? cloth : one));
+  }
+
   async #read(): Promise<void> {
     if (this.#reading) return;
     this.#reading = true;
@@ -187,9 +221,11 @@ export class Photos {
         const message = `${picture.name} has more than ${most_bytes >> 20} megabytes.`;
         throw new Refusal(message, "Save it smaller, as JPEG.", 413);
       }
-      let seen = await api.givePhoto(picture.file, picture.name, picture.of);
+      const of = picture.of === "sewn" ? "piece" : picture.of;
+      let seen = await api.givePhoto(picture.file, picture.name, of);
       picture.number = seen.photo;
       while (!seen.ended) {
+        picture.doing = seen.doing ?? "";
         await new Promise((again) => setTimeout(again, PAUSE));
         seen = await api.photo(seen.photo);
       }

@@ -17,7 +17,7 @@ impl Step {
                     (*onto, *with, *outer) = (name(*onto), name(*with), name(*outer));
                 }
             }
-            Self::Turn { top, .. } => *top = to(*top),
+            Self::Turn { top, .. } | Self::Aside { top } => *top = to(*top),
             Self::Cut { top, along, .. } => {
                 *top = to(*top);
                 match along {

@@ -48,6 +48,12 @@ pub enum Step {
         /// How far.
         by: Turn,
     },
+    /// A top is taken off the table: what it was is looked at as one patch from now on, which the
+    /// next step lays.
+    Aside {
+        /// Which top.
+        top: Mark,
+    },
 }
 
 /// How two sides are sewn.

@@ -50,6 +50,10 @@ impl Table {
             }
             Step::Note(_) => Ok(()),
             Step::Turn { top, by } => self.turn(mark, *top, *by),
+            Step::Aside { top } => {
+                let gone = self.tops.remove(top);
+                gone.map(drop).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(*top)))
+            }
         }
     }
 

@@ -62,6 +62,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
             photo::card_side(arguments, side.as_deref(), out)
         }
         Command::Remeasure(asked) => photo::remeasure(arguments, asked, out),
+        Command::CatchUp(asked) => photo::catch_up(arguments, asked, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
         Command::Cut { cloth, piece, keep, anyway } => {
             stash::cut(arguments, *cloth, piece, [*keep, *anyway], out)

@@ -125,6 +125,9 @@ impl Shared {
         photos::keep,
         photos::compare,
         photos::measured,
+        photos::sewn_since,
+        photos::caught_up,
+        photos::as_found,
         wish::read,
         wish::change
     )
@@ -163,6 +166,9 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/photos/{photo}/kept", post(photos::keep))
         .route("/api/photos/{photo}/piece", post(photos::compare))
         .route("/api/photos/{photo}/measured", post(photos::measured))
+        .route("/api/photos/{photo}/sewn_since", post(photos::sewn_since))
+        .route("/api/photos/{photo}/caught_up", post(photos::caught_up))
+        .route("/api/photos/{photo}/as_found", post(photos::as_found))
         .route("/api/jobs", get(jobs::list))
         .route("/api/jobs/{job}", get(jobs::read).delete(jobs::stop))
         .route("/api/at/{step}/table", get(reads::table))

@@ -176,6 +176,7 @@ const fn kind(step: &Step) -> &'static str {
         Step::Choose(_) => "choose",
         Step::Note(_) => "note",
         Step::Turn { .. } => "turn",
+        Step::Aside { .. } => "aside",
     }
 }
 

@@ -34,6 +34,7 @@ mod true_up;
 mod unpick;
 mod wish;
 
+pub(crate) use catch_up::CutFrom;
 pub use catch_up::{CaughtUp, Guess, PatchSeen};
 pub(crate) use centres::{Centre, GrowCentres, Joined};
 pub use centres::{CentreSquared, CentresReport, JoinAsk, Weights};

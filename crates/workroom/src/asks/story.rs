@@ -86,6 +86,7 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
             let way = if degrees < 0.0 { "to the right" } else { "to the left" };
             format!("Turn the piece {:.0} degrees {way}, so that it stands upright.", degrees.abs())
         }
+        Step::Aside { .. } => "Look at the piece anew, as one patch.".to_owned(),
     }
 }
 

@@ -8,6 +8,9 @@ use vision::Window;
 /// Fewest and most pixels an inch of a cloth's picture.
 pub(super) const PIXELS_PER_IN: [f64; 2] = [40.0, 150.0];
 
+/// Most pixels an inch at which looks and seams are read.
+const CLOSE_PER_IN: f64 = 100.0;
+
 /// Most pixels of one cloth's picture: more than can be kept otherwise. A larger cloth gets fewer pixels
 /// an inch.
 const MOST_PIXELS: f64 = 6e6;
@@ -58,10 +61,15 @@ impl Source {
         })
     }
 
+    /// The part of the table round an outline, to be looked at closely.
+    pub(super) fn around(&self, outline: &Region) -> vision::Flat {
+        let per_in = self.pixels_per_in().clamp(PIXELS_PER_IN[0], CLOSE_PER_IN);
+        self.flat(around(outline), per_in)
+    }
+
     /// How a cloth within an outline looks.
     pub(super) fn look(&self, outline: &Region) -> vision::Look {
-        let per_in = self.pixels_per_in().clamp(PIXELS_PER_IN[0], 100.0);
-        vision::look(&self.flat(around(outline), per_in), outline)
+        vision::look(&self.around(outline), outline)
     }
 }
 

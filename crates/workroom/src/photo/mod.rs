@@ -4,10 +4,12 @@
 //! * [`Workroom::read_photo`] looks and changes nothing. What it saw is a [`PhotoRead`].
 //! * [`Workroom::enter_photo`] enters what the maker keeps of it, in one deed.
 //! * [`Workroom::look_at_photo`] and [`Workroom::remeasure_photo`] do the same for the piece.
+//! * [`Workroom::look_to_catch_up`] and [`Workroom::catch_up`] do the same for what was sewn since.
 //!
 //! Places in a picture are in pixels, y down; places on the table in inches, y up. Files are the
 //! caller's: here are bytes.
 
+mod catch_up;
 mod clip;
 mod doubts;
 mod enter;
@@ -19,7 +21,9 @@ mod problem;
 mod read;
 mod settings;
 mod source;
+mod stages;
 
+pub use catch_up::MadeOf;
 pub use clip::Clipped;
 pub use enter::{Kept, PrintOf};
 pub use from_above::FromAbove;
@@ -28,6 +32,7 @@ pub use piece::PhotoRemeasured;
 pub use problem::PhotoProblem;
 pub use read::{CardSeen, CardUnused, PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead, REACH_IN};
 pub use settings::{PRINTED_SIDE_IN, check_side};
+pub use stages::{Reading, Watch};
 
 /// Most bytes of a photograph that are read.
 pub const MOST_PHOTO_BYTES: u64 = 64 << 20;

@@ -1,6 +1,7 @@
 //! A photograph of the piece on the table: its outline as it was really sewn.
 
 use super::read::{PhotoAsk, PhotoCloth, PhotoMeasured, PhotoRead};
+use super::stages::{Reading, Watch};
 use super::{PhotoProblem, doubts};
 use crate::asks::{Asked, Remeasured};
 use crate::quilts::{At, Head};
@@ -44,9 +45,25 @@ impl Workroom {
     /// # Errors
     /// As [`Workroom::read_photo`]; a piece that runs out of the picture.
     pub fn read_piece(&mut self, name: &str, bytes: &[u8], ask: &PhotoAsk) -> Asked<PhotoRead> {
-        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?)?;
+        self.read_piece_watched(name, bytes, ask, &|_| ())
+    }
+
+    /// As [`Workroom::read_piece`], telling how far it has come.
+    ///
+    /// # Errors
+    /// As [`Workroom::read_piece`].
+    pub fn read_piece_watched(
+        &mut self,
+        name: &str,
+        bytes: &[u8],
+        ask: &PhotoAsk,
+        watch: Watch<'_>,
+    ) -> Asked<PhotoRead> {
+        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?, watch)?;
+        watch(Reading::Outlines);
         let flat = measured.source.whole();
         let found = measured.piece(&flat)?;
+        watch(Reading::Looks);
         let look = vision::look(&flat, &found.outline);
         let rings = std::iter::once(&found.outline.outer).chain(&found.outline.holes);
         let outline_px = rings.map(|ring| measured.ring_px(ring)).collect();
@@ -68,7 +85,7 @@ impl Workroom {
         ask: &PhotoAsk,
         near: Turn,
     ) -> Asked<PhotoRemeasured> {
-        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?)?;
+        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?, &|_| ())?;
         let found = measured.piece(&measured.source.whole())?;
         let remeasured = self.look_at_outline(quilt, head, &found.outline.outer, near)?;
         let rings = std::iter::once(&found.outline.outer).chain(&found.outline.holes);

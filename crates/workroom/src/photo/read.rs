@@ -3,6 +3,7 @@
 use super::clip::{Clipped, PIXELS_PER_IN};
 use super::likeness::{Alike, Candidate, Known, alike};
 use super::source::Source;
+use super::stages::{Reading, Watch};
 use super::{MOST_PHOTO_BYTES, PhotoProblem, check_side, doubts, looks};
 use crate::asks::{AskError, Asked};
 use crate::pictures::hash_of;
@@ -115,13 +116,13 @@ pub struct PhotoCloth {
 
 impl PhotoMeasured {
     /// Reads and measures a picture.
-    pub(super) fn of(name: &str, bytes: &[u8], side_in: f64) -> Result<Self, PhotoProblem> {
+    pub(super) fn of(name: &str, bytes: &[u8], side_in: f64, watch: Watch<'_>) -> Result<Self, PhotoProblem> {
         let size = bytes.len() as u64;
         if size > MOST_PHOTO_BYTES {
             let (megabytes, most) = (size.div_ceil(1 << 20), MOST_PHOTO_BYTES >> 20);
             return Err(PhotoProblem::TooManyBytes { name: name.to_owned(), megabytes, most });
         }
-        let source = Source::read(name, bytes, side_in)?;
+        let source = Source::read(name, bytes, side_in, watch)?;
         let map = &source.map;
         let size_px = [source.picture.width, source.picture.height];
         let seen = |card: &vision::Card| CardSeen { no: card.no, corners_px: card.corners };
@@ -236,13 +237,29 @@ impl Workroom {
     /// # Errors
     /// [`PhotoProblem`]: no picture, no cards, nothing beside them; numbers that can't be meant.
     pub fn read_photo(&mut self, name: &str, bytes: &[u8], ask: &PhotoAsk) -> Asked<PhotoRead> {
+        self.read_photo_watched(name, bytes, ask, &|_| ())
+    }
+
+    /// As [`Workroom::read_photo`], telling how far it has come.
+    ///
+    /// # Errors
+    /// As [`Workroom::read_photo`].
+    pub fn read_photo_watched(
+        &mut self,
+        name: &str,
+        bytes: &[u8],
+        ask: &PhotoAsk,
+        watch: Watch<'_>,
+    ) -> Asked<PhotoRead> {
         check_per_in(ask.pixels_per_in)?;
-        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?)?;
+        let measured = PhotoMeasured::of(name, bytes, self.side_of(ask)?, watch)?;
+        watch(Reading::Outlines);
         let flat = measured.source.whole();
         let found = vision::find_cloths(&flat, &measured.source.paper());
         if found.is_empty() {
             return Err(PhotoProblem::NoCloth { name: name.to_owned() }.into());
         }
+        watch(Reading::Looks);
         let looks: Vec<vision::Look> = found.iter().map(|one| vision::look(&flat, &one.outline)).collect();
         let known = Known::of(self.stash()?);
         let alike = alike(&looks);

@@ -1,6 +1,7 @@
 //! A photograph as it was read, with its map to the table and its light.
 
 use super::PhotoProblem;
+use super::stages::{Reading, Watch};
 use std::sync::Arc;
 use vision::cards::Sighting;
 use vision::{Card, Flat, Flattening, Light, Picture, Window, resample};
@@ -18,9 +19,16 @@ pub(super) struct Source {
 
 impl Source {
     /// Reads and measures a picture by the cards in it.
-    pub(super) fn read(name: &str, bytes: &[u8], side_in: f64) -> Result<Self, PhotoProblem> {
+    pub(super) fn read(
+        name: &str,
+        bytes: &[u8],
+        side_in: f64,
+        watch: Watch<'_>,
+    ) -> Result<Self, PhotoProblem> {
+        watch(Reading::Opening);
         let picture =
             vision::decode(bytes).map_err(|why| PhotoProblem::Unreadable { name: name.to_owned(), why })?;
+        watch(Reading::Cards);
         let vision::cards::Seen { cards, unmeasured } = vision::see_cards(&picture);
         let map = vision::flatten(&cards, side_in, [picture.width, picture.height])
             .map_err(|why| PhotoProblem::NotMeasured { name: name.to_owned(), why })?;

@@ -17,7 +17,7 @@ pub(crate) use choices::{
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use papers::{BookletArgs, PapersArgs};
-pub(crate) use photo::{CardsArgs, PhotoArgs, RemeasureArgs, ScrapWay};
+pub(crate) use photo::{CardsArgs, CatchUpArgs, PhotoArgs, RemeasureArgs, ScrapWay};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
 pub(crate) use sums::Sum;
@@ -65,6 +65,12 @@ pub(crate) enum Command {
         #[command(subcommand)]
         way: ScrapWay,
     },
+    /// Read from one photograph of the piece which patches were sewn on since the last step, each with the
+    /// cloth it is likely of, and take them in as sewn.
+    #[command(
+        after_help = "Example: ragbag catch-up \"Low Tide\" table.jpg --look\n         ragbag catch-up \"Low Tide\" table.jpg --cloth 2=14 --as-found 3"
+    )]
+    CatchUp(CatchUpArgs),
     /// Put the outline that a photograph of the piece shows in the place of the planned one.
     #[command(after_help = "Example: ragbag remeasure \"Low Tide\" --photo table.jpg --look")]
     Remeasure(RemeasureArgs),

@@ -73,3 +73,32 @@ pub(crate) struct RemeasureArgs {
     #[arg(long)]
     pub(crate) side: Option<String>,
 }
+
+#[derive(Debug, Args)]
+pub(crate) struct CatchUpArgs {
+    /// Which quilt.
+    #[arg(value_name = "QUILT")]
+    pub(crate) piece: String,
+    /// The picture of the piece, with measuring cards beside it.
+    #[arg(value_name = "PICTURE")]
+    pub(crate) photo: PathBuf,
+    /// Look only: tell what is new and change nothing.
+    #[arg(long)]
+    pub(crate) look: bool,
+    /// Of which cloth a patch is, where the first guess is wrong: 2=14 says patch 2 is of No. 14.
+    #[arg(long = "cloth", value_name = "PATCH=NO")]
+    pub(crate) cloths: Vec<String>,
+    /// A patch that stays as it was found: a region with its picture, of no cloth of the heap.
+    #[arg(long = "as-found", value_name = "PATCH")]
+    pub(crate) as_found: Vec<usize>,
+    /// Take the whole piece as it was found: one patch with its picture, in the place of all that is
+    /// known of it.
+    #[arg(long, conflicts_with_all = ["cloths", "as_found"])]
+    pub(crate) in_one: bool,
+    /// With --in-one: by how many degrees, leftwards, the picture must be turned to stand as the drawing does.
+    #[arg(long, default_value_t = 0.0, allow_hyphen_values = true, value_name = "DEG", requires = "in_one")]
+    pub(crate) turned: f64,
+    /// Side of the cards' black square in this picture; that told by `scrap card-side` when not said.
+    #[arg(long)]
+    pub(crate) side: Option<String>,
+}

@@ -76,7 +76,7 @@ impl Run<'_> {
     /// One picture: what was found and entered, in words and as a value.
     fn one(&mut self, room: &mut Workroom, file: &Path) -> Result<(String, Value), Refusal> {
         let (name, bytes) = files::read(file)?;
-        let read = room.read_photo(&name, &bytes, &self.ask)?;
+        let read = room.read_photo_watched(&name, &bytes, &self.ask, &tell::progress)?;
         let twice = self.seen.insert(read.measured.hash.clone(), name);
         let known = !read.entered_before.is_empty() || twice.is_some();
         let skipped = known && !self.asked.again;

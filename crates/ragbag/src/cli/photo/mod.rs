@@ -1,10 +1,12 @@
-//! Measuring cards, scraps from photographs, and the piece measured anew from one.
+//! Measuring cards, scraps from photographs, and the piece measured anew and caught up with from one.
 
 mod batch;
+mod catch_up;
 mod files;
 mod tell;
 
 pub(super) use batch::photo;
+pub(super) use catch_up::catch_up;
 
 use super::args::{Arguments, CardsArgs, RemeasureArgs};
 use super::exit::Refusal;

@@ -1,11 +1,16 @@
 //! What was seen in photographs, in words and as values.
 
-use super::Refusal;
+use super::{Out, Refusal};
 use plane::polygon;
 use quilt::length::{fraction, many};
 use serde_json::{Value, json};
 use workroom::Workroom;
-use workroom::photo::{PhotoCloth, PhotoRead, PhotoRemeasured};
+use workroom::photo::{PhotoCloth, PhotoRead, PhotoRemeasured, Reading};
+
+/// How far a picture has come, as talk.
+pub(super) fn progress(reading: Reading) {
+    Out::talk(&format!("  {}…", reading.words()));
+}
 
 /// What was found in a picture and, where it was entered, under which numbers.
 pub(super) fn read_words(read: &PhotoRead, entered: &[u32], look: bool) -> String {

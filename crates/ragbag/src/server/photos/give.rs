@@ -14,7 +14,7 @@ use serde::Deserialize;
 use std::sync::Arc;
 use std::time::Duration;
 use workroom::Workroom;
-use workroom::photo::{MOST_PHOTO_BYTES, PhotoAsk};
+use workroom::photo::{MOST_PHOTO_BYTES, PhotoAsk, Watch};
 
 /// Most bytes of a picture that are taken in.
 pub(crate) const LIMIT: usize = MOST_PHOTO_BYTES as usize;
@@ -52,7 +52,8 @@ pub(crate) async fn give(
     let begun = Arc::clone(&photo);
     let of = given.of.unwrap_or(PhotoOf::Scraps);
     let reading = tokio::task::spawn(async move {
-        let read = apart(move || read_it(room, &name, &bytes, of)).await;
+        let seen = Arc::clone(&begun);
+        let read = apart(move || read_it(room, &name, &bytes, of, &|now| seen.comes_to(now))).await;
         // A photograph is read once: nothing else sets this.
         let _ = begun.end.set(read.unwrap_or_else(Err));
     });
@@ -62,11 +63,17 @@ pub(crate) async fn give(
     Ok((if view.ended { StatusCode::OK } else { StatusCode::ACCEPTED }, Json(view)))
 }
 
-fn read_it(mut room: Workroom, name: &str, bytes: &[u8], of: PhotoOf) -> Result<Read, ApiError> {
+fn read_it(
+    mut room: Workroom,
+    name: &str,
+    bytes: &[u8],
+    of: PhotoOf,
+    watch: Watch<'_>,
+) -> Result<Read, ApiError> {
     let ask = PhotoAsk::default();
     let read = match of {
-        PhotoOf::Scraps => room.read_photo(name, bytes, &ask),
-        PhotoOf::Piece => room.read_piece(name, bytes, &ask),
+        PhotoOf::Scraps => room.read_photo_watched(name, bytes, &ask, watch),
+        PhotoOf::Piece => room.read_piece_watched(name, bytes, &ask, watch),
     }?;
     let from_above = read.measured.from_above()?;
     Ok(Read::new(read, from_above))
@@ -94,6 +101,7 @@ fn view(number: u64, photo: &Photo) -> PhotoView {
         photo: number,
         name: photo.name.clone(),
         ended: end.is_some(),
+        doing: photo.doing().map(str::to_owned),
         seen: end.and_then(|end| end.as_ref().ok()).map(|read| told::tabletop(number, read)),
         error: end.and_then(|end| end.as_ref().err()).map(ApiError::said),
     }

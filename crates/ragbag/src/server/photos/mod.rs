@@ -5,6 +5,7 @@
 //! comes of it is asked for with what the maker ticked and put right.
 
 mod cards;
+mod catch_up;
 mod correct;
 mod give;
 mod piece;
@@ -13,6 +14,9 @@ mod told;
 mod view;
 
 pub(super) use cards::{__path_cards, __path_measure_cards, __path_printed, cards, measure_cards, printed};
+pub(super) use catch_up::{
+    __path_as_found, __path_caught_up, __path_sewn_since, as_found, caught_up, sewn_since,
+};
 pub(super) use correct::{__path_correct, __path_keep, correct, keep};
 pub(super) use give::{
     __path_forget, __path_from_above, __path_give, __path_see, LIMIT, forget, from_above, give, see,

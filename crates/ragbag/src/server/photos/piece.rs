@@ -73,7 +73,7 @@ fn outline(read: &Read, no: usize) -> Result<Vec<Point>, ApiError> {
     Ok(read.corrected().get(&no).unwrap_or(&found.outline).outer.clone())
 }
 
-fn near(body: &PieceBody) -> Result<Turn, ApiError> {
+pub(super) fn near(body: &PieceBody) -> Result<Turn, ApiError> {
     let deg = body.turned_deg.unwrap_or(0.0);
     if deg.abs() <= 360.0 {
         return Ok(Turn::from_degrees(deg));

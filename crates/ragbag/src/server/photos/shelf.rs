@@ -4,7 +4,7 @@ use crate::server::error::ApiError;
 use plane::Region;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
-use workroom::photo::{FromAbove, PhotoRead};
+use workroom::photo::{FromAbove, PhotoRead, Reading};
 
 /// How many photographs that were read are remembered, and most bytes of memory for all of them. The page
 /// reads two ahead of what is dealt with; the largest pictures have 240 million bytes.
@@ -18,7 +18,22 @@ pub(super) const AT_ONCE: usize = 2;
 #[derive(Default)]
 pub(in crate::server) struct Photo {
     pub(super) name: String,
+    /// How far it has come while it is read.
+    pub(super) reading: Mutex<Option<Reading>>,
     pub(super) end: OnceLock<Result<Read, ApiError>>,
+}
+
+impl Photo {
+    /// Notes how far it has come.
+    pub(super) fn comes_to(&self, reading: Reading) {
+        *self.reading.lock().unwrap_or_else(PoisonError::into_inner) = Some(reading);
+    }
+
+    /// What is being done with it, in words.
+    pub(super) fn doing(&self) -> Option<&'static str> {
+        let reading = *self.reading.lock().unwrap_or_else(PoisonError::into_inner);
+        reading.filter(|_| self.end.get().is_none()).map(Reading::words)
+    }
 }
 
 /// What was read, and what the maker has put right since.

@@ -48,6 +48,9 @@ pub(crate) struct PhotoView {
     pub(crate) name: String,
     /// Whether it has been read: then what was found is here, or else an error.
     pub(crate) ended: bool,
+    /// What is being done with it while it is read, in words.
+    #[schema(required)]
+    pub(crate) doing: Option<String>,
     #[schema(required)]
     pub(crate) seen: Option<TabletopView>,
     #[schema(required)]
@@ -153,6 +156,64 @@ pub(crate) struct PieceBody {
     pub(crate) no: usize,
     /// By how many degrees, counter-clockwise, the piece has to be turned to lie as it is drawn.
     pub(crate) turned_deg: Option<f64>,
+}
+
+/// What was sewn since the last step, asked of a found cloth as the piece on the table.
+#[derive(Deserialize, ToSchema)]
+pub(crate) struct CatchUpBody {
+    pub(crate) quilt: String,
+    pub(crate) head: String,
+    pub(crate) tip: Option<String>,
+    /// Its place among those found.
+    pub(crate) no: usize,
+}
+
+/// What was sewn since, as the maker confirms it.
+#[derive(Deserialize, ToSchema)]
+pub(crate) struct CaughtUpBody {
+    pub(crate) quilt: String,
+    pub(crate) head: String,
+    pub(crate) tip: Option<String>,
+    /// Its place among those found.
+    pub(crate) no: usize,
+    /// For each new patch, in order, its cloth; none for one that stays as it was found, a region with its
+    /// picture.
+    pub(crate) made_of: Vec<Option<String>>,
+}
+
+/// What was sewn since the last step, as far as it is seen.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct CaughtUpView {
+    /// All in a sentence.
+    pub(crate) words: String,
+    /// In an order in which they can have been sewn.
+    pub(crate) patches: Vec<NewPatchView>,
+    /// Where the outline came out otherwise, in sentences.
+    pub(crate) differences: Vec<String>,
+}
+
+/// A patch that is in no step yet.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct NewPatchView {
+    /// What shows of it on the table.
+    pub(crate) outline: Vec<[f64; 2]>,
+    /// Where it was sewn and how large it is, in words.
+    pub(crate) words: String,
+    /// The cloths it may be of, likest first.
+    pub(crate) guesses: Vec<GuessView>,
+    /// The cloth it is taken to be of when nothing else is said; none where no cloth looks like it.
+    #[schema(required)]
+    pub(crate) likest: Option<String>,
+    /// What should be looked at twice, in sentences.
+    pub(crate) doubts: Vec<String>,
+}
+
+/// A cloth that a patch may be of.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct GuessView {
+    pub(crate) cloth: String,
+    pub(crate) no: u32,
+    pub(crate) name: String,
 }
 
 /// The piece as it was seen, against its plan.

@@ -1,5 +1,6 @@
 //! The router as a browser, and as somebody else's page, would meet it.
 
+mod catch_up;
 mod jobs;
 mod page;
 mod photos;

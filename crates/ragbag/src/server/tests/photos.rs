@@ -14,13 +14,13 @@ use tower::ServiceExt;
 use workroom::photo::{MOST_PHOTO_BYTES, card_patterns};
 use workroom::stash::NewCloth;
 
-const JSON: &str = "application/json";
+pub(super) const JSON: &str = "application/json";
 
-fn pattern(no: u16) -> Option<[[bool; 8]; 8]> {
+pub(super) fn pattern(no: u16) -> Option<[[bool; 8]; 8]> {
     card_patterns().get(usize::from(no)).copied()
 }
 
-fn pictured(scene: &Scene) -> Vec<u8> {
+pub(super) fn pictured(scene: &Scene) -> Vec<u8> {
     scene.to_jpeg().unwrap()
 }
 
@@ -38,7 +38,7 @@ fn bytes(path: &str, bytes: Vec<u8>) -> Request<Body> {
         .unwrap()
 }
 
-fn put(path: &str, body: &Value) -> Request<Body> {
+pub(super) fn put(path: &str, body: &Value) -> Request<Body> {
     let request =
         Request::put(path).header(header::HOST, "localhost:7117").header(header::CONTENT_TYPE, JSON);
     request.body(Body::from(body.to_string())).unwrap()
@@ -49,7 +49,7 @@ fn delete(path: &str) -> Request<Body> {
 }
 
 /// Gives a picture and looks at it until it has been read; its number and how it looked then.
-async fn read(shared: &Shared, of: &str, picture: Vec<u8>) -> (u64, Value) {
+pub(super) async fn read(shared: &Shared, of: &str, picture: Vec<u8>) -> (u64, Value) {
     let begun = send(shared, bytes(&format!("/api/photos?name=heap.jpg&of={of}"), picture)).await;
     assert!([StatusCode::OK, StatusCode::ACCEPTED].contains(&begun.status), "{}", begun.json);
     let photo = begun.json["photo"].as_u64().unwrap();
@@ -64,7 +64,7 @@ async fn read(shared: &Shared, of: &str, picture: Vec<u8>) -> (u64, Value) {
     panic!("picture {photo} was never read");
 }
 
-async fn ask(shared: &Shared, path: &str, body: &Value) -> Answer {
+pub(super) async fn ask(shared: &Shared, path: &str, body: &Value) -> Answer {
     send(shared, post(path, &body.to_string(), JSON)).await
 }
 
