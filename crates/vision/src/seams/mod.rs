@@ -18,7 +18,7 @@ use crate::Flat;
 use crate::share::LIGHT;
 use colour::{Lab, Linear};
 use ditch::Ditches;
-use plane::{Line, Point, Pose, polygon};
+use plane::{Line, Point, Pose, Region, polygon};
 
 /// A piece as it was known: in its own inches, counter-clockwise.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,6 +56,10 @@ pub struct Grown {
     pub pose: Pose,
     /// The patches in the order of sewing (where order can't be told apart, any that is possible).
     pub patches: Vec<NewPatch>,
+    /// What is new and can't be told into patches, in inches on the table, one region for each stretch that
+    /// hangs together. It was sewn before all of `patches`, which may lie on it; where it isn't empty, a patch
+    /// whose seam runs along it was sewn to it and not to the known side of its number.
+    pub unknown: Vec<Region>,
     /// How far the corners of what is left lie from the known ones, root of the mean square, in inches.
     pub off_in: f64,
     /// Mean difference of the known patches' colours, as CIEDE2000 gives it; 0 when none were given.
