@@ -19,6 +19,7 @@ use crate::share::LIGHT;
 use colour::{Lab, Linear};
 use ditch::Ditches;
 use plane::{Line, Point, Pose, Region, polygon};
+pub(crate) use sides::{places, refitted, simplified};
 
 /// A piece as it was known: in its own inches, counter-clockwise.
 #[derive(Clone, Debug, PartialEq)]
