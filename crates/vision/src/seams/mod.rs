@@ -12,6 +12,7 @@
 mod ditch;
 mod fit;
 mod peel;
+mod rest;
 mod sides;
 
 use crate::Flat;
@@ -68,7 +69,8 @@ pub struct Grown {
 }
 
 /// Finds what was sewn to a known piece. `outline` is its raw outline now, on the table in inches,
-/// counter-clockwise. `None` when no way of taking patches off leads to the known outline.
+/// counter-clockwise. Where no way of taking patches off leads to the known outline, but its sides and
+/// colours say where it lies, there are no patches and all that is new is unknown. `None` when they don't.
 #[must_use]
 pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -> Option<Grown> {
     let sound = |ring: &[Point]| ring.len() >= 3 && polygon::area(ring) > 0.0;
@@ -77,14 +79,16 @@ pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -
     }
     let ditches = Ditches::of(flat)?;
     let ring = sides::sides(outline, known.outline.len());
-    let ways = peel::ways(&ditches, ring, &known.outline, allowance_in);
-    ways.into_iter()
+    let ways = peel::ways(&ditches, ring.clone(), &known.outline, allowance_in);
+    let told = ways
+        .into_iter()
         .map(|(shows, mut way)| {
             way.colours_off = colours_off(flat, known, way.pose);
             (shows - way.colours_off * COLOUR_WEIGHT - way.off_in * OFF_WEIGHT, way)
         })
         .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, way)| way)
+        .map(|(_, way)| way);
+    told.or_else(|| rest::laid(flat, &ring, outline, known))
 }
 
 /// How much a difference of colour counts against the darkness of seams, and a distance in inches.
