@@ -242,18 +242,17 @@ fn a_piece_is_one_outline_whatever_it_is_sewn_from() {
 
 #[test]
 fn a_piece_with_a_patch_like_the_table_is_completed() {
-    let mut table = bare(0xb9_b2a8, None);
-    table.scraps = vec![
-        rectangle("slate wash", Point::new(2.5, 2.0), [3.0, 3.5]),
-        rectangle("pearl dots", Point::new(5.5, 2.0), [1.8, 3.5]),
-    ];
-    let piece = find_piece(&table.paint(1), &table.card_corners()).unwrap();
-    let whole = Region::try_new(
-        [(2.5, 2.0), (7.3, 2.0), (7.3, 5.5), (2.5, 5.5)].map(|(x, y)| Point::new(x, y)).to_vec(),
-        vec![],
-    )
-    .unwrap();
-    assert!(rms(&piece.outline, &whole) < 1.0 / 32.0, "{:?}", piece.outline);
+    // Without that the first lacks a sixth, the second more than a third.
+    for (mat, print, off) in [(0xb9_b2a8, "shell blotch", 0.02), (0xc4_ccd0, "drizzle", 0.03)] {
+        let mut table = bare(mat, None);
+        table.scraps = vec![
+            rectangle("slate wash", Point::new(2.5, 2.0), [3.0, 3.5]),
+            rectangle(print, Point::new(5.5, 2.0), [1.8, 3.5]),
+        ];
+        let piece = find_piece(&table.paint(1), &table.card_corners()).unwrap();
+        assert!((piece.outline.area() / 16.8 - 1.0).abs() < off, "{print}: {}", piece.outline.area());
+        assert!(piece.doubts.contains(&Doubt::LittleContrast), "{print}: {:?}", piece.doubts);
+    }
 }
 
 #[test]
