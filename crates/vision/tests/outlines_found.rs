@@ -268,6 +268,21 @@ fn a_piece_is_one_outline_whatever_it_is_sewn_from() {
 }
 
 #[test]
+fn a_piece_with_a_patch_like_the_table_is_completed() {
+    // Without that the first lacks a sixth, the second more than a third.
+    for (mat, print, off) in [(0xb9_b2a8, "shell blotch", 0.02), (0xc4_ccd0, "drizzle", 0.03)] {
+        let mut table = bare(mat, None);
+        table.scraps = vec![
+            rectangle("slate wash", Point::new(2.5, 2.0), [3.0, 3.5]),
+            rectangle(print, Point::new(5.5, 2.0), [1.8, 3.5]),
+        ];
+        let piece = find_piece(&table.paint(1), &table.card_corners()).unwrap();
+        assert!((piece.outline.area() / 16.8 - 1.0).abs() < off, "{print}: {}", piece.outline.area());
+        assert!(piece.doubts.contains(&Doubt::LittleContrast), "{print}: {:?}", piece.doubts);
+    }
+}
+
+#[test]
 fn nothing_seen_gives_nothing_and_no_panic() {
     let mut flat = bare(0x9c_9c9a, None).paint(1);
     flat.seen.fill(false);

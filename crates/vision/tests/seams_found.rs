@@ -29,6 +29,10 @@ fn ink(p: Point) -> [u8; 3] {
 }
 
 fn table(lies: Pose) -> Flat {
+    painted(lies, ink)
+}
+
+fn painted(lies: Pose, ink: fn(Point) -> [u8; 3]) -> Flat {
     let (width, height) = (720, 720);
     let top_left = Point::new(-6.0, 6.0);
     let mut flat = Flat {
@@ -60,6 +64,47 @@ fn patches_come_off_in_the_order_in_which_they_were_sewn() {
     let areas: Vec<f64> = found.patches.iter().map(|patch| polygon::area(&patch.outline)).collect();
     // Below: 4 wide when it was sewn, 1 3/4 deep. On the right: from -1 1/2 to the sloping top.
     assert!((areas[0] - 7.0).abs() < 0.15 && (areas[1] - 1.75 * 4.9625).abs() < 0.15, "{areas:?}");
+}
+
+/// The known piece of four colours, and what was sewn to it without a seam that could be seen.
+fn plain(p: Point) -> [u8; 3] {
+    let top = 3.0 + 0.1 * p.x;
+    if p.x < 0.0 || p.x > 5.5 || p.y < -1.5 || p.y > top {
+        [90, 96, 100]
+    } else if p.x > 4.0 || p.y < 0.0 {
+        [200, 180, 60]
+    } else {
+        match (p.x < 2.0, p.y < 1.5) {
+            (true, true) => [180, 70, 60],
+            (true, false) => [60, 120, 180],
+            (false, true) => [70, 150, 80],
+            (false, false) => [210, 200, 190],
+        }
+    }
+}
+
+#[test]
+fn what_cannot_be_told_is_one_measured_region() {
+    let lies = Pose::new(Turn::from_degrees(-31.0), Vec2::new(-2.0, 1.0));
+    let now = [(0.0, -1.5), (5.5, -1.5), (5.5, 3.55), (0.0, 3.0)].map(|(x, y)| lies.apply(Point::new(x, y)));
+    let colours = [(1.0, 0.75), (1.0, 2.25), (3.0, 0.75), (3.0, 2.25)].map(|(x, y)| {
+        let at = Point::new(x, y);
+        let [r, g, b] = plain(at);
+        (at, colour::Lab::from(colour::Srgb::new(r, g, b).to_linear()))
+    });
+    let known = Known { outline: known(), colours: colours.to_vec() };
+    let found = grown(&painted(lies, plain), &now, &known, ALLOWANCE_IN).unwrap();
+    assert!(found.patches.is_empty());
+    for p in &known.outline {
+        assert!(found.pose.apply(*p).distance(lies.apply(*p)) < 0.05, "{:?}", found.pose);
+    }
+    let [region] = found.unknown.as_slice() else { panic!("{:?}", found.unknown) };
+    let new = polygon::area(&now) - polygon::area(&known.outline);
+    assert!((region.area() - new).abs() < 0.1, "{} of {new}", region.area());
+    // With the colours of another piece nothing is said.
+    let other = colours.map(|(at, _)| (at, colour::Lab::from(colour::Linear::new(0.0, 0.0, 0.0))));
+    let known = Known { colours: other.to_vec(), ..known };
+    assert_eq!(grown(&painted(lies, plain), &now, &known, ALLOWANCE_IN), None);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use demo::scene::{Recipe, Scene, piece_scene};
 use plane::{Point, Pose, Region, Turn, Vec2, intersection, polygon};
 use vision::cards::pattern;
 use vision::seams::{Known, grown};
-use vision::{Look, PrintSize, Runs, Shade};
+use vision::{Look, Runs, Shade};
 
 /// Pixels an inch of the flattened table, at most.
 const PIXELS_PER_IN: f64 = 100.0;
@@ -23,6 +23,9 @@ pub(crate) struct Judged {
     pub(crate) outline_off_in: Option<f64>,
     /// Whether the known piece was laid where it lies.
     pub(crate) laid: bool,
+    /// Tilt of the camera in degrees, and blur with motion in pixels.
+    pub(crate) tilt_deg: f64,
+    pub(crate) blur_px: f64,
     /// Seams found, with how dark they are.
     pub(crate) ditches: Vec<f64>,
     /// New patches; those found; what was found that is none.
@@ -67,6 +70,7 @@ fn read(sewn: &demo::Sewn, scene: &Scene, judged: &mut Judged) -> Result<(), Str
         .map(|(i, _)| i)
         .collect();
     judged.there = new.len();
+    (judged.tilt_deg, judged.blur_px) = (truth.shot.stand.tilt_deg, truth.shot.blurred_px());
 
     let jpeg = scene.to_jpeg().map_err(|problem| problem.to_string())?;
     let picture = vision::decode(&jpeg).map_err(|problem| problem.to_string())?;
@@ -92,7 +96,7 @@ fn read(sewn: &demo::Sewn, scene: &Scene, judged: &mut Judged) -> Result<(), Str
 
     let rank = |seen: &Look, of: usize| -> usize {
         let seen = Look { runs: Runs::AnyWay, ..seen.clone() };
-        let likely = |scrap: &demo::Scrap| vision::same_print(&seen, &kept(scrap, seen.motif_in));
+        let likely = |scrap: &demo::Scrap| vision::same_print(&seen, &kept(scrap, &seen));
         let own = likely(&sewn.heap.scraps[of]);
         sewn.heap.scraps.iter().filter(|scrap| likely(scrap) > own).count()
     };
@@ -164,20 +168,13 @@ fn inner(outline: &[Point]) -> Region {
     Region { outer, holes: Vec::new() }
 }
 
-/// A cloth's look as the stash keeps it; the size of its motifs isn't kept, so that of what is seen is taken.
-fn kept(scrap: &demo::Scrap, motif_in: f64) -> Look {
+/// A cloth's look as the stash keeps it. The size of its motifs isn't kept, and how busy it is was told by another
+/// measure than a picture's; of both what is seen is taken, so that colours and their shares decide.
+fn kept(scrap: &demo::Scrap, seen: &Look) -> Look {
     let look = &scrap.cloth.look;
     let shades: Vec<Shade> =
         look.shades.iter().map(|shade| Shade { lab: shade.lab, share: shade.share }).collect();
-    Look {
-        lightness: look.mean().l,
-        shades,
-        busy: look.busy,
-        runs: Runs::AnyWay,
-        repeat_in: look.repeat_in,
-        motif_in,
-        print_size: PrintSize::of(motif_in),
-    }
+    Look { lightness: look.mean().l, shades, runs: Runs::AnyWay, repeat_in: look.repeat_in, ..seen.clone() }
 }
 
 /// The motion with the least squares.

@@ -2,6 +2,9 @@
 //! truth, each known as it was five patches before.
 //!
 //! `cargo run --release -p vision --example catch_up -- [COUNT] [tuning] [each] [from N]`
+//!
+//! A piece takes some seconds. A long run can be made in parts: each piece's line of the output of `each` stands
+//! for itself, and `from N` leaves the first N seeds out.
 
 mod judge;
 
@@ -11,12 +14,10 @@ use judge::{Judged, judge};
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let says = |word: &str| words.iter().any(|one| one == word);
-    let count = words.iter().find_map(|word| word.parse().ok()).unwrap_or(100);
-    let skip = words
-        .iter()
-        .position(|word| word == "from")
-        .and_then(|i| words.get(i + 1)?.parse().ok())
-        .unwrap_or(0);
+    let from = words.iter().position(|word| word == "from");
+    let number = |at: usize| words.get(at).and_then(|word| word.parse::<usize>().ok());
+    let skip = from.and_then(|at| number(at + 1)).unwrap_or(0);
+    let count = (0..words.len()).filter(|&at| from != at.checked_sub(1)).find_map(number).unwrap_or(100);
     let seeds = if says("tuning") { TUNING_SEEDS } else { REPORT_SEEDS };
     let mut all = Vec::new();
     for seed in seeds.skip(skip).take(count) {
@@ -30,25 +31,35 @@ fn main() {
 }
 
 fn report(all: &[Judged]) {
-    let pieces = all.iter().filter(|one| one.skipped.is_none()).count();
-    let sum = |of: fn(&Judged) -> usize| all.iter().map(of).sum::<usize>();
-    println!("{pieces} pieces");
+    let pieces: Vec<&Judged> = all.iter().filter(|one| one.skipped.is_none()).collect();
     println!(
-        "outline within 1/16 inch: {}",
-        sum(|one| usize::from(one.outline_off_in.is_some_and(|off| off < 0.0625)))
+        "| pieces | | outline | laid | patches | found | that are none | first | of three | given: first | of three |"
     );
-    println!("laid where it lies: {}", sum(|one| usize::from(one.laid)));
-    println!(
-        "new patches: {} there, {} found, {} that are none",
+    println!("|---|---|---|---|---|---|---|---|---|---|---|");
+    row("all", &pieces, |_| true);
+    row("tilt to 12 degrees", &pieces, |one| one.tilt_deg <= 12.0);
+    row("tilt 12 to 24", &pieces, |one| one.tilt_deg > 12.0 && one.tilt_deg <= 24.0);
+    row("tilt over 24", &pieces, |one| one.tilt_deg > 24.0);
+    row("blur to 0.8 pixels", &pieces, |one| one.blur_px <= 0.8);
+    row("blur 0.8 to 1.1", &pieces, |one| one.blur_px > 0.8 && one.blur_px <= 1.1);
+    row("blur over 1.1", &pieces, |one| one.blur_px > 1.1);
+}
+
+/// One line of the table: outlines within 1/16 inch, known pieces laid where they lie, new patches.
+fn row(what: &str, pieces: &[&Judged], of: impl Fn(&Judged) -> bool) {
+    let these: Vec<&&Judged> = pieces.iter().filter(|one| of(one)).collect();
+    let sum = |of: fn(&Judged) -> usize| these.iter().map(|one| of(one)).sum::<usize>();
+    let counts = [
+        sum(|one| usize::from(one.outline_off_in.is_some_and(|off| off < 0.0625))),
+        sum(|one| usize::from(one.laid)),
         sum(|one| one.there),
         sum(|one| one.found),
-        sum(|one| one.false_ones)
-    );
-    println!("cloth: first {}, among three {} of those found", sum(|one| one.first), sum(|one| one.three));
-    println!(
-        "given the patch: first {}, among three {} of {}",
+        sum(|one| one.false_ones),
+        sum(|one| one.first),
+        sum(|one| one.three),
         sum(|one| one.known[0]),
         sum(|one| one.known[1]),
-        sum(|one| one.there)
-    );
+    ];
+    let told = counts.map(|count| format!(" {count} |")).concat();
+    println!("| {what} | {} |{told}", these.len());
 }

@@ -65,6 +65,11 @@ impl Mask {
         mask
     }
 
+    /// With so many more cells all round.
+    pub(super) fn grown(&self, layers: usize) -> Self {
+        self.layered(true, layers)
+    }
+
     /// Without what is narrower than about twice so many cells.
     pub(super) fn opened(&self, layers: usize) -> Self {
         self.layered(false, layers).layered(true, layers)

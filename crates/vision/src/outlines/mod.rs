@@ -15,6 +15,7 @@ mod mask;
 mod split;
 mod straight;
 mod trace;
+mod whole;
 
 pub use corrected::corrected;
 
@@ -24,7 +25,7 @@ use coarse::Coarse;
 use ground::Ground;
 use mask::Mask;
 use plane::{Point, Region, polygon};
-use straight::{Drawn, drawn};
+use straight::{Drawn, drawn, straightened};
 
 /// A cloth that was found.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,16 +99,40 @@ pub fn find_piece(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Found> {
     let whole = opened.without_holes().of(&largest);
     // In several parts only where closing joined them.
     let part = if largest.len() * 100 >= piece.count() * 97 { whole } else { piece };
-    outline(flat, &told, &part, false)
+    let found = outline(flat, &told, &part, false)?;
+    Some(completed(flat, &told, found))
+}
+
+/// A piece with what looks like the table added, where its outline lacks some.
+fn completed(flat: &Flat, told: &Told, found: Found) -> Found {
+    let Some(whole) = whole::whole(flat, told, &found.outline.outer) else { return found };
+    if polygon::area(&whole.ring) < MORE * found.outline.area() {
+        return found;
+    }
+    // The other way round, each side still with the corner that it begins at.
+    let n = whole.ring.len();
+    let rough: Vec<Point> = whole.ring.iter().rev().map(|&p| flat.in_picture(p)).collect();
+    let known: Vec<bool> = (0..n).map(|i| whole.known[(2 * n - 2 - i) % n]).collect();
+    let fine = straightened(flat, &rough, &known, told.ink);
+    let ring: Vec<Point> = fine.corners.iter().map(|&p| flat.on_table(p)).collect();
+    let Ok(outline) = Region::try_new(ring, Vec::new()) else { return found };
+    let mut doubts = found.doubts;
+    doubts.push(Doubt::LittleContrast);
+    doubts.sort();
+    doubts.dedup();
+    Found { outline, contrast: fine.contrast, doubts, ..found }
 }
 
 /// What of a table is cloth.
 struct Told {
+    ground: Ground,
     coarse: Coarse,
     /// The same without the lines of a mat.
     calm: Coarse,
     cloth: Mask,
     paper: Mask,
+    /// Where the lines of the mat run, and what of the table shows between them.
+    lines: Mask,
     /// How the lines of the mat differ from it, in square roots of light.
     ink: Option<[f32; 3]>,
 }
@@ -129,7 +154,7 @@ fn tell(flat: &Flat, not_cloth: &[Vec<Point>]) -> Option<Told> {
     }
     let cloth = filled(&cloth, &calm, &bare).closed(1).opened(2);
     let cloth = filled(&cloth, &calm, &bare);
-    Some(Told { coarse, calm, cloth, paper, ink })
+    Some(Told { ground, coarse, calm, cloth, paper, lines, ink })
 }
 
 /// Fills what is no hole: parts of the print that look like the ground, which are small, or many.
@@ -224,6 +249,8 @@ fn beside(part: &Mask, paper: &Mask) -> bool {
 
 /// In inches: what is nearer than this to the piece is of it.
 const SEAM_GAP: f64 = 0.2;
+/// A piece is completed when it becomes larger by as much.
+const MORE: f64 = 1.004;
 /// In square inches: less is no cloth.
 const LEAST_AREA: f64 = 0.4;
 /// In inches.

@@ -60,6 +60,22 @@ pub(super) fn drawn(flat: &Flat, rough: &[Point], ink: Option<[f32; 3]>) -> Draw
     measured(&sides, ring, inch)
 }
 
+/// Moves the sides of a ring (in pixels, cloth to the right of its way) to the edges found along them, but for
+/// those that are known; each begins at its corner. None is added and none left out.
+pub(super) fn straightened(flat: &Flat, rough: &[Point], known: &[bool], ink: Option<[f32; 3]>) -> Drawn {
+    let inch = flat.pixels_per_in;
+    let mut ring = rough.to_vec();
+    let mut sides = Vec::new();
+    for reach in [0.16, 0.11, 0.08] {
+        sides = found(flat, &ring, reach * inch, ink);
+        for (i, side) in sides.iter_mut().enumerate().filter(|(i, _)| known[*i]) {
+            (side.a, side.b) = (ring[i], ring[(i + 1) % ring.len()]);
+        }
+        ring = joined(&sides, inch);
+    }
+    measured(&sides, ring, inch)
+}
+
 fn measured(sides: &[Side], corners: Vec<Point>, inch: f64) -> Drawn {
     let all: f64 = sides.iter().map(|side| side.a.distance(side.b)).sum();
     let good = sides.iter().filter(|side| !side.hits.is_empty());

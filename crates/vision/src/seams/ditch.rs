@@ -62,7 +62,7 @@ const CLEAR: f64 = 0.2;
 /// speaks neither for nor against a seam.
 const UNLIKE: f64 = 0.8;
 const MOST_UNLIKE: f64 = 0.1;
-const EVEN: f64 = 0.1;
+const EVEN: f64 = 0.15;
 /// What is compared of both cloths, in rows from the seam.
 const WIDE: (usize, usize) = (4, 80);
 /// Most that are taken inside one side.

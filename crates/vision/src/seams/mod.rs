@@ -12,13 +12,15 @@
 mod ditch;
 mod fit;
 mod peel;
+mod rest;
 mod sides;
 
 use crate::Flat;
 use crate::share::LIGHT;
 use colour::{Lab, Linear};
 use ditch::Ditches;
-use plane::{Line, Point, Pose, polygon};
+use plane::{Line, Point, Pose, Region, polygon};
+pub(crate) use sides::{places, refitted, simplified};
 
 /// A piece as it was known: in its own inches, counter-clockwise.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,6 +58,10 @@ pub struct Grown {
     pub pose: Pose,
     /// The patches in the order of sewing (where order can't be told apart, any that is possible).
     pub patches: Vec<NewPatch>,
+    /// What is new and can't be told into patches, in inches on the table, one region for each stretch that
+    /// hangs together. It was sewn before all of `patches`, which may lie on it; where it isn't empty, a patch
+    /// whose seam runs along it was sewn to it and not to the known side of its number.
+    pub unknown: Vec<Region>,
     /// How far the corners of what is left lie from the known ones, root of the mean square, in inches.
     pub off_in: f64,
     /// Mean difference of the known patches' colours, as CIEDE2000 gives it; 0 when none were given.
@@ -63,7 +69,8 @@ pub struct Grown {
 }
 
 /// Finds what was sewn to a known piece. `outline` is its raw outline now, on the table in inches,
-/// counter-clockwise. `None` when no way of taking patches off leads to the known outline.
+/// counter-clockwise. Where no way of taking patches off leads to the known outline, but its sides and
+/// colours say where it lies, there are no patches and all that is new is unknown. `None` when they don't.
 #[must_use]
 pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -> Option<Grown> {
     let sound = |ring: &[Point]| ring.len() >= 3 && polygon::area(ring) > 0.0;
@@ -72,14 +79,16 @@ pub fn grown(flat: &Flat, outline: &[Point], known: &Known, allowance_in: f64) -
     }
     let ditches = Ditches::of(flat)?;
     let ring = sides::sides(outline, known.outline.len());
-    let ways = peel::ways(&ditches, ring, &known.outline, allowance_in);
-    ways.into_iter()
+    let ways = peel::ways(&ditches, ring.clone(), &known.outline, allowance_in);
+    let told = ways
+        .into_iter()
         .map(|(shows, mut way)| {
             way.colours_off = colours_off(flat, known, way.pose);
             (shows - way.colours_off * COLOUR_WEIGHT - way.off_in * OFF_WEIGHT, way)
         })
         .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, way)| way)
+        .map(|(_, way)| way);
+    told.or_else(|| rest::laid(flat, &ring, outline, known))
 }
 
 /// How much a difference of colour counts against the darkness of seams, and a distance in inches.

@@ -144,7 +144,7 @@ fn matches(corners: &[Point], known: &[Point], off: &[NewPatch]) -> Vec<(f64, Gr
             let (pose, off_in) = fit::laid(known, &here).filter(|(_, off_in)| *off_in < MOST_OFF_IN)?;
             let renamed = |patch: &NewPatch| NewPatch { side: (patch.side + n - shift) % n, ..patch.clone() };
             let patches = off.iter().rev().map(renamed).collect();
-            Some((score, Grown { pose, patches, off_in, colours_off: 0.0 }))
+            Some((score, Grown { pose, patches, unknown: Vec::new(), off_in, colours_off: 0.0 }))
         })
         .collect()
 }

@@ -18,13 +18,14 @@ const EVERY_IN: f64 = 0.05;
 pub(super) fn sides(outline: &[Point], count: usize) -> Vec<Line> {
     let mut lines: Vec<Line> =
         polygon::edges(&polygon::hull(outline)).filter_map(|(a, b)| Line::through(a, b)).collect();
-    while lines.len() > count.max(3) && simplified(&mut lines) {}
+    while lines.len() > count.max(3) && simplified(&mut lines, f64::INFINITY) {}
     let places = places(outline);
-    (0..lines.len()).map(|i| refitted(&lines, i, &places).unwrap_or(lines[i])).collect()
+    (0..lines.len()).map(|i| refitted(&lines, i, &places, REACH_IN).unwrap_or(lines[i])).collect()
 }
 
-/// Leaves out one corner or one side, whichever changes least; `false` when neither can be left out.
-fn simplified(lines: &mut Vec<Line>) -> bool {
+/// Leaves out one corner or one side, whichever changes least; `false` when neither can be left out, or when
+/// that moves what was found by so many inches or more.
+pub(crate) fn simplified(lines: &mut Vec<Line>, most_in: f64) -> bool {
     let n = lines.len();
     let at = |i: usize| lines[i % n];
     // Corner `i` lies between side `i` and the next. Two sides become the line past their corner.
@@ -41,7 +42,7 @@ fn simplified(lines: &mut Vec<Line>) -> bool {
         Some((at(i).inside_by(tip).abs(), i, None))
     };
     let least = (0..n).flat_map(|i| [straight(i), chip(i)]).flatten().min_by(|a, b| a.0.total_cmp(&b.0));
-    let Some((_, i, line)) = least else { return false };
+    let Some((_, i, line)) = least.filter(|(by, ..)| *by < most_in && n > 3) else { return false };
     if let Some(line) = line {
         lines[i] = line;
         lines.remove((i + 1) % n);
@@ -51,7 +52,8 @@ fn simplified(lines: &mut Vec<Line>) -> bool {
     true
 }
 
-fn places(outline: &[Point]) -> Vec<Point> {
+/// Places along a found outline.
+pub(crate) fn places(outline: &[Point]) -> Vec<Point> {
     let mut places = Vec::new();
     for (a, b) in polygon::edges(outline) {
         let n = (a.distance(b) / EVERY_IN).ceil().max(1.0);
@@ -60,12 +62,13 @@ fn places(outline: &[Point]) -> Vec<Point> {
     places
 }
 
-/// The line of least squares through what was found along a side.
-fn refitted(lines: &[Line], i: usize, places: &[Point]) -> Option<Line> {
+/// The line of least squares through what was found along a side, no farther from it than `reach_in`; `None`
+/// when that is too little.
+pub(crate) fn refitted(lines: &[Line], i: usize, places: &[Point], reach_in: f64) -> Option<Line> {
     let n = lines.len();
     let mut line = lines[i];
     let (a, b) = (lines[(i + n - 1) % n].crossing(line)?, line.crossing(lines[(i + 1) % n])?);
-    for reach in [REACH_IN, REACH_IN / 3.0] {
+    for reach in [reach_in, reach_in / 3.0] {
         let (from, to) = (line.along(a) + END_IN, line.along(b) - END_IN);
         let near: Vec<Vec2> = places
             .iter()
@@ -74,7 +77,7 @@ fn refitted(lines: &[Line], i: usize, places: &[Point]) -> Option<Line> {
             .collect();
         let count = near.len() as f64;
         if count * EVERY_IN < 0.3 * (to - from) || near.len() < 4 {
-            return (reach < REACH_IN).then_some(line);
+            return (reach < reach_in).then_some(line);
         }
         let mean = near.iter().fold(Vec2::default(), |sum, v| sum + *v) * (1.0 / count);
         let (xx, xy) = near.iter().fold((0.0, 0.0), |(xx, xy), v| {
