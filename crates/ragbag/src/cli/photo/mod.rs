@@ -1,10 +1,14 @@
 //! Measuring cards, scraps from photographs, and the piece measured anew from one.
 
 mod batch;
+mod eye;
 mod files;
+mod outline;
 mod tell;
 
 pub(super) use batch::photo;
+pub(super) use eye::eye;
+pub(super) use outline::outline;
 
 use super::args::{Arguments, CardsArgs, RemeasureArgs};
 use super::exit::Refusal;

@@ -6,6 +6,7 @@
 
 mod cards;
 mod correct;
+mod eye;
 mod give;
 mod piece;
 mod shelf;
@@ -14,6 +15,7 @@ mod view;
 
 pub(super) use cards::{__path_cards, __path_measure_cards, __path_printed, cards, measure_cards, printed};
 pub(super) use correct::{__path_correct, __path_keep, correct, keep};
+pub(super) use eye::{__path_eye, eye};
 pub(super) use give::{
     __path_forget, __path_from_above, __path_give, __path_see, LIMIT, forget, from_above, give, see,
 };
