@@ -259,6 +259,23 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/photos/{photo}/eye": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The eye check of a piece in a picture, known here or not. */
+        readonly get: operations["photo_eye"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/photos/{photo}/found/{no}": {
         readonly parameters: {
             readonly query?: never;
@@ -319,7 +336,7 @@ export interface paths {
         };
         readonly get?: never;
         readonly put?: never;
-        /** Puts what was seen in the place of what was planned. */
+        /** Puts what was seen in the place of what was planned, and keeps its picture. */
         readonly post: operations["take_measured"];
         readonly delete?: never;
         readonly options?: never;
@@ -512,6 +529,24 @@ export interface paths {
         /** One cloth, in true size. */
         readonly get: operations["cloth"];
         readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/stash/{cloth}/outline": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The outline of a cloth. */
+        readonly get: operations["cloth_outline"];
+        /** Puts the outline of a cloth right; undoing has it again as it was. */
+        readonly put: operations["correct_cloth"];
         readonly post?: never;
         readonly delete?: never;
         readonly options?: never;
@@ -714,6 +749,38 @@ export interface components {
              */
             readonly side_in: number;
         };
+        /** @description An outline, put right by the maker. */
+        readonly ClothOutlineBody: {
+            /** @description Its corners in order, in the cloth's inches. */
+            readonly outline: readonly (readonly number[])[];
+        };
+        /** @description A cloth's outline over its picture, in its own inches, x to the right and y up. */
+        readonly ClothOutlineView: {
+            readonly cloth: string;
+            /** Format: double */
+            readonly height_in: number;
+            readonly holes: readonly (readonly (readonly number[])[])[];
+            /** @description What is left of it, where something was cut out since. */
+            readonly left: readonly (readonly (readonly number[])[])[] | null;
+            readonly name: string;
+            /** Format: int32 */
+            readonly no: number;
+            /** @description The whole cloth as it came, counter-clockwise. */
+            readonly outline: readonly (readonly number[])[];
+            readonly picture: null | components["schemas"]["ClothPictureView"];
+            /** Format: double */
+            readonly width_in: number;
+            /** @description All in a sentence, after it was put right. */
+            readonly words: string | null;
+        };
+        /** @description Where a cloth's picture lies on it. */
+        readonly ClothPictureView: {
+            /** @description The file is gone from the workroom. */
+            readonly missing: boolean;
+            readonly url: string;
+            /** @description Left, bottom, width and height, in inches. */
+            readonly window_in: readonly number[];
+        };
         /** @description A cloth in the stash. */
         readonly ClothView: {
             /** @description Its measures are a guess ("about 3 by 5"). */
@@ -786,6 +853,7 @@ export interface components {
             readonly mark: number;
             /** @description Names of the patches that it brought to the table. */
             readonly patches: readonly string[];
+            readonly photo: null | components["schemas"]["PhotoState"];
             readonly run: null | components["schemas"]["RunView"];
             readonly sentence: string;
             readonly sewn: boolean;
@@ -981,6 +1049,20 @@ export interface components {
             readonly held_by: string | null;
             readonly name: string;
         };
+        /** @description What the eye sees in a picture of a piece. */
+        readonly PhotoEyeView: {
+            /** @description Mean colours of rings of equal width, from the middle outward. */
+            readonly rings: readonly components["schemas"]["ShadeView"][];
+            /** @description Round, balance and drift. */
+            readonly rows: readonly components["schemas"]["RowView"][];
+            /** @description How large it is, and what can't be told. */
+            readonly words: string;
+        };
+        /**
+         * @description A photograph that belongs to the log.
+         * @enum {string}
+         */
+        readonly PhotoState: "kept" | "missing";
         /** @description A photograph that was given. */
         readonly PhotoView: {
             /** @description Whether it has been read: then what was found is here, or else an error. */
@@ -1023,6 +1105,8 @@ export interface components {
              */
             readonly rival_deg: number | null;
             readonly sides: readonly components["schemas"]["SideSeenView"][];
+            /** @description What isn't square or flat, in sentences; empty when all agrees. */
+            readonly square: readonly string[];
             /** @description All in a sentence. */
             readonly words: string;
         };
@@ -1404,6 +1488,8 @@ export interface operations {
                 readonly labels?: boolean;
                 readonly measures?: boolean;
                 readonly sewn?: string;
+                /** @description the photograph that the piece was measured by, in the place of its cloth */
+                readonly photo?: boolean;
             };
             readonly header?: never;
             readonly path: {
@@ -1991,6 +2077,66 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly photo_eye: {
+        readonly parameters: {
+            readonly query?: {
+                /** @description its place among those found; 0 when not said */
+                readonly no?: number;
+                /** @description the quilt whose wish counts */
+                readonly quilt?: string;
+                /** @description what the next seam takes of the raw edge; the wish's seam allowance when not said */
+                readonly edge?: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PhotoEyeView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };
@@ -2906,6 +3052,100 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly cloth_outline: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly cloth: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["ClothOutlineView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly correct_cloth: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly cloth: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["ClothOutlineBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["ClothOutlineView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };
