@@ -3,7 +3,7 @@
 import type { Locator, Page } from "@playwright/test";
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { expect } from "./mocked";
+import { drawn, expect } from "./mocked";
 import { test } from "./program";
 
 const FOLDER = process.env["RAGBAG_PHOTOS"] ?? "";
@@ -141,7 +141,7 @@ test("a cloth of the heap is put right over its picture, and undone", async ({ p
   for (const row of await rows.all()) await row.uncheck();
   await rows.nth(0).check();
   await sheet.getByLabel("Name of cloth 1").fill("from the tin");
-  await sheet.getByRole("button", { name: "Put 1 cloth in the heap" }).click();
+  await sheet.getByRole("button", { name: "Put one cloth in the heap" }).click();
   await expect(page.locator(".slip")).toContainText("from the tin");
   const area = async (): Promise<number> => {
     const heap = (await (await page.request.get(`${program}/api/stash`)).json()) as {
@@ -238,6 +238,7 @@ test("the piece is held against its plan, with the photograph on the drawing, an
   const lay = { head: "main", tip: null, ask: { kind: "lay", cloth, wide: "6", deep: "4 1/2" } };
   await page.request.post(`${program}/api/quilts/Patch/asks`, { data: lay });
   await page.reload();
+  await drawn(page);
   await page.getByLabel("Quilt").selectOption("Patch");
   const sheet = await sheetOf(page);
   await sheet.getByLabel("The piece on the table").check();
@@ -263,13 +264,13 @@ test("the piece is held against its plan, with the photograph on the drawing, an
     "measure",
   );
   // The picture is kept, and shown under the plan as long as it is wished.
-  const drawn = page.locator(".drawing image");
-  await expect(drawn).toHaveCount(0);
+  const kept = page.locator(".drawing image");
+  await expect(kept).toHaveCount(0);
   const shown = page.getByRole("button", { name: "Photograph", exact: true });
   await shown.click();
-  await expect(drawn).toHaveCount(1);
+  await expect(kept).toHaveCount(1);
   await shown.click();
-  await expect(drawn).toHaveCount(0);
+  await expect(kept).toHaveCount(0);
 });
 
 test("nothing of it is wider than the window", async ({ page }) => {
