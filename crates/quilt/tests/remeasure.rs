@@ -162,9 +162,15 @@ fn a_piece_that_leans_is_told_by_its_diagonals_and_corners() {
 fn opposite_sides_that_differ_are_told_and_a_true_piece_says_nothing() {
     assert_eq!(told_of(&leaning(0.0), &[]), Vec::<String>::new());
     // Within 1/16: nothing.
-    assert_eq!(told_of(&points(&[(0.0, 0.0), (12.0, 0.0), (12.04, 8.0), (0.0, 8.0)]), &[]), Vec::<String>::new());
+    assert_eq!(
+        told_of(&points(&[(0.0, 0.0), (12.0, 0.0), (12.04, 8.0), (0.0, 8.0)]), &[]),
+        Vec::<String>::new()
+    );
     let told = told_of(&points(&[(0.0, 0.0), (12.0, 0.0), (11.875, 8.0), (0.0, 8.0)]), &[]).join("; ");
-    assert!(told.contains("Sides 1 and 3 lie opposite and were planned alike; they differ by 1/8."), "{told}");
+    assert!(
+        told.contains("Sides 1 and 3 lie opposite and were planned alike; they differ by 1/8."),
+        "{told}"
+    );
     assert!(!told.contains("Sides 2 and 4"), "{told}");
 }
 
@@ -187,7 +193,8 @@ fn an_edge_that_bows_is_told_with_its_height_and_which_way() {
 #[test]
 fn an_edge_longer_than_the_seam_behind_it_allows_is_told() {
     let line = |y: f64| Line::through(Point::new(0.0, y), Point::new(12.0, y)).unwrap();
-    let seam = |no: u32, y: f64| SeamBehind { seam: format!("{no}a").parse().unwrap(), ends: [1, 3], line: line(y) };
+    let seam =
+        |no: u32, y: f64| SeamBehind { seam: format!("{no}a").parse().unwrap(), ends: [1, 3], line: line(y) };
     let behind = [seam(5, 6.0), seam(4, 3.0)];
     // The upper edge 3/8 longer, from the seam 3 below the middle on: its sides flare in a straight line,
     // so that the seam 2 below the edge has grown by 6/8 of it.

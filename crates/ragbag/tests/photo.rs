@@ -271,7 +271,12 @@ fn the_eye_check_of_a_picture_needs_no_quilt() {
     std::fs::write(&picture, piece_shown().to_jpeg().unwrap()).unwrap();
     let eye = ["eye", "--photo", &picture, "--side", "2.5"];
     let words = room.said(&eye);
-    for told in ["round: The outline strays", "balance: The centre of weight lies", "From the middle outward:", "needs a log"] {
+    for told in [
+        "round: The outline strays",
+        "balance: The centre of weight lies",
+        "From the middle outward:",
+        "needs a log",
+    ] {
         assert!(words.contains(told), "{told}: {words}");
     }
     let raw = room.json(&eye);
@@ -290,9 +295,15 @@ fn the_outline_of_a_cloth_that_is_entered_is_put_right_by_its_corners() {
     let room = Room::new();
     room.json(&["add", "rectangle", "rust", "6", "4"]);
     let seen = room.json(&["scrap", "outline", "1"]);
-    assert_eq!((&seen["changed"], seen["outline"]["outer"].as_array().unwrap().len()), (&Value::from(false), 4));
+    assert_eq!(
+        (&seen["changed"], seen["outline"]["outer"].as_array().unwrap().len()),
+        (&Value::from(false), 4)
+    );
     let moved = room.json(&["scrap", "outline", "1", "--corner", "6 1/8,4", "--corner", "3,-1/4"]);
-    assert_eq!((&moved["changed"], moved["outline"]["outer"].as_array().unwrap().len()), (&Value::from(true), 5));
+    assert_eq!(
+        (&moved["changed"], moved["outline"]["outer"].as_array().unwrap().len()),
+        (&Value::from(true), 5)
+    );
     // Half of 1/8 by 4 more at the side, half of 6 by 1/4 more below (areas of triangles).
     assert!((moved["area_in2"].as_f64().unwrap() - (24.0 + 0.25 + 0.75)).abs() < 1e-9, "{moved}");
     let whole = room.json(&["scrap", "outline", "1", "--whole", "0,0 5,0 5,4 0,4"]);
@@ -325,7 +336,9 @@ fn a_scrap_that_runs_out_of_the_picture_is_told_with_its_doubt() {
     });
     let found = found.expect("one of eleven pictures shows a scrap that runs out of it");
     let doubted = found.iter().filter(|cloth| cloth["cut_off"] == true);
-    assert!(doubted.clone().all(|cloth| cloth["doubts"][0].as_str().unwrap().contains("runs out of the picture")));
+    assert!(
+        doubted.clone().all(|cloth| cloth["doubts"][0].as_str().unwrap().contains("runs out of the picture"))
+    );
     let said = room.said(&["scrap", "photo", &picture, "--side", "2.5", "--look"]);
     assert_eq!(said.matches("It runs out of the picture").count(), doubted.count(), "{said}");
 }

@@ -3,9 +3,9 @@
 
 use demo::scene::{Recipe, Scene, piece_scene, scene};
 use demo::sewn;
+use drawing::svg::{Pictures, SvgOptions};
 use plane::{Point, Region, Turn, Vec2, polygon};
 use quilt::cloth::{ClothId, Look};
-use drawing::svg::{Pictures, SvgOptions};
 use quilt::eye::{EyeCheck, Quality, Row, Shapes, eye_check};
 use quilt::log::{Entry, Mark, Step};
 use quilt::table::Table;

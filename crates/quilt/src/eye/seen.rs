@@ -148,9 +148,8 @@ mod tests {
     /// A disc of radius 8 about (3, -2) in cells of a quarter inch.
     fn disc(lab: &dyn Fn(Vec2) -> Lab) -> (Vec<Point>, Vec<Cell>) {
         let middle = Point::new(3.0, -2.0);
-        let outline = (0..360)
-            .map(|i| middle + plane::Turn::from_degrees(f64::from(i)).vec() * 8.0)
-            .collect();
+        let outline =
+            (0..360).map(|i| middle + plane::Turn::from_degrees(f64::from(i)).vec() * 8.0).collect();
         let places = (-32..32).flat_map(|i| (-32..32).map(move |j| (i, j)));
         let places = places.map(|(i, j)| Vec2::new(f64::from(i) + 0.5, f64::from(j) + 0.5) * 0.25);
         let inside = places.filter(|off| off.length() <= 8.0);
@@ -180,8 +179,7 @@ mod tests {
     // halves the centre of weight lies (80 - 20) / (80 + 20) of that off: 0.6 * 4 / 3π of R (calculus).
     #[test]
     fn a_half_dark_disc_lies_off_by_its_half_moons_middle() {
-        let (outline, cells) =
-            disc(&|off| Lab::new(if off.x < 0.0 { 20.0 } else { 80.0 }, 0.0, 0.0));
+        let (outline, cells) = disc(&|off| Lab::new(if off.x < 0.0 { 20.0 } else { 80.0 }, 0.0, 0.0));
         let eye = seen_eye(&outline, &cells, &Wish::default()).unwrap();
         let exact = 0.6 * 4.0 / (3.0 * std::f64::consts::PI);
         assert!((value(&eye, 1, "off") - exact).abs() < 2e-3, "{}", value(&eye, 1, "off"));
@@ -215,6 +213,9 @@ mod tests {
         assert!((polygon::area(&inner) - 5.5 * 3.5).abs() < 1e-6);
         assert_eq!(finished_from_raw(&square, 3.0), square);
         assert_eq!(seen_eye(&square, &[], &Wish::default()), None);
-        assert_eq!(seen_eye(&[], &[Cell { at: Point::ORIGIN, area_in2: 1.0, lab: GREY }], &Wish::default()), None);
+        assert_eq!(
+            seen_eye(&[], &[Cell { at: Point::ORIGIN, area_in2: 1.0, lab: GREY }], &Wish::default()),
+            None
+        );
     }
 }

@@ -89,13 +89,14 @@ impl Laid {
         let (n, corners) = (self.corners.len(), &self.corners);
         let half = n / 2;
         let paired = n % 2 == 0 && n >= 4;
-        let pairs = |planned: &dyn Fn(usize) -> f64, seen: &dyn Fn(usize) -> f64, apart: usize, count: usize| {
-            (0..count)
-                .map(|i| [i, i + apart])
-                .filter(|[i, j]| paired && (planned(*i) - planned(*j)).abs() <= AGREE_IN)
-                .map(|which| Pair { which, seen_in: which.map(seen) })
-                .collect::<Vec<_>>()
-        };
+        let pairs =
+            |planned: &dyn Fn(usize) -> f64, seen: &dyn Fn(usize) -> f64, apart: usize, count: usize| {
+                (0..count)
+                    .map(|i| [i, i + apart])
+                    .filter(|[i, j]| paired && (planned(*i) - planned(*j)).abs() <= AGREE_IN)
+                    .map(|which| Pair { which, seen_in: which.map(seen) })
+                    .collect::<Vec<_>>()
+            };
         let across = |at: &dyn Fn(usize) -> Point, i: usize| at(i % n).distance(at((i + half) % n));
         let planned = |i: usize| corners[i].planned;
         let seen = |i: usize| corners[i].seen;
@@ -133,9 +134,8 @@ impl Laid {
             let [a, b] = seam.ends;
             [a, b] == beside || [b, a] == beside
         });
-        let nearest = across.min_by(|a, b| {
-            a.line.inside_by(middle).abs().total_cmp(&b.line.inside_by(middle).abs())
-        })?;
+        let nearest = across
+            .min_by(|a, b| a.line.inside_by(middle).abs().total_cmp(&b.line.inside_by(middle).abs()))?;
         let grew = self.sides[side].seen_in - self.sides[side].planned_in;
         let seam_grew = chord(nearest.line, &seen)? - chord(nearest.line, &planned)?;
         let by_in = grew - seam_grew;
@@ -160,7 +160,10 @@ impl Square {
         }
         let worst = self.diagonals.iter().max_by(|a, b| a.differ_in().total_cmp(&b.differ_in()));
         if let Some(pair) = worst.filter(|pair| pair.differ_in() > AGREE_IN) {
-            told.push(format!("The diagonals differ by {}: the piece leans.", fraction(pair.differ_in(), 16)));
+            told.push(format!(
+                "The diagonals differ by {}: the piece leans.",
+                fraction(pair.differ_in(), 16)
+            ));
         }
         for (i, corner) in self.corners.iter().enumerate() {
             if (corner.seen_deg - corner.planned_deg).abs() >= CORNER_DEG {
@@ -179,7 +182,11 @@ impl Square {
             } else {
                 ("is hollow", "it is drawn in, as by a tight seam or stitches")
             };
-            told.push(format!("Side {} {which} by {} in its middle: {why}.", name(i), fraction(bow.abs(), 16)));
+            told.push(format!(
+                "Side {} {which} by {} in its middle: {why}.",
+                name(i),
+                fraction(bow.abs(), 16)
+            ));
         }
         for side in &self.stretched {
             told.push(format!(

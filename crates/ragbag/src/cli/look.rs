@@ -241,7 +241,13 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
 
 /// What is to be drawn, the workroom with its pictures, and what is planned to be cut, in words.
 fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing, Vec<String>), Refusal> {
-    let ask = DrawAsk { back: false, labels: asked.labels, measures: asked.measures, flat: asked.flat, photo: asked.photo };
+    let ask = DrawAsk {
+        back: false,
+        labels: asked.labels,
+        measures: asked.measures,
+        flat: asked.flat,
+        photo: asked.photo,
+    };
     if matches!(asked.what, DrawWhat::Cloth) {
         if asked.photo {
             let hint = "A cloth is drawn with its own picture as it is; leave --photo out.";

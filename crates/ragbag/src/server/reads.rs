@@ -4,8 +4,9 @@ use super::entering::deed_words;
 use super::error::{ApiError, Refused};
 use super::extract::{InPath, InQuery};
 use super::view::{
-    ClothView, EntryView, EyeView, GradeView, HeadView, LogView, MarkKind, MarkView, PatchView, PhotoState, QuiltView,
-    RoomView, RowView, RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
+    ClothView, EntryView, EyeView, GradeView, HeadView, LogView, MarkKind, MarkView, PatchView, PhotoState,
+    QuiltView, RoomView, RowView, RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView,
+    TopView,
 };
 use super::{Shared, apart};
 use axum::Json;

@@ -62,8 +62,7 @@ impl Workroom {
     ) -> Asked<drawing::Drawing> {
         let cloths = self.every_cloth()?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
-        let photographed =
-            if ask.photo { self.photographed(tip)?.map(|(_, photo)| photo) } else { None };
+        let photographed = if ask.photo { self.photographed(tip)?.map(|(_, photo)| photo) } else { None };
         let what = FrontOptions { photographed, ..options(sewn, ask) };
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {

@@ -2,9 +2,9 @@
 
 use super::error::{AskError, Asked};
 use super::stage::cant;
+use crate::photo::Clipped;
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
-use crate::photo::Clipped;
 use plane::{Point, Pose, Turn};
 use quilt::cloth::Picture;
 use quilt::log::{Bound, Entry, Measured, Name, Shown, Step};

@@ -33,7 +33,9 @@ impl Workroom {
                     if let Ok(entry) = Entry::from_bytes(&row.bytes) {
                         used.extend(used_by(&entry.step));
                         threads.extend(threads_of(&entry.step));
-                        shown.extend(shown_by(&entry.step).into_iter().map(|p| (p.hash.clone(), p.format.clone())));
+                        shown.extend(
+                            shown_by(&entry.step).into_iter().map(|p| (p.hash.clone(), p.format.clone())),
+                        );
                     }
                     steps.push(form_of(row)?);
                 }

@@ -43,7 +43,9 @@ impl PhotoRead {
     pub fn eye(&self, which: usize, outline: Option<&Region>, wish: &Wish, edge_in: f64) -> Asked<PhotoEye> {
         if !(0.0..=MOST_EDGE_IN).contains(&edge_in) {
             return Err(AskError::Nonsense {
-                what: format!("the next seam can't take {edge_in:.3} inches of the edge; it takes 0 to {MOST_EDGE_IN}"),
+                what: format!(
+                    "the next seam can't take {edge_in:.3} inches of the edge; it takes 0 to {MOST_EDGE_IN}"
+                ),
                 hint: "It is 1/4 when not said; 0 where the piece is finished.".to_owned(),
             });
         }

@@ -105,6 +105,10 @@ pub(super) fn remeasured(seen: &PhotoRemeasured, look: bool) -> (String, Value) 
     for word in &seen.remeasured.square_words {
         words += &format!("  {word}\n");
     }
-    words += if look { "Nothing was changed." } else { "What was seen is now the outline. The picture is kept: ragbag draw front --photo" };
+    words += if look {
+        "Nothing was changed."
+    } else {
+        "What was seen is now the outline. The picture is kept: ragbag draw front --photo"
+    };
     (words, serde_json::to_value(seen).unwrap_or_default())
 }

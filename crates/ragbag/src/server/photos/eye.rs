@@ -41,7 +41,8 @@ pub(crate) async fn eye(
         let no = asked.no.unwrap_or(0);
         let corrected = read.corrected().get(&no).cloned();
         let seen = read.read.eye(no, corrected.as_ref(), &wish, edge_in)?;
-        let ring = |ring: &quilt::eye::RingSeen| ShadeView { hex: ring.lab.to_srgb().to_string(), share: 1.0 };
+        let ring =
+            |ring: &quilt::eye::RingSeen| ShadeView { hex: ring.lab.to_srgb().to_string(), share: 1.0 };
         Ok(Json(PhotoEyeView {
             rows: seen.eye.rows.iter().map(row_view).collect(),
             rings: seen.eye.rings.iter().map(ring).collect(),

@@ -348,7 +348,12 @@ async fn the_outline_of_a_cloth_in_the_heap_is_put_right_and_undone() {
     let id = shared.writing().enter(vec![scrap]).unwrap()[0].1;
     let path = format!("/api/stash/{id}/outline");
     let seen = send(&shared, get(&path)).await;
-    assert_eq!(seen.json["outline"], json!([[0.0, 0.0], [6.0, 0.0], [6.0, 4.0], [0.0, 4.0]]), "{}", seen.json);
+    assert_eq!(
+        seen.json["outline"],
+        json!([[0.0, 0.0], [6.0, 0.0], [6.0, 4.0], [0.0, 4.0]]),
+        "{}",
+        seen.json
+    );
     assert_eq!((&seen.json["picture"], &seen.json["left"]), (&Value::Null, &Value::Null));
     let wider = json!({ "outline": [[0.0, 0.0], [6.5, 0.0], [6.0, 4.0], [0.0, 4.0]] });
     let mended = send(&shared, put(&path, &wider)).await;
