@@ -320,25 +320,3 @@ fn the_outline_of_a_cloth_that_is_entered_is_put_right_by_its_corners() {
     room.json(&["undo"]);
     assert_eq!(room.json(&["heap"])["cloths"][0]["area_in2"], 24.0);
 }
-
-#[test]
-fn a_scrap_that_runs_out_of_the_picture_is_told_with_its_doubt() {
-    let room = Room::new();
-    let picture = room.path("heap.jpg");
-    // Not every scrap that is laid at the edge leaves room for the cards beside it.
-    let cut_off = Recipe { cut_off: 1.0, ..recipe() };
-    let found = (1..12).find_map(|seed| {
-        std::fs::write(&picture, scene(&cut_off, seed, &pattern).to_jpeg().unwrap()).unwrap();
-        let out = room.run(&["--json", "scrap", "photo", &picture, "--side", "2.5", "--look"]);
-        let value: Value = serde_json::from_slice(&out.stdout).ok()?;
-        let cloths = value["pictures"][0]["cloths"].as_array()?.clone();
-        cloths.iter().any(|cloth| cloth["cut_off"] == true).then_some(cloths)
-    });
-    let found = found.expect("one of eleven pictures shows a scrap that runs out of it");
-    let doubted = found.iter().filter(|cloth| cloth["cut_off"] == true);
-    assert!(
-        doubted.clone().all(|cloth| cloth["doubts"][0].as_str().unwrap().contains("runs out of the picture"))
-    );
-    let said = room.said(&["scrap", "photo", &picture, "--side", "2.5", "--look"]);
-    assert_eq!(said.matches("It runs out of the picture").count(), doubted.count(), "{said}");
-}
