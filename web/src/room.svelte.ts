@@ -10,9 +10,11 @@ import type {
   Ask,
   Bend,
   Cloth,
+  ClothOutline,
   EyeMark,
   Head,
   Log,
+  PhotoEye,
   Proposal,
   Quilt,
   Scrap,
@@ -38,6 +40,7 @@ export type Paper =
   | "finish"
   | "instead"
   | "lay"
+  | "outline"
   | "photo"
   | "quilt"
   | null;
@@ -83,6 +86,10 @@ export class Room {
   at = $state(0);
   face = $state<Face>("front");
   lettering = $state.raw({ labels: false, measures: false });
+  /** Whether the photograph of the piece is shown under what is planned. */
+  photographed = $state(false);
+  /** The cloth of the heap whose outline is looked at. */
+  outlined = $state<string | null>(null);
   paper = $state<Paper>(null);
   /** What is proposed; null while nothing was answered yet. */
   proposals = $state.raw<readonly Proposal[] | null>(null);
@@ -134,13 +141,18 @@ export class Room {
   );
   readonly entry = $derived(this.at > 0 ? (this.log.entries[this.at - 1] ?? null) : null);
   readonly atTip = $derived(this.at === this.log.entries.length);
+  /** The entry whose photograph the piece was measured by last, as far as the log is shown. */
+  readonly photograph = $derived(
+    this.log.entries.slice(0, this.at).findLast((entry) => entry.photo !== null) ?? null,
+  );
+  readonly #photo = $derived(this.photographed && this.photograph?.photo === "kept");
   /** The drawing of a stage that is looked at, while one is. */
   readonly #lookUrl = $derived(this.finishing.drawingUrl(this.face, this.lettering));
   readonly drawingUrl = $derived(
     this.#lookUrl
       ? this.#lookUrl
       : this.entry
-        ? api.drawingUrl(this.entry.step, this.face, this.lettering, this.log.sewn)
+        ? api.drawingUrl(this.entry.step, this.face, this.lettering, this.log.sewn, this.#photo)
         : null,
   );
   /** The drawing that the head comes to, on the face that is up. */
@@ -471,6 +483,38 @@ export class Room {
     this.lettering = { ...this.lettering, [what]: !this.lettering[what] };
   }
 
+  /** Shows the photograph of the piece under what is planned, or puts it away. */
+  showPhotograph(): void {
+    this.photographed = !this.photographed;
+    if (!this.photographed || this.photograph?.photo !== "missing") return;
+    this.slip = said(
+      true,
+      `The photograph of step ${this.photograph.mark} is gone from the workroom.`,
+      {
+        hint: "The drawing shows the cloth instead. Measure the piece from a photograph once more.",
+      },
+    );
+  }
+
+  /** Looks at the outline of a cloth of the heap. */
+  showOutline(cloth: string): void {
+    this.#letGo();
+    this.finishing.forget();
+    this.outlined = cloth;
+    this.paper = "outline";
+  }
+
+  /** Has the outline of a cloth of the heap put right; null where it is refused. */
+  async correctCloth(cloth: string, outline: readonly Place[]): Promise<ClothOutline | null> {
+    return this.#tried(async () => {
+      const now = await api.correctCloth(cloth, outline);
+      this.cloths = (await api.stash(this.quilt || null)).cloths;
+      this.#putAwayProposals();
+      await this.#readQuilts();
+      return now;
+    });
+  }
+
   /** Reads anew if the log has grown elsewhere. Says nothing when the program does not answer. */
   async refresh(): Promise<void> {
     if (this.busy || !this.quilt) return;
@@ -551,6 +595,11 @@ export class Room {
     this.at = this.log.entries.length;
     this.face = "front";
     await this.#tried(() => this.photos.compare(picture, no, this.#from, Number(turned)));
+  }
+
+  /** What the eye sees of the piece on a photograph, by the wish of the quilt on the table. */
+  async eyeOfPhoto(picture: Picture): Promise<PhotoEye | null> {
+    return this.#tried(() => api.photoEye(picture.number, this.log.tip ? this.quilt : null));
   }
 
   /** What was seen of the piece takes the place of what was planned. */

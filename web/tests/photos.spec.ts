@@ -3,7 +3,7 @@
 import type { Locator, Page } from "@playwright/test";
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { expect } from "./mocked";
+import { drawn, expect } from "./mocked";
 import { test } from "./program";
 
 const FOLDER = process.env["RAGBAG_PHOTOS"] ?? "";
@@ -88,6 +88,74 @@ test("an outline is put right by keys, and found again", async ({ page }) => {
   await expect(corners).toHaveCount(count);
 });
 
+/** Drags what is seen in the middle of a mark by so many pixels. */
+async function drag(page: Page, mark: Locator, across: number, down: number): Promise<void> {
+  const box = await mark.boundingBox();
+  if (!box) throw new Error("the mark isn't seen");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + across, y + down, { steps: 5 });
+  await page.mouse.up();
+}
+
+test("a corner is dragged right after it was moved by keys, though another lies close to it", async ({
+  page,
+}) => {
+  const sheet = await scraps(page);
+  await sheet.getByRole("button", { name: "Put its outline right of cloth 1" }).click();
+  const told = sheet.locator("li").filter({ has: page.getByLabel("Name of cloth 1") });
+  const corner = sheet.getByRole("button", { name: /^Corner 1 of / });
+  const before = await corner.getAttribute("aria-label");
+  await corner.focus();
+  await page.keyboard.press("Shift+ArrowUp");
+  const nudged = await corner.getAttribute("aria-label");
+  expect(nudged).not.toBe(before);
+  // At once: what the keys asked is under way or not even asked yet. On a phone the reach of a corner
+  // beside it lies over this one.
+  await drag(page, corner.locator(".dot"), 0, -8);
+  await expect(corner).not.toHaveAttribute("aria-label", nudged ?? "");
+  await expect(told).toContainText("put right by you");
+});
+
+test("a cloth of the heap is put right over its picture, and undone", async ({ page, program }) => {
+  const sheet = await scraps(page);
+  const rows = sheet.getByRole("checkbox");
+  for (const row of await rows.all()) await row.uncheck();
+  await rows.nth(0).check();
+  await sheet.getByLabel("Name of cloth 1").fill("from the tin");
+  await sheet.getByRole("button", { name: "Put one cloth in the heap" }).click();
+  await expect(page.locator(".slip")).toContainText("from the tin");
+  const area = async (): Promise<number> => {
+    const heap = (await (await page.request.get(`${program}/api/stash`)).json()) as {
+      cloths: { name: string; area_in2: number }[];
+    };
+    return heap.cloths.find(({ name }) => name === "from the tin")?.area_in2 ?? 0;
+  };
+  const before = await area();
+  await page.keyboard.press("Escape");
+  const heap = page.getByRole("button", { name: "Heap", exact: true });
+  if (await heap.isVisible()) await heap.click();
+  const inHeap = page.getByRole("button", { name: /from the tin/ }).first();
+  const right = page.getByRole("button", { name: "Put its outline right of from the tin" });
+  // Pictures that come in late move the heap under the hand.
+  await expect(async () => {
+    if ((await inHeap.getAttribute("aria-pressed")) !== "true") await inHeap.click();
+    await right.click({ timeout: 2_000 });
+  }).toPass();
+  const cloth = page.getByRole("complementary", { name: "from the tin" });
+  await expect(cloth.locator("svg image")).toHaveCount(1);
+  const corner = cloth.getByRole("button", { name: /^Corner 1 of / });
+  const label = await corner.getAttribute("aria-label");
+  await drag(page, corner.locator(".dot"), 18, -12);
+  await expect(corner).not.toHaveAttribute("aria-label", label ?? "");
+  await expect.poll(area).not.toBeCloseTo(before, 3);
+  const body = cloth.locator(".body");
+  expect(await body.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+  await page.request.post(`${program}/api/undo`);
+  await expect.poll(area).toBeCloseTo(before, 6);
+});
+
 test("an outline whose sides cross is refused with what to do, and stays as it was", async ({
   page,
 }) => {
@@ -153,6 +221,7 @@ async function patch(page: Page, program: string): Promise<void> {
   const lay = { head: "main", tip: null, ask: { kind: "lay", cloth, wide: "6", deep: "4 1/2" } };
   await page.request.post(`${program}/api/quilts/Patch/asks`, { data: lay });
   await page.reload();
+  await drawn(page);
   await page.getByLabel("Quilt").selectOption("Patch");
 }
 
@@ -168,6 +237,12 @@ test("the piece is held against its plan, with the photograph on the drawing, an
   const held = sheet.getByRole("region", { name: "Against the plan" });
   await expect(held).toContainText("shorter");
   await expect(held.locator("tbody tr")).toHaveCount(4);
+  await expect(held).toContainText(/square/i);
+  await sheet.getByRole("button", { name: "Eye check of the picture" }).click();
+  const eye = sheet.getByRole("region", { name: "Eye check of the picture" });
+  await expect(eye).toContainText("The outline strays");
+  await expect(eye).toContainText("The centre of weight lies");
+  await expect(eye).toContainText("From the middle outward");
   const laid = page.locator(".over image");
   await expect(laid).toHaveCount(1);
   await held.getByRole("button", { name: "Take the photograph off the drawing" }).click();
@@ -178,6 +253,15 @@ test("the piece is held against its plan, with the photograph on the drawing, an
   expect(((await log.json()) as { entries: { kind: string }[] }).entries.at(-1)?.kind).toBe(
     "measure",
   );
+  // The picture is kept, and shown under the plan as long as it is wished.
+  await page.keyboard.press("Escape");
+  const kept = page.locator(".drawing image");
+  await expect(kept).toHaveCount(0);
+  const shown = page.getByRole("button", { name: "Photograph", exact: true });
+  await shown.click();
+  await expect(kept).toHaveCount(1);
+  await shown.click();
+  await expect(kept).toHaveCount(0);
 });
 
 /** Gives the piece with two more patches sewn on, and waits until they are found. */

@@ -83,6 +83,7 @@ pub fn finished_back(
 fn bare(what: &FrontOptions) -> FrontOptions {
     FrontOptions {
         flat: what.flat,
+        photographed: what.photographed.clone(),
         ground: what.ground,
         measures: what.measures,
         allowance_in: what.allowance_in,

@@ -4,7 +4,9 @@ use crate::display::bounds;
 use crate::looks::Looks;
 use crate::scene::Scene;
 use crate::shows::{Seen, shows};
-use crate::{Accent, Drawing, DrawingProblem, FrontOptions, Item, Placement, Shape, Stroke, Tag};
+use crate::{
+    Accent, Drawing, DrawingProblem, FrontOptions, Item, PictureItem, Placement, Shape, Stroke, Tag,
+};
 use crate::{edges, labels, seams};
 use plane::Region;
 use quilt::cloth::{Cloth, ClothId};
@@ -56,9 +58,22 @@ fn patch(scene: &Scene<'_>, name: Name, face: &Face) -> Item {
 }
 
 /// The part of a patch's cloth that is seen in `region`: from the cloth to the patch, from the
-/// patch to the top.
+/// patch to the top. Of a patch that was photographed, the photograph over its mean colour.
 pub(crate) fn patch_shows(scene: &Scene<'_>, face: &Face, region: &Region, seen: Seen) -> Vec<Item> {
     let Some(patch) = scene.table.patches().get(&face.patch) else { return Vec::new() };
+    if let Some(photo) = scene.what.photographed.as_ref().filter(|_| !seen.wrong_side)
+        && let Some(lies) = photo.lies.get(&face.patch)
+    {
+        let paint = scene.looks.paint(patch.cloth, false);
+        let under = Item::new(Shape::Fill { region: region.clone(), paint }).tagged(Tag::class("cloth"));
+        let picture = PictureItem {
+            picture: photo.picture.clone(),
+            placement: lies.then(Placement::moved(face.pose)),
+            clip: region.clone(),
+            opacity: 1.0,
+        };
+        return vec![under, Item::new(Shape::Picture(picture)).tagged(Tag::class("photograph"))];
+    }
     let placement = Placement::moved(patch.at.inverse().then(face.pose));
     shows(scene.looks, patch.cloth, placement, region, seen)
 }

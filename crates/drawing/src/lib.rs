@@ -53,7 +53,7 @@ pub use front::front;
 pub use ink::{CALICO, CHALK, INK, MADDER, Paint, WRONG_SIDE_SHARE, wrong_side};
 pub use item::{Anchor, Item, PictureItem, Shape, Tag, TextItem};
 pub use lines::lines_drawing;
-pub use options::{Accent, FrontOptions};
+pub use options::{Accent, FrontOptions, Photographed};
 pub use overlay::overlay;
 pub use placement::Placement;
 pub use problem::DrawingProblem;

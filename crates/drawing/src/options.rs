@@ -1,8 +1,11 @@
 //! What a drawing of a piece shows.
 
+use crate::Placement;
 use plane::Point;
+use quilt::cloth::Picture;
 use quilt::log::{Mark, Name};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 /// What the hand is on: drawn in madder red.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,6 +16,15 @@ pub enum Accent {
     Patch(Mark),
     /// A seam.
     Seam(Name),
+}
+
+/// A photograph of the piece, shown in the place of the cloth of the patches that are on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Photographed {
+    /// The picture, flattened and in true size.
+    pub picture: Arc<Picture>,
+    /// For each patch that it shows, from the picture's inches to the patch's own coordinates.
+    pub lies: BTreeMap<Mark, Placement>,
 }
 
 /// What a drawing of a piece shows, front or back.
@@ -26,6 +38,8 @@ pub struct FrontOptions {
     pub sewn: Option<BTreeSet<Mark>>,
     /// Mean colours instead of pictures.
     pub flat: bool,
+    /// A photograph of the piece instead of the cloth of the patches on it; on the front only.
+    pub photographed: Option<Photographed>,
     /// What will show when every free edge has been sewn, instead of the raw shape.
     pub finished: bool,
     /// Trims that are due, from point to point on the piece.
@@ -49,6 +63,7 @@ impl Default for FrontOptions {
             measures: false,
             sewn: None,
             flat: false,
+            photographed: None,
             finished: false,
             trims: Vec::new(),
             highlights: Vec::new(),

@@ -47,6 +47,23 @@ fn a_pixel_of_the_print_lands_where_its_cloth_does() {
 }
 
 #[test]
+fn a_photograph_shows_instead_of_the_cloth_and_lies_where_it_is_said() {
+    let mut table = quilt::table::Table::new();
+    lay(&mut table, 1, SAND, Pose::STAY, Region::rectangle(2.0, 1.0).outer);
+    let picture = heap()[&SLATE].picture.clone().unwrap();
+    let lies = Placement::moved(Pose::new(Turn::QUARTER, Vec2::new(3.0, -2.0)));
+    let shown = Photographed { picture: picture.into(), lies: [(Mark(1), lies)].into() };
+    let what = FrontOptions { photographed: Some(shown), ..FrontOptions::default() };
+    let svg = front(&table, Mark(1), &heap(), &what).unwrap().to_svg(&LINKED);
+    // Worked by hand: pixel (250, 100) is (4, 3) of the photographed table; a quarter turn brings it to
+    // (-3, 4), the shift to (0, 2).
+    let found = where_pixel_lies(&svg, 250.0, 100.0);
+    assert!(found.distance(Point::new(0.0, 2.0)) < 1e-3, "{found:?}");
+    let back = back(&table, Mark(1), &heap(), &what).unwrap().to_svg(&LINKED);
+    assert!(!back.contains("image"), "it shows the front");
+}
+
+#[test]
 fn a_pixel_moves_with_its_patch_when_it_is_sewn() {
     let table = two_patches(Press::Over, None);
     let svg = front(&table, Mark(1), &heap(), &FrontOptions::default()).unwrap().to_svg(&LINKED);

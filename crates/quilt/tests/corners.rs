@@ -158,7 +158,7 @@ fn wild_step(hand: &mut Hand) -> Step {
             let line = line.and_then(|top| top.line(Bound::Raw(onto))).expect("a line");
             let line = line.inward(hand.chance.between(-0.3, 0.3));
             let top = hand.table.top_with_side(onto).expect("its top");
-            Step::Measure { top, sides: vec![Measured { side: onto, line }] }
+            Step::Measure { top, sides: vec![Measured { side: onto, line }], shown: None }
         }
         4 | 5 => match sew(onto, with, flush) {
             Step::Sew(Sewing::Join { onto, with, allowance_in, flush, press, .. }) => {

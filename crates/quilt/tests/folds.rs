@@ -204,7 +204,7 @@ fn every_remedy_for_a_patch_that_is_short_makes_it_cover() {
                     let off_in = quilt::length::round_up(off_in, 8);
                     let line = line.expect("a line").inward(off_in);
                     let trimmed = quilt::log::Measured { side: neighbour, line };
-                    let step = Step::Measure { top: Mark(1), sides: vec![trimmed] };
+                    let step = Step::Measure { top: Mark(1), sides: vec![trimmed], shown: None };
                     table.apply(Mark(4), &step).expect("trimmed");
                 }
                 Remedy::JoinOn { least_in } => {

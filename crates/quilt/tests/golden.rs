@@ -127,7 +127,7 @@ fn every_kind(seed: u64) -> Hand {
     done(&mut hand, Step::Cut { top: ell, along, keep: Keep::Left });
     let side = Name::new(ell, 0);
     let line = hand.table.tops()[&ell].line(Bound::Raw(side)).expect("a line").inward(0.0625);
-    done(&mut hand, Step::Measure { top: ell, sides: vec![Measured { side, line }] });
+    done(&mut hand, Step::Measure { top: ell, sides: vec![Measured { side, line }], shown: None });
     for stage in [Stage::Layers, Stage::Quilting, Stage::Binding, Stage::Figure] {
         done(&mut hand, Step::Choose(stage("as it comes".to_owned())));
     }

@@ -240,7 +240,8 @@ fn a_border_is_trimmed_to_a_width_from_its_own_seam() {
             let top = &hand.table.tops()[&mark];
             let side = top.sides()[1].name().unwrap();
             let line = top.line(top.sides()[1].bound).unwrap().inward(0.125);
-            hand.try_step(Step::Measure { top: mark, sides: vec![Measured { side, line }] }).unwrap();
+            hand.try_step(Step::Measure { top: mark, sides: vec![Measured { side, line }], shown: None })
+                .unwrap();
             let plan = squared(&hand, mark, Goal::BorderLine { from_seam_in: 2.0 }, None).unwrap();
             let within = grow_outline(&grow_outline(&piece.corners(), -S), 2.0);
             assert!((polygon::area(&plan.corners) - polygon::area(&within)).abs() < 1e-6, "seed {seed}");

@@ -169,7 +169,7 @@ fn measured_sides_move_the_faces_and_the_tiling_stays() {
             let name = side.name().unwrap();
             let line = top.line(side.bound).unwrap().inward(by);
             let mut table = hand.table.clone();
-            let step = Step::Measure { top: mark, sides: vec![Measured { side: name, line }] };
+            let step = Step::Measure { top: mark, sides: vec![Measured { side: name, line }], shown: None };
             match table.apply(Mark(900), &step) {
                 Ok(()) => {
                     moved += 1;

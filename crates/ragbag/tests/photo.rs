@@ -234,6 +234,7 @@ fn the_piece_is_measured_anew_from_a_picture() {
     let remeasure = ["remeasure", "Tide", "--photo", &picture, "--side", "2.5"];
     let looked = room.json(&[&remeasure[..], &["--look"]].concat());
     assert_eq!(looked["changed"], false);
+    assert!(looked["square"]["corners"].as_array().unwrap().len() >= 3 && looked["square_words"].is_array());
     assert!(looked["differences"].as_array().unwrap().iter().any(|line| {
         let line = line.as_str().unwrap();
         line.starts_with("Side 1") && line.ends_with("shorter.")
@@ -241,6 +242,10 @@ fn the_piece_is_measured_anew_from_a_picture() {
     assert_eq!(room.json(&["sides"]), sides, "a look changes nothing");
     let words = room.said(&remeasure);
     assert!(words.contains("What was seen is now the outline.") && words.contains("shorter"), "{words}");
+    let shown = room.json(&["draw", "front", "--photo"])["svg"].as_str().unwrap().to_owned();
+    assert!(shown.contains("data:image/png") && shown.contains("photograph"));
+    assert!(!room.json(&["draw", "front"])["svg"].as_str().unwrap().contains("data:image/png"));
+    assert!(room.refused(&["draw", "back", "--photo"], 2).contains("shows the front"));
     let now = room.json(&["sides"]);
     let lengths = |value: &Value| -> f64 {
         value["sides"].as_array().unwrap().iter().map(|side| side["raw_in"].as_f64().unwrap()).sum()
@@ -250,10 +255,68 @@ fn the_piece_is_measured_anew_from_a_picture() {
     assert!((lengths(&now) / perimeter - 1.0).abs() < 0.01, "{} {perimeter}", lengths(&now));
     room.json(&["undo"]);
     assert_eq!(room.json(&["sides"])["sides"], sides["sides"]);
+    assert!(room.refused(&["draw", "front", "--photo"], 1).contains("no photograph"));
     let heap = room.path("heap.jpg");
     std::fs::write(&heap, heap_scene(3).to_jpeg().unwrap()).unwrap();
     let said = room.refused(&["remeasure", "Tide", "--photo", &heap, "--side", "2.5"], 1);
     assert!(said.contains("another piece"), "{said}");
     room.refused(&["remeasure", "Ebb", "--photo", &heap], 2);
     assert_eq!(room.json(&["sides"])["sides"], sides["sides"]);
+}
+
+#[test]
+fn the_eye_check_of_a_picture_needs_no_quilt() {
+    let room = Room::new();
+    let picture = room.path("wall.jpg");
+    std::fs::write(&picture, piece_shown().to_jpeg().unwrap()).unwrap();
+    let eye = ["eye", "--photo", &picture, "--side", "2.5"];
+    let words = room.said(&eye);
+    for told in [
+        "round: The outline strays",
+        "balance: The centre of weight lies",
+        "From the middle outward:",
+        "needs a log",
+    ] {
+        assert!(words.contains(told), "{told}: {words}");
+    }
+    let raw = room.json(&eye);
+    assert_eq!((&raw["edge_in"], raw["rows"].as_array().unwrap().len()), (&Value::from(0.25), 3));
+    let finished = room.json(&[&eye[..], &["--edge", "0"]].concat());
+    let across = |value: &Value| value["across_finished_in"].as_f64().unwrap();
+    let off = across(&finished) - across(&raw);
+    assert!((0.4..0.6).contains(&off), "a quarter inch on each side: {off}");
+    assert!(room.refused(&[&eye[..], &["--edge", "9"]].concat(), 2).contains("can't take 9"));
+    room.refused(&["--quilt", "Ebb", "eye", "--photo", &picture, "--side", "2.5"], 2);
+    room.refused(&["eye", "--photo", &room.path("nowhere.jpg")], 2);
+}
+
+#[test]
+fn the_outline_of_a_cloth_that_is_entered_is_put_right_by_its_corners() {
+    let room = Room::new();
+    room.json(&["add", "rectangle", "rust", "6", "4"]);
+    let seen = room.json(&["scrap", "outline", "1"]);
+    assert_eq!(
+        (&seen["changed"], seen["outline"]["outer"].as_array().unwrap().len()),
+        (&Value::from(false), 4)
+    );
+    let moved = room.json(&["scrap", "outline", "1", "--corner", "6 1/8,4", "--corner", "3,-1/4"]);
+    assert_eq!(
+        (&moved["changed"], moved["outline"]["outer"].as_array().unwrap().len()),
+        (&Value::from(true), 5)
+    );
+    // Half of 1/8 by 4 more at the side, half of 6 by 1/4 more below (areas of triangles).
+    assert!((moved["area_in2"].as_f64().unwrap() - (24.0 + 0.25 + 0.75)).abs() < 1e-9, "{moved}");
+    let whole = room.json(&["scrap", "outline", "1", "--whole", "0,0 5,0 5,4 0,4"]);
+    assert_eq!(whole["area_in2"], 20.0);
+    assert!(room.said(&["scrap", "outline", "1"]).contains("No. 1 rust: 5 by 4."));
+    for (asked, told) in [("3", "not two lengths"), ("a,b", "a corner"), ("1,", "a corner")] {
+        let said = room.refused(&["scrap", "outline", "1", "--corner", asked], 2);
+        assert!(said.contains(told), "{said}");
+    }
+    let said = room.refused(&["scrap", "outline", "1", "--whole", "0,0 5,4 5,0 0,4"], 2);
+    assert!(said.contains("cross"), "{said}");
+    room.refused(&["scrap", "outline", "9"], 2);
+    room.json(&["undo"]);
+    room.json(&["undo"]);
+    assert_eq!(room.json(&["heap"])["cloths"][0]["area_in2"], 24.0);
 }

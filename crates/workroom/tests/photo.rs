@@ -3,15 +3,17 @@
 
 use demo::scene::{Recipe, Scene, piece_scene, scene};
 use demo::sewn;
+use drawing::svg::{Pictures, SvgOptions};
 use plane::{Point, Region, Turn, Vec2, polygon};
 use quilt::cloth::{ClothId, Look};
-use quilt::log::Mark;
+use quilt::eye::{EyeCheck, Quality, Row, Shapes, eye_check};
+use quilt::log::{Entry, Mark, Step};
 use quilt::table::Table;
 use quilt::wish::Wish;
 use workroom::Workroom;
-use workroom::asks::AskError;
+use workroom::asks::{AskError, DrawAsk};
 use workroom::photo::{Kept, PhotoAsk, PhotoProblem, PhotoRead, PrintOf, card_patterns};
-use workroom::stash::NewCloth;
+use workroom::stash::{CutAsk, NewCloth};
 
 /// A small picture, with larger cards than usual, so that a cell is still many pixels wide.
 const SMALL: &[[u32; 2]] = &[[1344, 1008]];
@@ -329,4 +331,158 @@ fn a_picture_of_scraps_is_no_picture_of_the_piece() {
     let refused = room.remeasure_photo(&at, ("heap.jpg", &jpeg), &ask(&scene), Turn::NONE).unwrap_err();
     assert!(matches!(refused, AskError::CantBe { .. }), "{refused}");
     assert_eq!(outline(&mut room), before);
+}
+
+/// How far the outline that a kept photograph shows lies off the piece's, at most, in inches.
+fn photograph_off(room: &mut Workroom, seen: &[Point]) -> f64 {
+    let tip = room.head("Piece", "main").unwrap().tip.unwrap();
+    let (_, photo) = room.photographed(tip).unwrap().unwrap();
+    let table = room.table("Piece", "main").unwrap();
+    let (_, top) = table.piece().unwrap();
+    let face = top.faces().values().next().unwrap();
+    let lies = photo.lies[&face.patch];
+    let there: Vec<Point> = seen.iter().map(|p| face.pose.apply(lies.apply(*p))).collect();
+    let from = |p: Point, (a, b): (Point, Point)| {
+        let along = ((p - a).dot(b - a) / (b - a).dot(b - a)).clamp(0.0, 1.0);
+        p.distance(a.lerp(b, along))
+    };
+    let outline = top.outline_points();
+    let off = |p: &Point| polygon::edges(&outline).map(|side| from(*p, side)).fold(f64::INFINITY, f64::min);
+    there.iter().map(off).fold(0.0, f64::max)
+}
+
+#[test]
+fn the_photograph_of_the_piece_is_kept_and_lies_under_what_is_planned() {
+    let (table, scene) = piece();
+    let (folder, mut room) = room();
+    let at = planned(&mut room, &table);
+    let jpeg = scene.to_jpeg().unwrap();
+    let photo = DrawAsk { photo: true, ..DrawAsk::default() };
+    let svg = |room: &mut Workroom, ask: DrawAsk| {
+        let tip = room.head("Piece", "main").unwrap().tip.unwrap();
+        let linked = SvgOptions { pictures: Pictures::Linked("/pictures/"), id_prefix: "" };
+        room.draw(tip, None, ask).unwrap().to_svg(&linked)
+    };
+    let before = svg(&mut room, photo);
+    assert!(!before.contains("/pictures/"), "nothing is kept yet: the cloth shows");
+    let ways = PhotoAsk { pixels_per_in: Some(40.0), ..ask(&scene) };
+    let (head, look) = room.remeasure_photo(&at, ("table.jpg", &jpeg), &ways, Turn::NONE).unwrap();
+    let seen = look.outline.outer.clone();
+    // Three sixteenths: frays and rounded corners are no matter here.
+    let off = photograph_off(&mut room, &seen);
+    assert!(off < 0.1875, "{off}");
+    let shown = svg(&mut room, photo);
+    assert!(shown.contains("/pictures/") && shown.contains("photograph"));
+    assert!(!svg(&mut room, DrawAsk::default()).contains("/pictures/"), "only when it is asked for");
+    assert!(!svg(&mut room, DrawAsk { back: true, ..photo }).contains("/pictures/"), "it shows the front");
+
+    // It goes with the piece when that is turned.
+    let mark = room.next_mark("Piece", "main").unwrap();
+    let turn = Step::Turn { top: Mark(1), by: Turn::from_degrees(37.0) };
+    room.append(&head.at(), &[Entry { mark, run: None, step: turn }]).unwrap();
+    // Three sixteenths: frays and rounded corners are no matter here.
+    let off = photograph_off(&mut room, &seen);
+    assert!(off < 0.1875, "{off}");
+
+    // It travels with the quilt, and a file that lost its picture is refused.
+    let bundle = room.export("Piece").unwrap();
+    let mut other = Workroom::create(&folder.path().join("other")).unwrap();
+    let report = other.import(&bundle, None).unwrap();
+    assert_eq!(report.pictures, 1);
+    assert_eq!(svg(&mut other, photo), svg(&mut room, photo));
+    let tip = room.head("Piece", "main").unwrap().tip.unwrap();
+    let hash = room.photographed(tip).unwrap().unwrap().1.picture.hash.clone();
+    assert!(other.has_picture(&hash).unwrap());
+
+    // Undone, it is gone; the plan is as it was to the letter.
+    room.undo().unwrap();
+    room.undo().unwrap();
+    assert_eq!(svg(&mut room, photo), before);
+    let tip = room.head("Piece", "main").unwrap().tip.unwrap();
+    assert_eq!(room.photographed(tip).unwrap(), None);
+
+    // A picture whose file is gone is known to be.
+    std::fs::remove_file(other.picture_file(&hash).unwrap().unwrap()).unwrap();
+    assert!(!other.has_picture(&hash).unwrap());
+    assert!(other.export("Piece").unwrap_err().to_string().contains(&hash));
+}
+
+/// The planned eye check's number, and that from the picture alone.
+fn both(planned: &EyeCheck, seen: &[Row], quality: Quality, name: &str) -> [f64; 2] {
+    let value = |row: &Row| row.values.iter().find(|value| value.name == name).unwrap().value;
+    [value(planned.row(quality).unwrap()), value(seen.iter().find(|row| row.quality == quality).unwrap())]
+}
+
+// Two ways to one number: from patches with their cloths' mean colours, and from pixels of a photograph of
+// them. Roundness within .01, balance within .03 of the radius.
+#[test]
+fn the_eye_check_of_a_picture_agrees_with_that_of_the_plan() {
+    let recipe = Recipe { least_pixels_per_in: 0.0, ..recipe() };
+    let mut looked_at = 0;
+    for seed in 1..60 {
+        let sewn = sewn(seed, 8, 24);
+        let table = sewn.table(8);
+        let Some(scene) = piece_scene(&recipe, seed, &pattern, &table, &sewn.heap) else { continue };
+        let mat = scene.truth.mat.to_lab();
+        let shades = || scene.truth.cloths.iter().flat_map(|cloth| &cloth.look.shades);
+        if shades().any(|shade| shade.share >= 0.2 && colour::difference(shade.lab, mat) < 12.0) {
+            continue;
+        }
+        let cloths: std::collections::BTreeMap<ClothId, &Look> =
+            sewn.heap.scraps.iter().map(|scrap| (scrap.cloth.id, &scrap.cloth.look)).collect();
+        let (_, top) = table.piece().unwrap();
+        let shapes = Shapes::of(top, 0.25, &|patch| {
+            let cloth = table.patches().get(&patch)?.cloth;
+            Some((cloths[&cloth].mean(), None, cloth))
+        });
+        let planned = eye_check(&shapes, &Wish::default());
+        let (_folder, mut room) = room();
+        let (_, eye) =
+            room.look_by_eye(("wall.jpg", &scene.to_jpeg().unwrap()), &ask(&scene), None, 0.25).unwrap();
+        let [plan, seen] = both(&planned, &eye.eye.rows, Quality::Round, "strays");
+        assert!((plan - seen).abs() < 0.01, "seed {seed}: round {plan} planned, {seen} seen");
+        let [plan, seen] = both(&planned, &eye.eye.rows, Quality::Balance, "off");
+        assert!((plan - seen).abs() < 0.03, "seed {seed}: balance {plan} planned, {seen} seen");
+        let across = 2.0 * (polygon::area(&shapes.outline) / std::f64::consts::PI).sqrt();
+        assert!((eye.across_in / across - 1.0).abs() < 0.02, "{} {across}", eye.across_in);
+        assert_eq!(eye.eye.rings.len(), 4);
+        looked_at += 1;
+        if looked_at == 4 {
+            break;
+        }
+    }
+    assert_eq!(looked_at, 4);
+}
+
+#[test]
+fn an_edge_that_can_not_be_and_a_wish_of_no_quilt_are_refused() {
+    let (_, scene) = piece();
+    let (_folder, mut room) = room();
+    let jpeg = scene.to_jpeg().unwrap();
+    for edge_in in [-0.1, 5.0, f64::NAN] {
+        let refused = room.look_by_eye(("wall.jpg", &jpeg), &ask(&scene), None, edge_in);
+        assert!(matches!(refused, Err(AskError::Nonsense { .. })), "{refused:?}");
+    }
+    let refused = room.look_by_eye(("wall.jpg", &jpeg), &ask(&scene), Some("Ebb"), 0.25);
+    assert!(matches!(refused, Err(AskError::Workroom(_))), "{refused:?}");
+}
+
+#[test]
+fn a_whole_outline_is_set_anew_and_what_was_cut_out_stays_cut_out() {
+    let (_folder, mut room) = room();
+    let scrap = NewCloth::scrap("rust", Region::rectangle(6.0, 4.0), workroom::intake::look_of("rust"));
+    let id = room.enter(vec![scrap]).unwrap()[0].1;
+    let piece = Region::rectangle(2.0, 4.0).outer;
+    room.cut(&CutAsk { cloth: id, piece, keep: false, anyway: false }).unwrap();
+    let corners = [(0.0, 0.0), (7.0, 0.0), (6.5, 4.0), (0.0, 4.0)].map(|(x, y)| Point::new(x, y));
+    room.set_outline(id, &corners).unwrap();
+    let item = room.stash().unwrap().get(id).unwrap().clone();
+    assert_eq!(item.came.outline.outer, corners);
+    assert!((item.now.unwrap().outline.area() - (27.0 - 8.0)).abs() < 1e-9);
+    let bow = [corners[0], corners[2], corners[1], corners[3]];
+    let refused = room.set_outline(id, &bow).unwrap_err();
+    assert!(matches!(refused, AskError::Workroom(_)), "{refused}");
+    assert_eq!(room.stash().unwrap().get(id).unwrap().came.outline.outer, corners);
+    room.undo().unwrap();
+    assert_eq!(room.stash().unwrap().get(id).unwrap().came.outline, Region::rectangle(6.0, 4.0));
 }

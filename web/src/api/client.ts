@@ -6,6 +6,7 @@ import type {
   Begun,
   Cards,
   CaughtUp,
+  ClothOutline,
   Enough,
   Entered,
   Eye,
@@ -16,6 +17,7 @@ import type {
   Log,
   Looks,
   Photo,
+  PhotoEye,
   PieceSeen,
   Scrap,
   Stash,
@@ -74,16 +76,19 @@ export interface Lettering {
 
 /**
  * Where the drawing of a step is, with what is sewn by then (everything up to `sewn`) told from what
- * is chalk. It never changes.
+ * is chalk; with the photograph that the piece was measured by in the place of its cloth, if that is
+ * wished. It never changes.
  */
 export function drawingUrl(
   step: string,
   face: Face,
   lettering: Lettering,
   sewn: string | null,
+  photo = false,
 ): string {
   const { labels, measures } = lettering;
-  const asked = `labels=${labels}&measures=${measures}&sewn=${part(sewn ?? "none")}`;
+  const shown = photo && face === "front" ? "&photo=true" : "";
+  const asked = `labels=${labels}&measures=${measures}&sewn=${part(sewn ?? "none")}${shown}`;
   return `/api/at/${part(step)}/${face}.svg?${asked}`;
 }
 
@@ -222,6 +227,19 @@ export const takeAsFound = (
   no: number,
 ): Promise<Answer> =>
   read(`/api/photos/${number}/as_found`, brought("POST", { quilt, head, tip, no }));
+/** The eye check of a piece in a picture, by the wish of a quilt where one is named. */
+export const photoEye = (number: number, quilt: string | null): Promise<PhotoEye> =>
+  read(`/api/photos/${number}/eye${quilt ? `?quilt=${part(quilt)}` : ""}`);
+
+/** The outline of a cloth of the heap, over its picture. */
+export const clothOutline = (cloth: string): Promise<ClothOutline> =>
+  read(`/api/stash/${part(cloth)}/outline`);
+
+/** Puts the outline of a cloth of the heap right. */
+export const correctCloth = (
+  cloth: string,
+  outline: readonly (readonly [number, number])[],
+): Promise<ClothOutline> => read(`/api/stash/${part(cloth)}/outline`, brought("PUT", { outline }));
 
 /** Begins a quilt: an empty table. */
 export const beginQuilt = (name: string): Promise<Begun> =>

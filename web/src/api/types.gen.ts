@@ -353,7 +353,7 @@ export interface paths {
         };
         readonly get?: never;
         readonly put?: never;
-        /** Puts what was seen in the place of what was planned. */
+        /** Puts what was seen in the place of what was planned, and keeps its picture. */
         readonly post: operations["take_measured"];
         readonly delete?: never;
         readonly options?: never;
@@ -563,6 +563,24 @@ export interface paths {
         /** One cloth, in true size. */
         readonly get: operations["cloth"];
         readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/stash/{cloth}/outline": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The outline of a cloth. */
+        readonly get: operations["cloth_outline"];
+        /** Puts the outline of a cloth right; undoing has it again as it was. */
+        readonly put: operations["correct_cloth"];
         readonly post?: never;
         readonly delete?: never;
         readonly options?: never;
@@ -867,6 +885,7 @@ export interface components {
             readonly mark: number;
             /** @description Names of the patches that it brought to the table. */
             readonly patches: readonly string[];
+            readonly photo: null | components["schemas"]["PhotoState"];
             readonly run: null | components["schemas"]["RunView"];
             readonly sentence: string;
             readonly sewn: boolean;
@@ -1082,6 +1101,20 @@ export interface components {
             readonly held_by: string | null;
             readonly name: string;
         };
+        /** @description What the eye sees in a picture of a piece. */
+        readonly PhotoEyeView: {
+            /** @description Mean colours of rings of equal width, from the middle outward. */
+            readonly rings: readonly components["schemas"]["ShadeView"][];
+            /** @description Round, balance and drift. */
+            readonly rows: readonly components["schemas"]["RowView"][];
+            /** @description How large it is, and what can't be told. */
+            readonly words: string;
+        };
+        /**
+         * @description A photograph that belongs to the log.
+         * @enum {string}
+         */
+        readonly PhotoState: "kept" | "missing";
         /** @description A photograph that was given. */
         readonly PhotoView: {
             /** @description What is being done with it while it is read, in words. */
@@ -1126,6 +1159,8 @@ export interface components {
              */
             readonly rival_deg: number | null;
             readonly sides: readonly components["schemas"]["SideSeenView"][];
+            /** @description What isn't square or flat, in sentences; empty when all agrees. */
+            readonly square: readonly string[];
             /** @description All in a sentence. */
             readonly words: string;
         };
@@ -1507,6 +1542,8 @@ export interface operations {
                 readonly labels?: boolean;
                 readonly measures?: boolean;
                 readonly sewn?: string;
+                /** @description the photograph that the piece was measured by, in the place of its cloth */
+                readonly photo?: boolean;
             };
             readonly header?: never;
             readonly path: {
@@ -3204,6 +3241,100 @@ export interface operations {
                 };
             };
             readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly cloth_outline: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly cloth: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["ClothOutlineView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly correct_cloth: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly cloth: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["ClothOutlineBody"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["ClothOutlineView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

@@ -12,6 +12,7 @@ const entry = (mark: number, kind: string): Entry => ({
   sentence: "",
   sewn: false,
   patches: [],
+  photo: null,
 });
 const log = [entry(1, "lay"), entry(2, "lay"), entry(3, "sew"), entry(4, "cut"), entry(5, "lay")];
 

@@ -12,6 +12,7 @@ const entry = (mark: number, first: number | null, kind = "piece"): Entry => ({
   sentence: "",
   sewn: false,
   patches: [],
+  photo: null,
 });
 const marks = (entries: Entry[]): number[] => lastRun(entries).map((one) => one.mark);
 

@@ -5,6 +5,7 @@ import {
   boxRound,
   midway,
   moved,
+  nearest,
   nudged,
   ringPath,
   STEP_IN,
@@ -44,6 +45,17 @@ it("a corner put in lies midway on its side and can be taken out again", () => {
   expect(more[4]).toEqual([0, 2]);
   expect(midway(square, 3)).toEqual([0, 2]);
   expect(withoutCorner(more, 4)).toEqual(square);
+});
+
+it("of corners close together the nearest is taken", () => {
+  const close: readonly Place[] = [
+    [0, 0],
+    [4, 0],
+    [0.1, 0.2],
+  ];
+  expect(nearest(close, [0.02, 0.05])).toBe(0);
+  expect(nearest(close, [0.09, 0.18])).toBe(2);
+  expect(nearest(close, [90, 0])).toBe(1);
 });
 
 it("a triangle keeps its corners", () => {

@@ -49,6 +49,12 @@ export function withoutCorner(outline: readonly Place[], which: number): Place[]
   return outline.length > FEWEST ? outline.filter((_, i) => i !== which) : null;
 }
 
+/** The corner that lies nearest to a place. */
+export function nearest(outline: readonly Place[], to: Place): number {
+  const off = outline.map(([x, y]) => Math.hypot(x - to[0], y - to[1]));
+  return off.indexOf(Math.min(...off));
+}
+
 /** The middle of the side that begins at `side`. */
 export function midway(outline: readonly Place[], side: number): Place | null {
   const [from, to] = [outline[side], outline[(side + 1) % outline.length]];

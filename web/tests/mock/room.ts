@@ -132,6 +132,7 @@ export class MockRoom {
           : `Sew the ${name} onto side ${piece - 1}a, with a 1/4 seam, and press it over.`,
         sewn: piece < this.sewn,
         patches: lay ? [`${piece}a`] : [],
+        photo: null,
       };
     });
   }

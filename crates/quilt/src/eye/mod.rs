@@ -20,6 +20,7 @@ mod rays;
 mod ring;
 mod row;
 mod scale;
+mod seen;
 mod shapes;
 mod touch;
 mod turns;
@@ -32,6 +33,7 @@ pub use lost::{Lost, lost_in_seams};
 pub use ring::roundness;
 pub use row::{EyeMark, Quality, Row};
 pub use scale::{Grade, Value};
+pub use seen::{Cell, RingSeen, SeenEye, finished_from_raw, seen_eye};
 pub use shapes::{SeamLine, Shape, Shapes, Shown, Touch};
 pub use weights::{total_cost, weight};
 

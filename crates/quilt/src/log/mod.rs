@@ -11,4 +11,4 @@ mod step;
 
 pub use entry::{Entry, Run, RunKind, StepId};
 pub use name::{Bound, Mark, Name};
-pub use step::{Along, End, FrameStrip, Keep, Measured, Press, Sewing, Stage, Step};
+pub use step::{Along, End, FrameStrip, Keep, Measured, Press, Sewing, Shown, Stage, Step};

@@ -24,7 +24,7 @@ impl Step {
                     Along::Side(side) | Along::From { side, .. } => *side = name(*side),
                 }
             }
-            Self::Measure { top, sides } => {
+            Self::Measure { top, sides, .. } => {
                 *top = to(*top);
                 sides.iter_mut().for_each(|Measured { side, .. }| *side = name(*side));
             }

@@ -1,7 +1,7 @@
 //! The primitive steps.
 
 use super::{Mark, Name};
-use crate::cloth::ClothId;
+use crate::cloth::{ClothId, Picture};
 use plane::{Line, Point, Pose, Turn};
 use serde::{Deserialize, Serialize};
 
@@ -36,6 +36,9 @@ pub enum Step {
         top: Mark,
         /// For each side measured, the line it really lies on.
         sides: Vec<Measured>,
+        /// The photograph that it was measured by, if one was kept. It changes nothing on the table.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        shown: Option<Box<Shown>>,
     },
     /// A decision about a later stage.
     Choose(Stage),
@@ -177,6 +180,15 @@ pub struct Measured {
     pub side: Name,
     /// The line it really lies on.
     pub line: Line,
+}
+
+/// A photograph of a top, flattened and in true size.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Shown {
+    /// The picture, in the inches of the table that was photographed.
+    pub picture: Picture,
+    /// From there to the top's coordinates.
+    pub lies: Pose,
 }
 
 /// A decision about a later stage, in the maker's words.

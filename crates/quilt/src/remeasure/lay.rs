@@ -192,7 +192,7 @@ fn step(there: &[Edge], places: &[Point], pose: Pose) -> Option<Pose> {
 }
 
 /// Three unknowns by elimination with the largest pivot.
-fn solved(mut rows: [[f64; 4]; 3]) -> Option<[f64; 3]> {
+pub(super) fn solved(mut rows: [[f64; 4]; 3]) -> Option<[f64; 3]> {
     for column in 0..3 {
         let pivot = (column..3).max_by(|&a, &b| rows[a][column].abs().total_cmp(&rows[b][column].abs()))?;
         if rows[pivot][column].abs() < 1e-9 {

@@ -9,6 +9,7 @@
 
 mod lay;
 mod sides;
+mod square;
 
 use crate::length::fraction;
 use plane::{Line, Point, Pose, Turn};
@@ -16,6 +17,7 @@ use serde::Serialize;
 use thiserror::Error;
 
 pub use lay::MOST_OFF_IN;
+pub use square::{CornerTurn, Pair, SeamBehind, Square, Stretched};
 
 /// A difference that a maker would mend, in inches: a thirty-second.
 const WORTH_SAYING_IN: f64 = 1.0 / 32.0;
@@ -47,6 +49,9 @@ pub struct SideSeen {
     pub seen_in: f64,
     /// How far what was seen strays from its straight line, at most, in inches.
     pub strays_in: f64,
+    /// How far its middle lies outside the straight line between its ends, by the parabola of least
+    /// squares through what was seen, in inches; negative where it is hollow.
+    pub bows_in: f64,
 }
 
 /// One corner as it was seen.

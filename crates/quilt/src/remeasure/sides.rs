@@ -1,6 +1,6 @@
 //! The straight line of what lies along each planned side.
 
-use super::lay::places;
+use super::lay::{places, solved};
 use super::{CornerSeen, SideSeen};
 use plane::{Line, Point, Turn, Vec2, polygon};
 
@@ -16,8 +16,15 @@ const LEAST_SEEN: f64 = 0.4;
 /// Largest turn of a seen line from its side that is believed, in degrees.
 const MOST_TURN_DEG: f64 = 12.0;
 
-/// A side's own line and how far what was seen strays from it.
-pub(super) type Along = Option<(Line, f64)>;
+/// A side as it was seen: its own line, how far what was seen strays from it, and how far it bows out.
+#[derive(Clone, Copy)]
+pub(super) struct Seen {
+    line: Line,
+    strays_in: f64,
+    bows_in: f64,
+}
+
+pub(super) type Along = Option<Seen>;
 
 /// For each planned side the line of the places along it.
 pub(super) fn along(planned: &[Point], here: &[Point]) -> Vec<Along> {
@@ -86,7 +93,28 @@ fn straight(a: Point, b: Point, places: &[Point]) -> Along {
         return None;
     }
     let strays = places.iter().map(|p| line.inside_by(*p).abs()).fold(0.0, f64::max);
-    Some((line, strays))
+    Some(Seen { line, strays_in: strays, bows_in: bow(line, a.distance(b), &near) })
+}
+
+/// How far the middle of a side lies outside its ends: with `u` from -1 at one end to 1 at the other, the
+/// parabola of least squares is `c + d u + e u²`, and its middle lies `-e` farther out than its ends. 0
+/// where too little was seen to tell.
+fn bow(line: Line, long_in: f64, places: &[Point]) -> f64 {
+    let along: Vec<f64> = places.iter().map(|p| line.along(*p)).collect();
+    let (low, high) =
+        along.iter().fold((f64::INFINITY, -f64::INFINITY), |(low, high), t| (low.min(*t), high.max(*t)));
+    let middle = low.midpoint(high);
+    let mut rows = [[0.0; 4]; 3];
+    for (p, t) in places.iter().zip(along) {
+        let u = (t - middle) / (0.5 * long_in).max(f64::MIN_POSITIVE);
+        let powers = [1.0, u, u * u];
+        // Out of the piece is out of the line.
+        let out = -line.inside_by(*p);
+        for (row, power) in rows.iter_mut().zip(powers) {
+            row.iter_mut().zip([1.0, u, u * u, out]).for_each(|(x, y)| *x += power * y);
+        }
+    }
+    solved(rows).map_or(0.0, |[_, _, e]| -e)
 }
 
 fn through(places: &[Point], planned: Line) -> Option<Line> {
@@ -118,7 +146,7 @@ pub(super) fn measured(planned: &[Point], found: &[Along]) -> (Vec<SideSeen>, Ve
     let n = planned.len();
     let lines: Vec<Option<Line>> = polygon::edges(planned)
         .zip(found)
-        .map(|((a, b), along)| along.map(|(line, _)| line).or_else(|| Line::through(a, b)))
+        .map(|((a, b), along)| along.map(|seen| seen.line).or_else(|| Line::through(a, b)))
         .collect();
     let corners: Vec<CornerSeen> = (0..n)
         .map(|i| {
@@ -135,10 +163,11 @@ pub(super) fn measured(planned: &[Point], found: &[Along]) -> (Vec<SideSeen>, Ve
         .map(|(i, along)| {
             let (from, to) = (corners[i], corners[(i + 1) % n]);
             SideSeen {
-                line: along.map(|(line, _)| line),
+                line: along.map(|seen| seen.line),
                 planned_in: from.planned.distance(to.planned),
                 seen_in: from.seen.distance(to.seen),
-                strays_in: along.map_or(0.0, |(_, strays)| strays),
+                strays_in: along.map_or(0.0, |seen| seen.strays_in),
+                bows_in: along.map_or(0.0, |seen| seen.bows_in),
             }
         })
         .collect();

@@ -38,7 +38,7 @@ impl Table {
                 };
                 self.cut(mark, *top, line, bound, *keep)
             }
-            Step::Measure { top, sides } => {
+            Step::Measure { top, sides, .. } => {
                 let found = self.tops.get(top).ok_or(Problem::at(Rule::NoSuchTop, Place::Step(*top)))?;
                 let moved = measure::measured(found, sides)?;
                 self.tops.insert(*top, moved);

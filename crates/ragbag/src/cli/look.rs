@@ -8,7 +8,7 @@ use drawing::Drawing;
 use drawing::svg::{Pictures, SvgOptions};
 use papers::{Fonts, paint};
 use quilt::cloth::Picture;
-use quilt::eye::Grade;
+use quilt::eye::{Grade, Row};
 use quilt::length::fraction;
 use quilt::log::StepId;
 use serde_json::{Value, json};
@@ -30,7 +30,7 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let report = room.eye(&head.quilt, tip(&head)?)?;
     let mut words = String::new();
     for row in &report.check.rows {
-        words += &format!("{:>5}  {}: {}\n", grade(row.grade), row.quality.label(), row.words);
+        words += &row_words(row);
     }
     words += &format!("{} across, finished. ", fraction(report.across_in, 8));
     if !report.rounds.is_empty() {
@@ -57,15 +57,7 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
             Due::Close(seam) => format!("Seam {seam} is still open.\n"),
         };
     }
-    let rows: Vec<Value> = report
-        .check
-        .rows
-        .iter()
-        .map(|row| {
-            let values: Vec<Value> = row.values.iter().map(|v| json!({ "name": v.name, "value": v.value, "cost": v.cost })).collect();
-            json!({ "quality": row.quality.label(), "grade": grade(row.grade), "words": row.words, "values": values, "marks": row.marks })
-        })
-        .collect();
+    let rows: Vec<Value> = report.check.rows.iter().map(row_value).collect();
     let due = report.due.iter().map(|due| match due {
         Due::Trim(side) => json!({ "what": "trim", "side": side.to_string() }),
         Due::Close(seam) => json!({ "what": "close", "seam": seam.to_string() }),
@@ -79,6 +71,18 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         "problems": problems, "due": due,
     }));
     Ok(())
+}
+
+/// A row as it is printed.
+pub(super) fn row_words(row: &Row) -> String {
+    format!("{:>5}  {}: {}\n", grade(row.grade), row.quality.label(), row.words)
+}
+
+/// A row as a value.
+pub(super) fn row_value(row: &Row) -> Value {
+    let values: Vec<Value> =
+        row.values.iter().map(|v| json!({ "name": v.name, "value": v.value, "cost": v.cost })).collect();
+    json!({ "quality": row.quality.label(), "grade": grade(row.grade), "words": row.words, "values": values, "marks": row.marks })
 }
 
 /// The names of seams, as said in a sentence.
@@ -200,7 +204,7 @@ pub(super) fn written(
         }
     };
     for hash in lost.take() {
-        Out::talk(&format!("The picture {hash} is missing or damaged; its cloth is drawn without it."));
+        Out::talk(&format!("The picture {hash} is missing or damaged; what it shows is drawn without it."));
     }
     Ok(bytes)
 }
@@ -237,8 +241,18 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
 
 /// What is to be drawn, the workroom with its pictures, and what is planned to be cut, in words.
 fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing, Vec<String>), Refusal> {
-    let ask = DrawAsk { back: false, labels: asked.labels, measures: asked.measures, flat: asked.flat };
+    let ask = DrawAsk {
+        back: false,
+        labels: asked.labels,
+        measures: asked.measures,
+        flat: asked.flat,
+        photo: asked.photo,
+    };
     if matches!(asked.what, DrawWhat::Cloth) {
+        if asked.photo {
+            let hint = "A cloth is drawn with its own picture as it is; leave --photo out.";
+            return Err(Refusal::bad("--photo is for the piece", hint));
+        }
         let no = asked.cloth.ok_or_else(|| Refusal::bad("say which cloth", "ragbag draw cloth 12"))?;
         let (mut room, head) = match bench(arguments) {
             Ok((room, head)) => (room, Some(head)),
@@ -252,8 +266,26 @@ fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing, 
     let (mut room, head) = bench(arguments)?;
     let sewn = room.sewn_marks(head.sewn)?;
     let back = matches!(asked.what, DrawWhat::Back);
+    if asked.photo {
+        no_photo(&room, tip(&head)?, back)?;
+    }
     let drawing = room.draw(tip(&head)?, Some(&sewn), DrawAsk { back, ..ask })?;
     Ok((room, drawing, Vec::new()))
+}
+
+/// Refuses where there is no photograph to draw.
+fn no_photo(room: &Workroom, tip: StepId, back: bool) -> Result<(), Refusal> {
+    if back {
+        let hint = "Draw the front, or leave --photo out.";
+        return Err(Refusal::bad("a photograph shows the front, and the back is asked for", hint));
+    }
+    match room.photographed(tip)? {
+        Some(_) => Ok(()),
+        None => Err(Refusal::refused(
+            "no photograph of this piece is kept",
+            "Take one with measuring cards beside it: ragbag remeasure QUILT --photo PICTURE",
+        )),
+    }
 }
 
 /// The types for the words on a PNG; a word where there are none.

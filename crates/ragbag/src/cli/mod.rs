@@ -61,6 +61,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Scrap { way: ScrapWay::CardSide { side } } => {
             photo::card_side(arguments, side.as_deref(), out)
         }
+        Command::Scrap { way: ScrapWay::Outline(asked) } => photo::outline(arguments, asked, out),
         Command::Remeasure(asked) => photo::remeasure(arguments, asked, out),
         Command::CatchUp(asked) => photo::catch_up(arguments, asked, out),
         Command::Heap { search } => stash::list(arguments, search.as_deref(), out),
@@ -114,7 +115,10 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         }
         Command::Threads { spool } => thread::threads(arguments, spool, out),
         Command::Enough { per_hour } => finish::enough(arguments, *per_hour, out),
-        Command::Eye => look::eye(arguments, out),
+        Command::Eye(asked) => match &asked.photo {
+            Some(picture) => photo::eye(arguments, picture, asked, out),
+            None => look::eye(arguments, out),
+        },
         Command::Sides => look::sides(arguments, out),
         Command::Audit => look::audit(arguments, out),
         Command::Draw(draw) => look::draw(arguments, draw, out),

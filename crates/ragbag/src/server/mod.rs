@@ -8,6 +8,7 @@ mod error;
 mod extract;
 mod guard;
 mod jobs;
+mod outlines;
 mod page;
 mod photos;
 mod reads;
@@ -98,6 +99,8 @@ impl Shared {
         reads::front,
         reads::back,
         reads::picture,
+        outlines::see,
+        outlines::correct,
         entering::enter,
         entering::begin,
         entering::undo,
@@ -123,6 +126,7 @@ impl Shared {
         photos::from_above,
         photos::correct,
         photos::keep,
+        photos::eye,
         photos::compare,
         photos::measured,
         photos::sewn_since,
@@ -145,6 +149,7 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/workroom", get(reads::workroom))
         .route("/api/stash", get(reads::stash).post(entering::enter))
         .route("/api/stash/{cloth}", get(reads::cloth))
+        .route("/api/stash/{cloth}/outline", get(outlines::see).put(outlines::correct))
         .route("/api/undo", post(entering::undo))
         .route("/api/quilts", post(entering::begin))
         .route("/api/quilts/{quilt}/log", get(reads::log))
@@ -164,6 +169,7 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/photos/{photo}/from_above.png", get(photos::from_above))
         .route("/api/photos/{photo}/found/{no}", put(photos::correct))
         .route("/api/photos/{photo}/kept", post(photos::keep))
+        .route("/api/photos/{photo}/eye", get(photos::eye))
         .route("/api/photos/{photo}/piece", post(photos::compare))
         .route("/api/photos/{photo}/measured", post(photos::measured))
         .route("/api/photos/{photo}/sewn_since", post(photos::sewn_since))

@@ -4,8 +4,9 @@ use super::entering::deed_words;
 use super::error::{ApiError, Refused};
 use super::extract::{InPath, InQuery};
 use super::view::{
-    ClothView, EntryView, EyeView, GradeView, HeadView, LogView, MarkKind, MarkView, PatchView, QuiltView,
-    RoomView, RowView, RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView, TopView,
+    ClothView, EntryView, EyeView, GradeView, HeadView, LogView, MarkKind, MarkView, PatchView, PhotoState,
+    QuiltView, RoomView, RowView, RunView, SeamView, ShadeView, SideView, StashView, TableView, ThickView,
+    TopView,
 };
 use super::{Shared, apart};
 use axum::Json;
@@ -143,6 +144,8 @@ pub(crate) async fn log(
         let cloths = room.every_cloth()?;
         let log = room.log(&quilt, of.head.as_deref().unwrap_or("main"))?;
         let story = story(log.steps.iter().map(|step| &step.entry), &cloths);
+        let photos: Vec<Option<PhotoState>> =
+            log.steps.iter().map(|step| photo_state(&room, &step.entry.step)).collect::<Result<_, _>>()?;
         let entries = log
             .steps
             .iter()
@@ -155,6 +158,7 @@ pub(crate) async fn log(
                 run: step.entry.run.as_ref().map(|run| run_view(run, &step.entry.step)),
                 sentence,
                 sewn: i < log.sewn,
+                photo: photos.get(i).copied().flatten(),
                 patches: match step.entry.step {
                     Step::Lay { .. } => vec![step.entry.mark.to_string()],
                     _ => Vec::new(),
@@ -165,6 +169,13 @@ pub(crate) async fn log(
         Ok(Json(LogView { tip, sewn, version: log.head.version, entries }))
     })
     .await?
+}
+
+/// Whether the photograph of a step is there.
+fn photo_state(room: &Workroom, step: &Step) -> Result<Option<PhotoState>, ApiError> {
+    let Step::Measure { shown: Some(shown), .. } = step else { return Ok(None) };
+    let there = room.has_picture(&shown.picture.hash)?;
+    Ok(Some(if there { PhotoState::Kept } else { PhotoState::Missing }))
 }
 
 const fn kind(step: &Step) -> &'static str {
@@ -326,7 +337,7 @@ pub(crate) async fn eye(
     .await?
 }
 
-fn row_view(row: &Row) -> RowView {
+pub(super) fn row_view(row: &Row) -> RowView {
     let numbers: Vec<String> =
         row.values.iter().map(|value| format!("{} {:.2}", value.name, value.value)).collect();
     RowView {
@@ -356,6 +367,7 @@ fn mark_view(mark: &EyeMark) -> MarkView {
 pub(crate) struct Drawn {
     labels: Option<bool>,
     measures: Option<bool>,
+    photo: Option<bool>,
     sewn: Option<String>,
 }
 
@@ -363,13 +375,14 @@ impl Drawn {
     /// What is asked of the drawing of a face.
     pub(super) fn asked(&self, back: bool) -> DrawAsk {
         let (labels, measures) = (self.labels.unwrap_or(false), self.measures.unwrap_or(false));
-        DrawAsk { back, labels, measures, flat: false }
+        DrawAsk { back, labels, measures, flat: false, photo: !back && self.photo.unwrap_or(false) }
     }
 }
 
 /// The front after a step; steps after `sewn` are chalk.
 #[utoipa::path(get, path = "/api/at/{step}/front.svg",
-    params(("step" = String, Path), ("labels" = Option<bool>, Query), ("measures" = Option<bool>, Query), ("sewn" = Option<String>, Query)),
+    params(("step" = String, Path), ("labels" = Option<bool>, Query), ("measures" = Option<bool>, Query), ("sewn" = Option<String>, Query),
+        ("photo" = Option<bool>, Query, description = "the photograph that the piece was measured by, in the place of its cloth")),
     responses((status = 200, content_type = "image/svg+xml"), (status = 400, body = Refused), (status = 404, body = Refused)))]
 pub(crate) async fn front(
     State(shared): State<Shared>,

@@ -98,6 +98,19 @@ pub(crate) struct EntryView {
     pub(crate) sewn: bool,
     /// Names of the patches that it brought to the table.
     pub(crate) patches: Vec<String>,
+    /// The photograph that it measured the piece by, if it was one.
+    #[schema(required)]
+    pub(crate) photo: Option<PhotoState>,
+}
+
+/// A photograph that belongs to the log.
+#[derive(Clone, Copy, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum PhotoState {
+    /// It can be shown.
+    Kept,
+    /// Its file is gone from the workroom.
+    Missing,
 }
 
 /// The run an entry belongs to.

@@ -27,6 +27,9 @@ pub struct DrawAsk {
     pub measures: bool,
     /// Mean colours instead of pictures.
     pub flat: bool,
+    /// The photograph that the piece was measured by last, in the place of the cloth that it shows;
+    /// the cloth where there is none.
+    pub photo: bool,
 }
 
 impl Workroom {
@@ -59,7 +62,8 @@ impl Workroom {
     ) -> Asked<drawing::Drawing> {
         let cloths = self.every_cloth()?;
         let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
-        let what = options(sewn, ask);
+        let photographed = if ask.photo { self.photographed(tip)?.map(|(_, photo)| photo) } else { None };
+        let what = FrontOptions { photographed, ..options(sewn, ask) };
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
             let allowance_in = FrontOptions::default().allowance_in;

@@ -45,7 +45,8 @@ impl Workroom {
             top.sides().iter().filter_map(|side| Some((side.name()?, side.length_in()))).collect();
         let measured = lines.into_iter().map(|(side, line)| Measured { side, line }).collect();
         let step = self.next_mark(&at.quilt, &at.head)?;
-        let entry = Entry { mark: step, run: None, step: Step::Measure { top: mark, sides: measured } };
+        let entry =
+            Entry { mark: step, run: None, step: Step::Measure { top: mark, sides: measured, shown: None } };
         let head = self.check_and_append(at, &[entry], true)?;
         let after = self.table(&at.quilt, &at.head)?;
         let new = after.piece().map(|(_, top)| top.sides()).unwrap_or_default();

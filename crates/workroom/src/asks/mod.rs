@@ -23,6 +23,7 @@ mod lines;
 mod look;
 mod measure;
 mod names;
+mod photographed;
 mod propose;
 mod remeasure;
 mod room;

@@ -2,11 +2,14 @@
 
 use super::error::{AskError, Asked};
 use super::stage::cant;
+use crate::photo::Clipped;
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
-use plane::{Point, Turn};
-use quilt::log::{Entry, Measured, Name, Step};
-use quilt::remeasure::{Laid, lay_on};
+use plane::{Point, Pose, Turn};
+use quilt::cloth::Picture;
+use quilt::log::{Bound, Entry, Measured, Name, Shown, Step};
+use quilt::remeasure::{Laid, SeamBehind, Square, lay_on};
+use quilt::table::Top;
 use serde::Serialize;
 
 /// What was seen of the piece against what was planned.
@@ -18,6 +21,10 @@ pub struct Remeasured {
     pub names: Vec<Option<Name>>,
     /// Every difference, in sentences.
     pub differences: Vec<String>,
+    /// Whether it lies square and flat, as its outline tells.
+    pub square: Square,
+    /// What isn't square or flat, in sentences; empty when all agrees.
+    pub square_words: Vec<String>,
     /// What was measured, as the log would keep it.
     #[serde(skip)]
     entry: Entry,
@@ -51,8 +58,16 @@ impl Workroom {
             .filter_map(|(name, side)| Some(Measured { side: (*name)?, line: side.line? }))
             .collect();
         let next = self.next_mark(quilt, head)?;
-        let entry = Entry { mark: next, run: None, step: Step::Measure { top: mark, sides } };
-        Ok(Remeasured { differences: laid.differences(&told), laid, names, entry })
+        let entry = Entry { mark: next, run: None, step: Step::Measure { top: mark, sides, shown: None } };
+        let square = laid.square(&seams_behind(top));
+        Ok(Remeasured {
+            differences: laid.differences(&told),
+            square_words: square.words(&told),
+            square,
+            laid,
+            names,
+            entry,
+        })
     }
 
     /// Puts the outline that was seen in the place of the planned one.
@@ -65,4 +80,47 @@ impl Workroom {
         let head = self.check_and_append(at, std::slice::from_ref(&report.entry), true)?;
         Ok((head, report))
     }
+
+    /// As [`Workroom::remeasure`], and keeps the picture that the outline was seen in, to be shown
+    /// under what is planned.
+    ///
+    /// # Errors
+    /// As [`Workroom::remeasure`]; a picture that can't be kept.
+    pub fn remeasure_shown(
+        &mut self,
+        at: &At,
+        seen: &[Point],
+        near: Turn,
+        clipped: &Clipped,
+    ) -> Asked<(Head, Remeasured)> {
+        let mut report = self.look_at_outline(&at.quilt, &at.head, seen, near)?;
+        let hash = self.keep_picture(&clipped.png, "png")?;
+        if let Step::Measure { shown, .. } = &mut report.entry.step {
+            *shown = Some(Box::new(shown_by(hash, clipped, report.laid.pose)));
+        }
+        let head = self.check_and_append(at, std::slice::from_ref(&report.entry), true)?;
+        Ok((head, report))
+    }
+}
+
+fn shown_by(hash: String, clipped: &Clipped, lies: Pose) -> Shown {
+    let picture = Picture {
+        hash,
+        format: "png".to_owned(),
+        pixels_per_in: clipped.pixels_per_in,
+        top_left: clipped.top_left,
+        size_px: clipped.size_px,
+    };
+    Shown { picture, lies }
+}
+
+/// The seams that run from one side of a top to another.
+fn seams_behind(top: &Top) -> Vec<SeamBehind> {
+    let sides = top.sides();
+    let side_of = |bound: Bound| sides.iter().position(|side| side.bound == bound);
+    let behind = top.seams().iter().filter_map(|(&seam, sewn)| {
+        let [from, to] = sewn.ends().map(side_of);
+        Some(SeamBehind { seam, ends: [from?, to?], line: top.line(Bound::Seam(seam))? })
+    });
+    behind.collect()
 }

@@ -66,9 +66,10 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
             let what = if *keep == Keep::Both { "Slice apart" } else { "Trim" };
             format!("{what} from {} along side {side}, raw.", fraction(*at_in, 8))
         }
-        Step::Measure { sides, .. } => {
+        Step::Measure { sides, shown, .. } => {
             let names: Vec<String> = sides.iter().map(|side| side.side.to_string()).collect();
-            format!("Measure; so the edge lies anew at {}.", names.join(", "))
+            let how = if shown.is_some() { "Measure from a photograph" } else { "Measure" };
+            format!("{how}; so the edge lies anew at {}.", names.join(", "))
         }
         Step::Choose(stage) => {
             let (what, words) = match stage {

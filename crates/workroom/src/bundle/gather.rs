@@ -7,7 +7,7 @@ use crate::error::{Result, WorkroomError};
 use crate::stash::Stash;
 use crate::store::{entries, heads, quilts, wishes};
 use crate::workroom::Workroom;
-use quilt::cloth::ClothId;
+use quilt::cloth::{ClothId, Picture};
 use quilt::log::{Entry, Stage, Step, StepId};
 use quilt::stage::quilting::ThreadColour;
 use quilt::supply::Supply;
@@ -26,12 +26,16 @@ impl Workroom {
         let mut steps = Vec::new();
         let mut used = used_by_wish(&wish);
         let mut threads = Vec::new();
+        let mut shown: BTreeMap<String, String> = BTreeMap::new();
         for head in &heads {
             for row in entries::path(&view, head.tip)? {
                 if seen.insert(row.id) {
                     if let Ok(entry) = Entry::from_bytes(&row.bytes) {
                         used.extend(used_by(&entry.step));
                         threads.extend(threads_of(&entry.step));
+                        shown.extend(
+                            shown_by(&entry.step).into_iter().map(|p| (p.hash.clone(), p.format.clone())),
+                        );
                     }
                     steps.push(form_of(row)?);
                 }
@@ -44,6 +48,7 @@ impl Workroom {
             .iter()
             .filter_map(|form| form.cloth.picture.as_ref())
             .map(|picture| (picture.hash.clone(), picture.format.clone()))
+            .chain(shown)
             .collect();
         let text = |step: Option<StepId>| step.map(|s| s.to_string());
         let heads =
@@ -74,6 +79,14 @@ fn used_by(step: &Step) -> Vec<ClothId> {
         Step::Lay { cloth, .. } => vec![*cloth],
         Step::Choose(Stage::Planned(chosen)) => chosen.cloths(),
         _ => Vec::new(),
+    }
+}
+
+/// The photograph that a step keeps.
+pub(super) fn shown_by(step: &Step) -> Option<&Picture> {
+    match step {
+        Step::Measure { shown: Some(shown), .. } => Some(&shown.picture),
+        _ => None,
     }
 }
 

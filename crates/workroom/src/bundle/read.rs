@@ -1,11 +1,13 @@
 //! Opening a bundle: nothing in it is believed before it is checked, and nothing is unpacked
 //! beyond a limit, whatever the file says of its own sizes.
 
-use super::form::{ClothForm, Document, FORMAT, Preface};
+use super::form::{ClothForm, Document, FORMAT, PictureForm, Preface};
+use super::gather::shown_by;
 use super::{BUNDLE_VERSION, BundleProblem, DOCUMENT};
 use crate::intake::MOST_CORNERS;
 use crate::pictures::{MOST_PICTURE_BYTES, check_picture, hash_of};
 use plane::Region;
+use quilt::cloth::Picture;
 use quilt::log::{Entry, StepId};
 use quilt::supply::Supply;
 use std::collections::{BTreeMap, BTreeSet};
@@ -104,8 +106,13 @@ fn check_entries(document: &Document) -> Result<Vec<CheckedEntry>, BundleProblem
         if StepId::of(parent, &bytes) != id {
             return Err(BundleProblem::Damaged(format!("the bytes of step {id} have changed")));
         }
-        Entry::from_bytes(&bytes)
+        let entry = Entry::from_bytes(&bytes)
             .map_err(|e| BundleProblem::Damaged(format!("step {id} can't be read: {e}")))?;
+        if let Some(picture) = shown_by(&entry.step)
+            && !is_listed(&document.pictures, picture)
+        {
+            return Err(BundleProblem::Damaged(format!("step {id}: its picture is not in the list")));
+        }
         parents.insert(id, parent);
         checked.push(CheckedEntry { id, parent, bytes });
     }
@@ -150,6 +157,11 @@ fn lies_on(step: Option<StepId>, tip: Option<StepId>, parents: &BTreeMap<StepId,
         }
     }
     true
+}
+
+/// Whether the list of pictures names one.
+fn is_listed(list: &[PictureForm], picture: &Picture) -> bool {
+    list.iter().any(|p| p.hash == picture.hash && p.format == picture.format)
 }
 
 /// A sound region, counter-clockwise and with its holes clockwise, or why it isn't one.
@@ -198,7 +210,7 @@ fn check_cloths(document: &mut Document) -> Result<(), BundleProblem> {
             return Err(damaged("it is there twice"));
         }
         if let Some(picture) = &cloth.picture
-            && !document.pictures.iter().any(|p| p.hash == picture.hash && p.format == picture.format)
+            && !is_listed(&document.pictures, picture)
         {
             return Err(damaged("its picture is not in the list"));
         }

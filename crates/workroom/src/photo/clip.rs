@@ -84,7 +84,7 @@ fn around(outline: &Region) -> Window {
 const RIM_IN: f64 = 1.0 / 32.0;
 
 /// Where the middle of a row of pixels goes into the outline and out again, in pixels, in order.
-fn runs(outline: &Region, flat: &vision::Flat, row: usize) -> Vec<f64> {
+pub(super) fn runs(outline: &Region, flat: &vision::Flat, row: usize) -> Vec<f64> {
     let y = row as f64 + 0.5;
     let rings = std::iter::once(&outline.outer).chain(&outline.holes);
     let edges = rings.flat_map(|ring| polygon::edges(ring));

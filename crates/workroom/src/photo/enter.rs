@@ -7,7 +7,7 @@ use crate::error::WorkroomError;
 use crate::intake::IntakeProblem;
 use crate::stash::{Changes, NewCloth};
 use crate::workroom::Workroom;
-use plane::{Point, Pose, Region, Turn, polygon};
+use plane::{Point, Pose, Region, RegionProblem, Turn, polygon};
 use quilt::cloth::{ClothId, Picture};
 use std::collections::BTreeSet;
 
@@ -135,10 +135,25 @@ impl Workroom {
     /// No such cloth; points that make no outline.
     pub fn correct_outline(&mut self, cloth: ClothId, points: &[Point]) -> Asked<()> {
         let item = self.stash()?.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
-        let outline = vision::corrected(&item.came.outline, points, REACH_IN)
-            .map_err(|problem| AskError::Workroom(IntakeProblem::Outline { scrap: 1, problem }.into()))?;
+        let outline = vision::corrected(&item.came.outline, points, REACH_IN).map_err(wrong_outline)?;
         Ok(self.change_cloth(cloth, Changes { outline: Some(outline), ..Changes::default() })?)
     }
+
+    /// Puts another outline in the place of that of a cloth, corner by corner, in the cloth's inches; its
+    /// holes stay. What was cut out of it since stays cut out. Kept as a fact of the ledger.
+    ///
+    /// # Errors
+    /// No such cloth; corners that make no outline, or that leave a hole outside.
+    pub fn set_outline(&mut self, cloth: ClothId, corners: &[Point]) -> Asked<()> {
+        let item = self.stash()?.get(cloth).ok_or(WorkroomError::NoSuchCloth(cloth))?;
+        let holes = item.came.outline.holes.clone();
+        let outline = Region::try_new(corners.to_vec(), holes).map_err(wrong_outline)?;
+        Ok(self.change_cloth(cloth, Changes { outline: Some(outline), ..Changes::default() })?)
+    }
+}
+
+fn wrong_outline(problem: RegionProblem) -> AskError {
+    AskError::Workroom(IntakeProblem::Outline { scrap: 1, problem }.into())
 }
 
 /// The setting that tells which cloths came from a picture.

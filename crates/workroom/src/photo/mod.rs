@@ -3,6 +3,7 @@
 //!
 //! * [`Workroom::read_photo`] looks and changes nothing. What it saw is a [`PhotoRead`].
 //! * [`Workroom::enter_photo`] enters what the maker keeps of it, in one deed.
+//! * [`Workroom::look_by_eye`] is the eye check of a piece that needn't be known here.
 //! * [`Workroom::look_at_photo`] and [`Workroom::remeasure_photo`] do the same for the piece.
 //! * [`Workroom::look_to_catch_up`] and [`Workroom::catch_up`] do the same for what was sewn since.
 //!
@@ -13,6 +14,7 @@ mod catch_up;
 mod clip;
 mod doubts;
 mod enter;
+mod eye;
 mod from_above;
 mod likeness;
 mod looks;
@@ -26,6 +28,7 @@ mod stages;
 pub use catch_up::MadeOf;
 pub use clip::Clipped;
 pub use enter::{Kept, PrintOf};
+pub use eye::{NOT_TOLD, PhotoEye};
 pub use from_above::FromAbove;
 pub use likeness::{Alike, Candidate};
 pub use piece::PhotoRemeasured;

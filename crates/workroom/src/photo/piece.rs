@@ -94,7 +94,8 @@ impl Workroom {
         Ok(PhotoRemeasured { measured, outline: found.outline, outline_px, doubts, remeasured })
     }
 
-    /// Puts the outline that a photograph shows in the place of the planned one.
+    /// Puts the outline that a photograph shows in the place of the planned one, and keeps the piece's
+    /// picture, to be shown under what is planned.
     ///
     /// # Errors
     /// As [`Workroom::look_at_photo`]; a head that moved in the meantime. Nothing is changed then.
@@ -106,7 +107,8 @@ impl Workroom {
         near: Turn,
     ) -> Asked<(Head, PhotoRemeasured)> {
         let look = self.look_at_photo(&at.quilt, &at.head, (name, bytes), ask, near)?;
-        let (head, _) = self.remeasure(at, &look.outline.outer, near)?;
+        let clipped = look.measured.source.clipped(&look.outline, ask.pixels_per_in)?;
+        let (head, _) = self.remeasure_shown(at, &look.outline.outer, near, &clipped)?;
         Ok((head, look))
     }
 }

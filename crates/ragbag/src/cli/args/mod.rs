@@ -17,7 +17,9 @@ pub(crate) use choices::{
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use papers::{BookletArgs, PapersArgs};
-pub(crate) use photo::{CardsArgs, CatchUpArgs, PhotoArgs, RemeasureArgs, ScrapWay};
+pub(crate) use photo::{
+    CardsArgs, CatchUpArgs, EyeArgs, OutlineArgs, PhotoArgs, RemeasureArgs, ScrapWay,
+};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
 pub(crate) use sums::Sum;
@@ -390,8 +392,8 @@ pub(crate) enum Command {
         spool: Vec<String>,
     },
     /// The eye check: what is good and what is not, as numbers and words.
-    #[command(after_help = "Example: ragbag eye")]
-    Eye,
+    #[command(after_help = "Example: ragbag eye\n         ragbag eye --photo wall.jpg")]
+    Eye(EyeArgs),
     /// The free sides, and which of them can be sewn before the next pressing.
     #[command(after_help = "Example: ragbag sides")]
     Sides,

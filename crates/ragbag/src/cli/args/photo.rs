@@ -30,6 +30,39 @@ pub(crate) enum ScrapWay {
         /// The side; shown when not said.
         side: Option<String>,
     },
+    /// Put the outline of a cloth right by its corners, or list them.
+    #[command(
+        after_help = "Example: ragbag scrap outline 12 --corner \"4 1/8,3\"\n         ragbag scrap outline 12 --whole \"0,0 4-1/8,0 4,3 0,3\""
+    )]
+    Outline(OutlineArgs),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct OutlineArgs {
+    /// The cloth's number.
+    pub(crate) cloth: u32,
+    /// Where a corner really lies, in the cloth's inches: it takes the place of the nearest corner within 1/4 inch,
+    /// or becomes a corner of the nearest side. Several may be given.
+    #[arg(long, value_name = "X,Y", allow_hyphen_values = true)]
+    pub(crate) corner: Vec<String>,
+    /// All corners anew.
+    #[arg(long, value_name = "CORNERS", conflicts_with = "corner", allow_hyphen_values = true)]
+    pub(crate) whole: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct EyeArgs {
+    /// A picture of a piece that needn't be known here, with measuring cards beside it: what can be told from it
+    /// alone. The wish of a quilt counts when --quilt names one.
+    #[arg(long, value_name = "PICTURE")]
+    pub(crate) photo: Option<PathBuf>,
+    /// What the next seam takes of the raw edge all round in that picture; 0 where the piece is finished. The
+    /// wish's seam allowance when not said.
+    #[arg(long, requires = "photo")]
+    pub(crate) edge: Option<String>,
+    /// Side of the cards' black square in that picture; that told by `scrap card-side` when not said.
+    #[arg(long, requires = "photo")]
+    pub(crate) side: Option<String>,
 }
 
 #[derive(Debug, Args)]

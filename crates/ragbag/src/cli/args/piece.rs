@@ -151,6 +151,9 @@ pub(crate) struct DrawArgs {
     /// Flat colours instead of pictures.
     #[arg(long)]
     pub(crate) flat: bool,
+    /// The photograph that the piece was measured by last, in the place of the cloth that it shows.
+    #[arg(long, conflicts_with = "flat")]
+    pub(crate) photo: bool,
     /// The file; its ending tells: .svg or .png. SVG goes to stdout when not said.
     #[arg(long)]
     pub(crate) to: Option<PathBuf>,

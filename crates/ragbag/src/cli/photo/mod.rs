@@ -2,11 +2,15 @@
 
 mod batch;
 mod catch_up;
+mod eye;
 mod files;
+mod outline;
 mod tell;
 
 pub(super) use batch::photo;
 pub(super) use catch_up::catch_up;
+pub(super) use eye::eye;
+pub(super) use outline::outline;
 
 use super::args::{Arguments, CardsArgs, RemeasureArgs};
 use super::exit::Refusal;

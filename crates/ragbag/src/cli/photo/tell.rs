@@ -104,6 +104,16 @@ pub(super) fn remeasured(seen: &PhotoRemeasured, look: bool) -> (String, Value) 
     for difference in &seen.remeasured.differences {
         words += &format!("  {difference}\n");
     }
-    words += if look { "Nothing was changed." } else { "What was seen is now the outline." };
+    if seen.remeasured.square_words.is_empty() {
+        words += "Sides and diagonals that were planned alike agree, and no edge bows: it lies square and flat, as far as its outline tells.\n";
+    }
+    for word in &seen.remeasured.square_words {
+        words += &format!("  {word}\n");
+    }
+    words += if look {
+        "Nothing was changed."
+    } else {
+        "What was seen is now the outline. The picture is kept: ragbag draw front --photo"
+    };
     (words, serde_json::to_value(seen).unwrap_or_default())
 }

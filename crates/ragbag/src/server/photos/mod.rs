@@ -7,6 +7,7 @@
 mod cards;
 mod catch_up;
 mod correct;
+mod eye;
 mod give;
 mod piece;
 mod shelf;
@@ -18,6 +19,7 @@ pub(super) use catch_up::{
     __path_as_found, __path_caught_up, __path_sewn_since, as_found, caught_up, sewn_since,
 };
 pub(super) use correct::{__path_correct, __path_keep, correct, keep};
+pub(super) use eye::{__path_eye, eye};
 pub(super) use give::{
     __path_forget, __path_from_above, __path_give, __path_see, LIMIT, forget, from_above, give, see,
 };

@@ -37,7 +37,7 @@ pub(crate) async fn compare(
     .await?
 }
 
-/// Puts what was seen in the place of what was planned.
+/// Puts what was seen in the place of what was planned, and keeps its picture.
 #[utoipa::path(post, operation_id = "take_measured", path = "/api/photos/{photo}/measured", params(("photo" = u64, Path)), request_body = PieceBody,
     responses((status = 200, body = AnswerView), (status = 400, body = Refused), (status = 404, body = Refused),
         (status = 409, body = Refused), (status = 415, body = Refused), (status = 422, body = Refused)))]
@@ -48,12 +48,15 @@ pub(crate) async fn measured(
 ) -> Result<Json<AnswerView>, ApiError> {
     let photo = known(&shared, number)?;
     apart(move || {
-        let seen = outline(read(&photo)?, body.no)?;
+        let read = read(&photo)?;
+        let seen = outline(read, body.no)?;
         let near = near(&body)?;
+        let corrected = read.corrected().get(&body.no).cloned();
+        let clipped = read.read.clipped(body.no, corrected.as_ref())?;
         let mut room = shared.writing();
         let head = room.head(&body.quilt, &body.head)?;
         still_at(&head, body.tip.as_deref())?;
-        match room.remeasure(&head.at(), &seen, near) {
+        match room.remeasure_shown(&head.at(), &seen, near, &clipped) {
             Ok((now, report)) => Ok(Json(AnswerView {
                 tip: now.tip.map(|tip| tip.to_string()),
                 version: now.version,
@@ -103,6 +106,7 @@ fn view(report: &Remeasured) -> PieceSeenView {
         ),
         sides: report.names.iter().zip(&report.laid.sides).map(side).collect(),
         differences: report.differences.clone(),
+        square: report.square_words.clone(),
         rival_deg: report.laid.rival_deg,
         laid: on_drawing(&report.laid.pose),
     }

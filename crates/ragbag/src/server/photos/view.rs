@@ -1,7 +1,7 @@
 //! Photographs on the wire. Places on the table are in inches, x to the right and y up.
 
 use crate::server::error::Said;
-use crate::server::view::ShadeView;
+use crate::server::view::{RowView, ShadeView};
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -224,12 +224,25 @@ pub(crate) struct PieceSeenView {
     pub(crate) sides: Vec<SideSeenView>,
     /// Every difference, in sentences.
     pub(crate) differences: Vec<String>,
+    /// What isn't square or flat, in sentences; empty when all agrees.
+    pub(crate) square: Vec<String>,
     /// Another turn in degrees by which it would lie nearly as well.
     #[schema(required)]
     pub(crate) rival_deg: Option<f64>,
     /// The motion that lays the flattened picture on the drawing of the front, as the six numbers of an
     /// SVG matrix, an inch a unit.
     pub(crate) laid: [f64; 6],
+}
+
+/// What the eye sees in a picture of a piece.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct PhotoEyeView {
+    /// Round, balance and drift.
+    pub(crate) rows: Vec<RowView>,
+    /// Mean colours of rings of equal width, from the middle outward.
+    pub(crate) rings: Vec<ShadeView>,
+    /// How large it is, and what can't be told.
+    pub(crate) words: String,
 }
 
 /// A side as it was seen.

@@ -251,6 +251,7 @@ async fn the_piece_is_held_against_its_plan_laid_on_it_and_measured() {
     assert_eq!(held.status, StatusCode::OK, "{}", held.json);
     let planned = shared.reading().table("Tide", "main").unwrap().piece().unwrap().1.outline_points();
     assert_eq!(held.json["sides"].as_array().unwrap().len(), planned.len());
+    assert!(held.json["square"].is_array());
     // What was seen lies along the plan when it is laid there, y down.
     let matrix: Vec<f64> =
         held.json["laid"].as_array().unwrap().iter().map(|number| number.as_f64().unwrap()).collect();
@@ -292,6 +293,85 @@ async fn the_piece_is_held_against_its_plan_laid_on_it_and_measured() {
     let head = shared.reading().head("Tide", "main").unwrap();
     assert_eq!(taken.json["tip"], head.tip.unwrap().to_string());
     assert_eq!(shared.reading().log("Tide", "main").unwrap().steps.len(), 2);
+
+    // Its picture is kept, and shows under the plan when it is asked for.
+    let log = send(&shared, get("/api/quilts/Tide/log")).await;
+    let entries = log.json["entries"].as_array().unwrap();
+    assert_eq!((&entries[0]["photo"], &entries[1]["photo"]), (&Value::Null, &json!("kept")));
+    let tip = taken.json["tip"].as_str().unwrap();
+    for (asked, shown) in [("?photo=true", true), ("", false), ("?photo=false", false)] {
+        let front = router(shared.clone()).oneshot(get(&format!("/api/at/{tip}/front.svg{asked}"))).await;
+        let svg = to_bytes(front.unwrap().into_body(), 1 << 24).await.unwrap();
+        let svg = String::from_utf8(svg.to_vec()).unwrap();
+        assert_eq!(svg.contains("/pictures/"), shown, "{asked}");
+    }
+    let pictures = folder.path().join("room").join("pictures");
+    let pictures = if pictures.is_dir() { pictures } else { shared.reading().folder().join("pictures") };
+    std::fs::remove_dir_all(pictures).unwrap();
+    let log = send(&shared, get("/api/quilts/Tide/log")).await;
+    assert_eq!(log.json["entries"][1]["photo"], "missing");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_eye_sees_a_piece_on_a_photograph_that_no_log_knows() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let sewn = ::demo::sewn(4, 3, 8);
+    let scene = piece_scene(&Recipe::SMALL, 4, &pattern, &sewn.table(3), &sewn.heap).unwrap();
+    let (photo, _) = read(&shared, "piece", pictured(&scene)).await;
+    let eye = |asked: &str| format!("/api/photos/{photo}/eye{asked}");
+    let seen = send(&shared, get(&eye(""))).await;
+    assert_eq!(seen.status, StatusCode::OK, "{}", seen.json);
+    let rows: Vec<&str> =
+        seen.json["rows"].as_array().unwrap().iter().map(|row| row["key"].as_str().unwrap()).collect();
+    assert_eq!(rows, ["Round", "Balance", "Drift"]);
+    assert!(seen.json["words"].as_str().unwrap().contains("needs a log"), "{}", seen.json);
+    assert_eq!(send(&shared, get(&eye("?quilt=Tide&edge=0"))).await.status, StatusCode::OK);
+    for (asked, status) in [
+        ("?edge=40", StatusCode::UNPROCESSABLE_ENTITY),
+        ("?edge=a%20bit", StatusCode::UNPROCESSABLE_ENTITY),
+        ("?no=7", StatusCode::UNPROCESSABLE_ENTITY),
+        ("?quilt=Ebb", StatusCode::NOT_FOUND),
+    ] {
+        let refused = send(&shared, get(&eye(asked))).await;
+        assert_eq!(refused.status, status, "{asked}: {}", refused.json);
+        assert!(refused.json["error"]["message"].is_string());
+    }
+}
+
+#[tokio::test]
+async fn the_outline_of_a_cloth_in_the_heap_is_put_right_and_undone() {
+    let folder = tempfile::tempdir().unwrap();
+    let shared = shared(&folder);
+    let look = Look::plain(colour::read_words("sand").unwrap());
+    let scrap = NewCloth::scrap("sand", Region::rectangle(6.0, 4.0), look);
+    let id = shared.writing().enter(vec![scrap]).unwrap()[0].1;
+    let path = format!("/api/stash/{id}/outline");
+    let seen = send(&shared, get(&path)).await;
+    assert_eq!(
+        seen.json["outline"],
+        json!([[0.0, 0.0], [6.0, 0.0], [6.0, 4.0], [0.0, 4.0]]),
+        "{}",
+        seen.json
+    );
+    assert_eq!((&seen.json["picture"], &seen.json["left"]), (&Value::Null, &Value::Null));
+    let wider = json!({ "outline": [[0.0, 0.0], [6.5, 0.0], [6.0, 4.0], [0.0, 4.0]] });
+    let mended = send(&shared, put(&path, &wider)).await;
+    assert_eq!(mended.status, StatusCode::OK, "{}", mended.json);
+    assert!(mended.json["words"].as_str().unwrap().contains("put right, 6 1/2 by 4"), "{}", mended.json);
+    assert_eq!(heap(&shared).await[0]["area_in2"], 25.0);
+    let crossed = json!({ "outline": [[0.0, 0.0], [6.0, 4.0], [6.0, 0.0], [0.0, 4.0]] });
+    let refused = send(&shared, put(&path, &crossed)).await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{}", refused.json);
+    let many = json!({ "outline": vec![[0.0, 0.0]; 2001] });
+    assert_eq!(send(&shared, put(&path, &many)).await.status, StatusCode::UNPROCESSABLE_ENTITY);
+    for (nobody, status) in [("00000000000000ff", StatusCode::NOT_FOUND), ("rust", StatusCode::BAD_REQUEST)] {
+        let path = format!("/api/stash/{nobody}/outline");
+        assert_eq!(send(&shared, get(&path)).await.status, status);
+        assert_eq!(send(&shared, put(&path, &wider)).await.status, status);
+    }
+    assert_eq!(send(&shared, post("/api/undo", "", JSON)).await.status, StatusCode::OK);
+    assert_eq!(heap(&shared).await[0]["area_in2"], 24.0);
 }
 
 #[tokio::test(flavor = "multi_thread")]
