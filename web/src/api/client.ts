@@ -227,6 +227,7 @@ export const takeAsFound = (
   no: number,
 ): Promise<Answer> =>
   read(`/api/photos/${number}/as_found`, brought("POST", { quilt, head, tip, no }));
+
 /** The eye check of a piece in a picture, by the wish of a quilt where one is named. */
 export const photoEye = (number: number, quilt: string | null): Promise<PhotoEye> =>
   read(`/api/photos/${number}/eye${quilt ? `?quilt=${part(quilt)}` : ""}`);

@@ -66,8 +66,8 @@ pub(super) fn straightened(flat: &Flat, rough: &[Point], known: &[bool], ink: Op
     let inch = flat.pixels_per_in;
     let mut ring = rough.to_vec();
     let mut sides = Vec::new();
-    for reach in [0.16, 0.11, 0.08] {
-        sides = found(flat, &ring, reach * inch, ink);
+    for (reach, pace) in [(0.16, Pace::Rough), (0.11, Pace::Fine), (0.08, Pace::Fine)] {
+        sides = found(flat, &ring, reach, pace, ink);
         for (i, side) in sides.iter_mut().enumerate().filter(|(i, _)| known[*i]) {
             (side.a, side.b) = (ring[i], ring[(i + 1) % ring.len()]);
         }
