@@ -45,8 +45,10 @@ impl Workroom {
             Some((polygon::centroid(&top.face_points(face))?, look.mean()))
         });
         let known = Known { outline: top.outline_points(), colours: colours.collect() };
-        let seen =
-            grown(flat, outline, &known, allowance_in).ok_or_else(|| no_way(&known.outline, outline))?;
+        // Where something can't be told into patches, the piece is taken as one.
+        let seen = grown(flat, outline, &known, allowance_in)
+            .filter(|seen| seen.unknown.is_empty())
+            .ok_or_else(|| no_way(&known.outline, outline))?;
         let items: Vec<&Item> = stash.items().filter(|item| item.now.is_some()).collect();
         let mut patches = patches(top, flat, &seen, &items);
         let next = self.next_mark(quilt, head)?;
@@ -194,7 +196,6 @@ fn guesses(seen: &Look, shows: &[Point], items: &[&Item]) -> Vec<Guess> {
         let kept = Look {
             shades: look.shades.iter().map(shade).collect(),
             lightness: look.mean().l,
-            busy: look.busy,
             repeat_in: look.repeat_in,
             ..seen.clone()
         };
