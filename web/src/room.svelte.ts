@@ -41,6 +41,7 @@ export type Paper =
   | "instead"
   | "lay"
   | "outline"
+  | "papers"
   | "photo"
   | "quilt"
   | null;
@@ -128,6 +129,8 @@ export class Room {
 
   /** Photographs that were given, and what was found on them. */
   readonly photos = new Photos();
+  /** The paper that lies open, by its name. */
+  paperSeen = $state<string | null>(null);
 
   /** The text of a drawing, fetched once. */
   readonly drawing = remembering(api.drawing);
@@ -471,6 +474,7 @@ export class Room {
   /** Nothing is pointed at or picked out any more. */
   #letGo(): void {
     this.photos.forgetPiece();
+    this.paperSeen = null;
     this.side = null;
     this.bend = null;
     this.eyeRow = null;

@@ -209,7 +209,9 @@ fn bytes_of_chance_never_panic() {
                 read += 1;
             }
             Err(problem) => {
-                assert!(!problem.to_string().is_empty());
+                // A decoder that breaks off is caught, but counts as a fault here.
+                let told = problem.to_string();
+                assert!(!told.is_empty() && !told.contains("broke off"), "{told}");
                 refused += 1;
             }
         }

@@ -16,6 +16,8 @@ import type {
   Kept,
   Log,
   Looks,
+  PaperOffered,
+  PaperWish,
   Photo,
   PhotoEye,
   PieceSeen,
@@ -241,6 +243,24 @@ export const correctCloth = (
   cloth: string,
   outline: readonly (readonly [number, number])[],
 ): Promise<ClothOutline> => read(`/api/stash/${part(cloth)}/outline`, brought("PUT", { outline }));
+
+/** The papers that can be asked for. */
+export const papers = (): Promise<readonly PaperOffered[]> => read("/api/papers");
+
+/** A paper of a head, or the booklet, as PDF. */
+export async function paper(
+  quilt: string,
+  head: string,
+  name: string,
+  how: PaperWish,
+): Promise<Blob> {
+  const asked = new URLSearchParams({ head });
+  for (const [key, value] of Object.entries(how)) {
+    if (value !== false && value !== "") asked.set(key, String(value));
+  }
+  const address = `/api/quilts/${part(quilt)}/papers/${part(name)}?${asked.toString()}`;
+  return (await send(address, {})).blob();
+}
 
 /** Begins a quilt: an empty table. */
 export const beginQuilt = (name: string): Promise<Begun> =>

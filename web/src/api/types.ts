@@ -29,6 +29,7 @@ export type Log = Schemas["LogView"];
 export type Looks = Schemas["LooksView"];
 export type Measure = Schemas["MeasureView"];
 export type NewPatch = Schemas["NewPatchView"];
+export type PaperOffered = Schemas["PaperView"];
 export type Patch = Schemas["PatchView"];
 export type Photo = Schemas["PhotoView"];
 export type PhotoEye = Schemas["PhotoEyeView"];
@@ -52,3 +53,18 @@ export type Undone = Schemas["UndoneView"];
 export type Wish = Schemas["WishView"];
 export type WishChange = Schemas["WishChange"];
 export type Workroom = Schemas["RoomView"];
+
+/** How papers are wished, as the address of a paper takes it. */
+export interface PaperWish {
+  readonly paper: "a4" | "letter";
+  readonly ink_saving: boolean;
+  readonly cm: boolean;
+  readonly left_handed: boolean;
+  readonly by_template: boolean;
+  readonly small_cards: boolean;
+  readonly mirrored: boolean;
+  readonly anyway: boolean;
+  readonly title: string;
+  readonly maker: string;
+  readonly words: string;
+}

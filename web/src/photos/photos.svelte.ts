@@ -235,8 +235,9 @@ export class Photos {
         return;
       }
       picture.seen = seen.seen;
+      const again = seen.seen.entered_before;
       picture.picks = seen.seen.found.map((found) => ({
-        keep: found.doubts.length === 0,
+        keep: found.doubts.length === 0 && again.length === 0,
         name: found.name,
         same: null,
       }));

@@ -112,7 +112,7 @@ impl Laid {
                 told.push(format!("Side {name} can't be seen well enough: it stays as planned."));
             } else if longer.abs() >= WORTH_SAYING_IN {
                 let which = if longer > 0.0 { "longer" } else { "shorter" };
-                told.push(format!("Side {name} came out {} {which}.", fraction(longer.abs(), 16)));
+                told.push(format!("Side {name} came out {} {which}.", fraction(longer.abs(), 32)));
             }
             if side.strays_in > 2.0 * WORTH_SAYING_IN {
                 told.push(format!(

@@ -5,7 +5,8 @@ use super::exit::Refusal;
 use super::out::Out;
 use super::read::{cloth, corners, length, number, room};
 use super::stash::{flaws, holes, told, value};
-use plane::Region;
+use plane::{Region, Turn};
+use quilt::cloth::{Look, Runs};
 use quilt::length::fraction;
 use serde_json::{Value, json};
 use workroom::stash::Changes;
@@ -24,7 +25,10 @@ pub(super) fn change(arguments: &Arguments, asked: &ChangeArgs, out: &Out) -> Re
     facts.bleeds = yes(asked.bleeds).or(facts.bleeds);
     let flaws = flaws(&asked.flaw)?;
     let outline = outline(&item.came.outline, asked)?;
+    let up = asked.up.as_deref().map(|text| number(text, "the way up")).transpose()?;
+    let look = up.map(|deg| Look { runs: Runs::OneWay(Turn::from_degrees(deg)), ..item.came.look.clone() });
     let changes = Changes {
+        look,
         name: asked.name.clone(),
         place: asked.place.clone(),
         outline,

@@ -11,6 +11,7 @@ mod jobs;
 mod outlines;
 mod page;
 mod photos;
+mod printed;
 mod reads;
 mod stages;
 #[cfg(test)]
@@ -132,6 +133,8 @@ impl Shared {
         photos::sewn_since,
         photos::caught_up,
         photos::as_found,
+        printed::list,
+        printed::paper,
         wish::read,
         wish::change
     )
@@ -159,6 +162,8 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/quilts/{quilt}/looks", post(stages::look))
         .route("/api/quilts/{quilt}/stages", post(stages::take))
         .route("/api/quilts/{quilt}/enough", get(enough::enough))
+        .route("/api/quilts/{quilt}/papers/{paper}", get(printed::paper))
+        .route("/api/papers", get(printed::list))
         .route("/api/looks/{look}", get(stages::see))
         .route("/api/looks/{look}/{place}/front.svg", get(stages::front))
         .route("/api/looks/{look}/{place}/back.svg", get(stages::back))

@@ -109,9 +109,12 @@ fn upright(mut decoder: impl ImageDecoder, limits: Limits) -> Result<Picture, Pi
     // A broken tag is no reason to lose a picture.
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
     let profile = decoder.icc_profile().unwrap_or_default();
-    let mut image = DynamicImage::from_decoder(decoder).map_err(worded)?;
+    let image = DynamicImage::from_decoder(decoder).map_err(worded)?;
+    let image = if image.color().has_alpha() { on_white(&image) } else { image.into_rgb8() };
+    // Turned when it is small: three bytes a pixel.
+    let mut image = DynamicImage::ImageRgb8(image);
     image.apply_orientation(orientation);
-    let mut image = if image.color().has_alpha() { on_white(&image) } else { image.into_rgb8() };
+    let mut image = image.into_rgb8();
     if let Some(profile) = profile {
         profile::to_srgb(&mut image, &profile);
     }

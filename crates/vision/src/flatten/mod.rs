@@ -46,7 +46,12 @@ pub fn flatten(cards: &[Card], side_in: f64, size_px: [u32; 2]) -> Result<Flatte
         return Err(FlattenProblem::NoSide);
     }
     let sound = |card: &&Card| card.corners.iter().all(|p| p.is_finite());
-    let cards: Vec<Card> = cards.iter().filter(sound).copied().collect();
+    let mut cards: Vec<Card> = cards.iter().filter(sound).copied().collect();
+    // A cloth may be printed with markers: the largest are enough, and the work is bounded.
+    if cards.len() > MOST_CARDS {
+        cards.sort_by(|a, b| across_px(b).total_cmp(&across_px(a)));
+        cards.truncate(MOST_CARDS);
+    }
     check_light(&cards, side_in)?;
     let (cards, blurred): (Vec<Card>, Vec<Card>) =
         cards.into_iter().partition(|card| sharpness(card) <= MOST_BLUR);
@@ -70,6 +75,15 @@ pub fn flatten(cards: &[Card], side_in: f64, size_px: [u32; 2]) -> Result<Flatte
     }
     map.leave_out_blurred(&blurred);
     Ok(map)
+}
+
+/// More cards than this are not looked at.
+const MOST_CARDS: usize = 24;
+
+/// How large a card is in the picture: the sum of its diagonals in pixels.
+fn across_px(card: &Card) -> f64 {
+    let [a, b, c, d] = card.corners;
+    a.distance(c) + b.distance(d)
 }
 
 /// A card's blur as a share of its cells.

@@ -48,10 +48,7 @@ impl Workroom {
         let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
         let laid = lay_on(&top.outline_points(), seen, near).map_err(cant)?;
         let names: Vec<Option<Name>> = top.sides().iter().map(quilt::table::Side::name).collect();
-        let told: Vec<String> = names
-            .iter()
-            .map(|name| name.map_or_else(|| "that is a seam".to_owned(), |name| name.to_string()))
-            .collect();
+        let told = names_of(top);
         let sides = names
             .iter()
             .zip(&laid.sides)
@@ -101,6 +98,15 @@ impl Workroom {
         let head = self.check_and_append(at, std::slice::from_ref(&report.entry), true)?;
         Ok((head, report))
     }
+}
+
+/// The sides of a top by their names, or by their place where a seam is left open.
+pub(super) fn names_of(top: &Top) -> Vec<String> {
+    let sides = top.sides();
+    let told = |(i, side): (usize, &quilt::table::Side)| {
+        side.name().map_or_else(|| format!("no. {}, an open seam,", i + 1), |name| name.to_string())
+    };
+    sides.iter().enumerate().map(told).collect()
 }
 
 fn shown_by(hash: String, clipped: &Clipped, lies: Pose) -> Shown {

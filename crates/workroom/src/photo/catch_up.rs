@@ -55,6 +55,8 @@ impl Workroom {
         seen: &CaughtUp,
         made_of: &[MadeOf],
     ) -> Asked<(Head, Vec<String>)> {
+        let piece = Region { outer: seen.raw().to_vec(), holes: Vec::new() };
+        let clipped = read.measured.source.clipped(&piece, None)?;
         self.as_one("caught up", true, |room| {
             let mut cut_from = Vec::with_capacity(made_of.len());
             for (i, of) in made_of.iter().enumerate() {
@@ -72,7 +74,7 @@ impl Workroom {
                     (MadeOf::AsFound, None) => CutFrom { cloth: ClothId(0), at: None },
                 });
             }
-            room.catch_up_with(at, seen, &cut_from)
+            room.catch_up_with(at, seen, &cut_from, &clipped)
         })
     }
 

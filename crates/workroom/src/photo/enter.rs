@@ -43,9 +43,12 @@ impl Workroom {
     ///
     /// # Errors
     /// A cloth that wasn't found or is named twice; an outline that isn't sound; a print that isn't
-    /// there; trouble with the store.
+    /// there; cloths that were entered from the same picture since it was read; trouble with the store.
     pub fn enter_photo(&mut self, read: &PhotoRead, kept: &[Kept]) -> Asked<Vec<(u32, ClothId)>> {
         self.check_kept(read, kept)?;
+        if self.entered_from(&read.measured.hash)? != read.entered_before {
+            return Err(PhotoProblem::EnteredMeanwhile { name: read.measured.name.clone() }.into());
+        }
         self.as_one("photograph", true, |room| {
             let mut cloths = Vec::with_capacity(kept.len());
             for one in kept {
@@ -153,7 +156,7 @@ impl Workroom {
 }
 
 fn wrong_outline(problem: RegionProblem) -> AskError {
-    AskError::Workroom(IntakeProblem::Outline { scrap: 1, problem }.into())
+    AskError::Workroom(IntakeProblem::Outline { scrap: 0, problem }.into())
 }
 
 /// The setting that tells which cloths came from a picture.

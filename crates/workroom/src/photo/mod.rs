@@ -19,6 +19,7 @@ mod from_above;
 mod likeness;
 mod looks;
 mod piece;
+mod print_words;
 mod problem;
 mod read;
 mod settings;

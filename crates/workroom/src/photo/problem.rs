@@ -72,6 +72,12 @@ pub enum PhotoProblem {
         /// What is wrong with it.
         why: plane::RegionProblem,
     },
+    /// Cloths were entered from the same picture since it was read.
+    #[error("{name}: cloths of this very picture have been entered since it was read")]
+    EnteredMeanwhile {
+        /// The picture's name.
+        name: String,
+    },
     /// A print is named that isn't in the heap.
     #[error("{name}, cloth {no}: there is no print of that number in the heap")]
     NoSuchPrint {
@@ -98,6 +104,9 @@ impl PhotoProblem {
             }
             Self::Outline { .. } => {
                 "Set its points one after the other round the cloth, so that no sides cross."
+            }
+            Self::EnteredMeanwhile { .. } => {
+                "Give the picture again: then it is told which of them are there."
             }
             Self::NoSuchPrint { .. } => "Choose one of the candidates, or keep it as a print of its own.",
         };

@@ -260,7 +260,8 @@ impl Workroom {
             return Err(PhotoProblem::NoCloth { name: name.to_owned() }.into());
         }
         watch(Reading::Looks);
-        let looks: Vec<vision::Look> = found.iter().map(|one| vision::look(&flat, &one.outline)).collect();
+        let outlines: Vec<&Region> = found.iter().map(|one| &one.outline).collect();
+        let looks = vision::looks(&flat, &outlines);
         let known = Known::of(self.stash()?);
         let alike = alike(&looks);
         let cloths = found.into_iter().zip(looks).zip(alike);

@@ -138,6 +138,10 @@ pub(crate) struct ChangeArgs {
     /// It has no hole.
     #[arg(long, conflicts_with = "hole")]
     pub(crate) no_hole: bool,
+    /// Its print runs one way, and up is so many degrees from the right of its outline, to the left: 90 is as
+    /// it lies.
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
+    pub(crate) up: Option<String>,
     /// Cotton, linen and so on.
     #[arg(long)]
     pub(crate) fibre: Option<String>,

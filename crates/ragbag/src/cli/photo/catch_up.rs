@@ -80,6 +80,7 @@ fn patches(
     let seen = room.look_to_catch_up(&head.quilt, &head.name, (read, 0), None)?;
     let made_of = made_of(&seen, said)?;
     *words += &match seen.patches.len() {
+        0 if look => "No patch is new; the outline would be measured.\n".to_owned(),
         0 => "No patch is new; the outline is measured.\n".to_owned(),
         count => format!("{} new:\n", many(count, "patch is", "patches are")),
     };

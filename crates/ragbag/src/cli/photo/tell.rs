@@ -44,8 +44,10 @@ fn cloth_words(cloth: &PhotoCloth) -> String {
         count => format!(", {}", many(count, "hole", "holes")),
     };
     format!(
-        "{}, {} by {}, {:.1} square inches, {} corners{holes}",
+        "{}; {}; {}; {} by {}, {:.1} square inches, {} corners{holes}",
         cloth.colour,
+        cloth.print_words(),
+        cloth.runs_words(),
         fraction(high.x - low.x, 16),
         fraction(high.y - low.y, 16),
         cloth.outline.area(),

@@ -5,7 +5,6 @@ use super::view::{AlikeView, FoundView, TabletopView};
 use crate::server::view::ShadeView;
 use plane::{Point, Region, polygon};
 use quilt::cloth::Runs;
-use quilt::length::fraction;
 use workroom::photo::PhotoCloth;
 
 /// All that was seen.
@@ -44,8 +43,8 @@ pub(super) fn found(no: usize, cloth: &PhotoCloth, corrected: Option<&Region>) -
             .iter()
             .map(|shade| ShadeView { hex: shade.lab.to_srgb().to_string(), share: shade.share })
             .collect(),
-        runs: runs(cloth),
-        print: print(cloth),
+        runs: cloth.runs_words(),
+        print: cloth.print_words(),
         alike: cloth
             .candidates
             .iter()
@@ -67,23 +66,4 @@ pub(super) fn name(cloth: &PhotoCloth) -> String {
         Runs::AnyWay | Runs::OneWay(_) => "print",
     };
     format!("{} {what}", cloth.colour)
-}
-
-fn print(cloth: &PhotoCloth) -> String {
-    if cloth.motif_in <= 0.0 {
-        return "plain".to_owned();
-    }
-    let motif = format!("printed, about {} across", fraction(cloth.motif_in, 8));
-    match cloth.look.repeat_in {
-        Some(repeat_in) => format!("{motif}, again every {}", fraction(repeat_in, 8)),
-        None => motif,
-    }
-}
-
-fn runs(cloth: &PhotoCloth) -> String {
-    match cloth.look.runs {
-        Runs::AnyWay => "any way".to_owned(),
-        Runs::BothWays(turn) => format!("both ways, at {:.0}°", turn.to_degrees().rem_euclid(180.0)),
-        Runs::OneWay(turn) => format!("one way, up at {:.0}°", turn.to_degrees().rem_euclid(360.0)),
-    }
 }

@@ -3,6 +3,7 @@
 use super::sew::OUTER;
 use super::{CaughtUp, Guess, LIKE_ENOUGH, PatchSeen};
 use crate::asks::error::{AskError, Asked};
+use crate::asks::remeasure::names_of;
 use crate::stash::Item;
 use crate::workroom::Workroom;
 use plane::{Line, Point, Pose, Region, polygon};
@@ -10,7 +11,7 @@ use quilt::catch_up::{SeenCut, SewnOn};
 use quilt::cloth::ClothId;
 use quilt::log::{Bound, Mark, Name};
 use quilt::remeasure::lay_on;
-use quilt::table::{Side, Table, Top};
+use quilt::table::{Table, Top};
 use std::collections::BTreeSet;
 use vision::seams::{Grown, Known, NewPatch, grown};
 use vision::{Flat, Look};
@@ -110,8 +111,7 @@ fn tried(mut table: Table, next: Mark, patches: &mut [PatchSeen], allowance_in: 
 /// Where an outline on the table came out otherwise than the piece is.
 fn differences(table: &Table, outline: &[Point], to_plan: Pose) -> Vec<String> {
     let Some((_, top)) = table.piece() else { return Vec::new() };
-    let name = |side: &Side| side.name().map_or_else(|| "that is a seam".to_owned(), |name| name.to_string());
-    let names: Vec<String> = top.sides().iter().map(name).collect();
+    let names = names_of(top);
     match lay_on(&top.outline_points(), outline, to_plan.turn) {
         Ok(laid) => laid.differences(&names),
         Err(why) => vec![format!("The outline can't be measured: {why}.")],

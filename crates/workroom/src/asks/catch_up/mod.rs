@@ -78,6 +78,13 @@ pub struct CaughtUp {
 /// small rendered picture a patch's own cloth came out at 0.003, behind a stranger at 0.037.
 const LIKE_ENOUGH: f64 = 0.01;
 
+impl CaughtUp {
+    /// The piece's raw outline on the table, in inches.
+    pub(crate) fn raw(&self) -> &[Point] {
+        &self.raw
+    }
+}
+
 impl PatchSeen {
     /// The cloth it is taken to be of when the maker says nothing else; none when no cloth of the heap
     /// looks like it.

@@ -4,6 +4,7 @@ use super::{CaughtUp, PatchSeen};
 use crate::asks::error::{AskError, Asked};
 use crate::asks::hand::{entry, turn_onto};
 use crate::asks::room::Shape;
+use crate::photo::Clipped;
 use crate::quilts::{At, Head};
 use crate::workroom::Workroom;
 use plane::{Point, Pose};
@@ -25,7 +26,7 @@ pub(crate) struct CutFrom {
 
 impl Workroom {
     /// Takes in what was seen, each patch of its cloth (one for each, in order), and measures the
-    /// outline: all of it or nothing, as sewn. Where the heap has no room for a patch it is laid all the
+    /// outline, with its picture: all of it or nothing, as sewn. Where the heap has no room for a patch it is laid all the
     /// same, since it is sewn already. Tells what came of the measuring, a sentence each.
     ///
     /// # Errors
@@ -36,6 +37,7 @@ impl Workroom {
         at: &At,
         seen: &CaughtUp,
         cut_from: &[CutFrom],
+        clipped: &Clipped,
     ) -> Asked<(Head, Vec<String>)> {
         if cut_from.len() != seen.patches.len() {
             return Err(AskError::Nonsense {
@@ -57,7 +59,7 @@ impl Workroom {
                 sewn.push(mark);
                 here = now.at();
             }
-            let (now, told) = match room.remeasure(&here, &seen.raw, seen.pose.turn) {
+            let (now, told) = match room.remeasure_shown(&here, &seen.raw, seen.pose.turn, clipped) {
                 Ok((now, report)) => (now, report.differences),
                 Err(why @ (AskError::Refused { .. } | AskError::CantBe { .. })) => {
                     let told = format!("The outline stays as these patches make it: {why}.");

@@ -1,0 +1,128 @@
+//! The papers: which there are, and each as a PDF made when it is asked for. A paper is made behind a door of
+//! its own, so that everything else is answered meanwhile; nothing is kept.
+
+use super::error::{ApiError, Refused};
+use super::extract::{InPath, InQuery};
+use super::photos::PaperAsk;
+use super::{Shared, apart};
+use crate::letters::fonts;
+use axum::Json;
+use axum::extract::State;
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use papers::Paper;
+use papers::press::{Inking, Letters};
+use serde::{Deserialize, Serialize};
+use utoipa::{IntoParams, ToSchema};
+use workroom::Workroom;
+use workroom::papers::{Hand, PaperKind, PapersWish, Printed};
+use workroom::quilts::Head;
+
+/// A paper that can be asked for.
+#[derive(Serialize, ToSchema)]
+pub(crate) struct PaperView {
+    /// Its name, as in its address.
+    name: &'static str,
+    title: &'static str,
+    /// What it is for.
+    about: &'static str,
+}
+
+/// How papers are wished.
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+pub(crate) struct Wished {
+    /// Which head; `main` when not said.
+    head: Option<String>,
+    /// `a4` or `letter`.
+    #[param(value_type = Option<String>)]
+    paper: Option<PaperAsk>,
+    /// Cloth as a pale tint instead of pictures.
+    ink_saving: Option<bool>,
+    /// Lengths in centimetres.
+    cm: Option<bool>,
+    /// Cuts told for the blade in the left hand.
+    left_handed: Option<bool>,
+    /// For those who cut by template.
+    by_template: Option<bool>,
+    /// Several step cards a page.
+    small_cards: Option<bool>,
+    /// True-size sheets mirrored.
+    mirrored: Option<bool>,
+    /// True-size sheets even of what is better done without.
+    anyway: Option<bool>,
+    /// The booklet's title; the quilt's name when not said.
+    title: Option<String>,
+    /// Who made it.
+    maker: Option<String>,
+    /// Some words for the cover.
+    words: Option<String>,
+}
+
+/// Longer words than this are cut off: a cover has one page.
+const MOST_LETTERS: usize = 400;
+
+impl Wished {
+    fn wish(&self) -> PapersWish {
+        let is = |said: Option<bool>| said.unwrap_or(false);
+        let said = |words: &Option<String>| -> String {
+            words.iter().flat_map(|words| words.chars()).take(MOST_LETTERS).collect()
+        };
+        PapersWish {
+            paper: if matches!(self.paper, Some(PaperAsk::Letter)) { Paper::Letter } else { Paper::A4 },
+            inking: if is(self.ink_saving) { Inking::Saving } else { Inking::Colour },
+            centimetres: is(self.cm),
+            hand: if is(self.left_handed) { Hand::Left } else { Hand::Right },
+            by_template: is(self.by_template),
+            small_cards: is(self.small_cards),
+            mirrored: is(self.mirrored),
+            anyway: is(self.anyway),
+            title: said(&self.title),
+            maker: said(&self.maker),
+            words: said(&self.words),
+        }
+    }
+}
+
+/// The papers there are, in the order of the work.
+#[utoipa::path(get, operation_id = "papers", path = "/api/papers", responses((status = 200, body = Vec<PaperView>)))]
+pub(crate) async fn list() -> Json<Vec<PaperView>> {
+    let view = |kind: PaperKind| PaperView { name: kind.name(), title: kind.title(), about: kind.about() };
+    Json(PaperKind::ALL.into_iter().map(view).collect())
+}
+
+/// A paper of a quilt, or all of them as a `booklet`.
+#[utoipa::path(get, operation_id = "paper", path = "/api/quilts/{quilt}/papers/{paper}",
+    params(("quilt" = String, Path), ("paper" = String, Path, description = "a paper's name, or `booklet`"), Wished),
+    responses((status = 200, content_type = "application/pdf"), (status = 400, body = Refused), (status = 404, body = Refused), (status = 422, body = Refused)))]
+pub(crate) async fn paper(
+    State(shared): State<Shared>,
+    InPath((quilt, name)): InPath<(String, String)>,
+    InQuery(wished): InQuery<Wished>,
+) -> Result<Response, ApiError> {
+    apart(move || {
+        let mut room = Workroom::open(shared.reading().folder())?;
+        let head = room.head(&quilt, wished.head.as_deref().unwrap_or("main"))?;
+        let wish = wished.wish();
+        let printed = made(&mut room, &head, &name, &wish)?;
+        let headers = [
+            (header::CONTENT_TYPE, "application/pdf".to_owned()),
+            (header::CONTENT_DISPOSITION, format!("inline; filename=\"{name}.pdf\"")),
+        ];
+        Ok((headers, printed.pdf).into_response())
+    })
+    .await?
+}
+
+fn made(room: &mut Workroom, head: &Head, name: &str, wish: &PapersWish) -> Result<Printed, ApiError> {
+    let letters = Letters::new(&fonts());
+    if name == "booklet" {
+        let papers = room.papers(head, &PaperKind::in_booklet(), wish, &mut |_, _| true);
+        return Ok(room.booklet(head, &papers.made, wish, &letters)?);
+    }
+    let kind: PaperKind = name.parse().map_err(|why: String| {
+        ApiError::new(StatusCode::NOT_FOUND, why, "GET /api/papers tells which there are.")
+    })?;
+    let paper = room.paper(head, kind, wish)?;
+    Ok(room.print(head, &paper, wish, &letters)?)
+}

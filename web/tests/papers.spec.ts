@@ -1,0 +1,28 @@
+// The papers, with the program itself behind the page.
+
+import { readFile } from "node:fs/promises";
+import { expect } from "./mocked";
+import { test } from "./program";
+
+test("a paper is made, and saved as PDF", async ({
+  page,
+  grumbles,
+}) => {
+  test.setTimeout(120_000);
+  await page.getByRole("button", { name: "Papers", exact: true }).click();
+  const sheet = page.getByRole("complementary", { name: "Papers" });
+  await expect(sheet.getByRole("heading", { name: "Booklet" })).toBeVisible();
+  await sheet.getByRole("radio", { name: "Letter" }).check();
+  await sheet.getByRole("button", { name: "Make: The whole piece" }).click();
+  const save = sheet.getByRole("link", { name: "Save" });
+  await expect(save).toBeVisible({ timeout: 60_000 });
+  const [download] = await Promise.all([page.waitForEvent("download"), save.click()]);
+  expect(download.suggestedFilename()).toMatch(/overview\.pdf$/);
+  const pdf = await readFile(await download.path());
+  expect(pdf.subarray(0, 4).toString()).toBe("%PDF");
+  expect(pdf.length).toBeGreaterThan(20_000);
+  // What was made by another wish is no longer offered.
+  await sheet.getByRole("radio", { name: "A4" }).check();
+  await expect(save).toBeHidden();
+  expect(grumbles).toEqual([]);
+});
