@@ -16,7 +16,10 @@ const MAY_USE: [(&str, &[&str]); 13] = [
     ("papers", &["drawing", "quilt", "plane", "colour"]),
     ("demo", &["drawing", "vision", "quilt", "plane", "colour"]),
     ("workroom", &["grow", "nest", "papers", "drawing", "vision", "quilt", "plane", "colour", "demo"]),
-    ("ragbag", &["workroom", "grow", "nest", "papers", "drawing", "vision", "quilt", "plane", "colour", "demo"]),
+    (
+        "ragbag",
+        &["workroom", "grow", "nest", "papers", "drawing", "vision", "quilt", "plane", "colour", "demo"],
+    ),
     ("page", &[]),
     ("xtask", &[]),
 ];
