@@ -10,6 +10,7 @@
 //! Whether a piece collides is asked of a library's engine (`engine` alone knows it); where pieces are tried, what is
 //! taken out and put back, and what is better, is decided here.
 
+mod alone;
 mod ask;
 mod bands;
 mod chance;
@@ -23,6 +24,7 @@ mod problem;
 mod seek;
 mod shape;
 mod state;
+mod worth;
 
 pub use ask::{Answer, Ask, Cloth, Effort, LeftOver, Piece, Placed, Price, Room, Source, Turns};
 pub use faults::{Fault, faults};

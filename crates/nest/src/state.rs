@@ -1,30 +1,37 @@
-//! What lies where while it is sought: parts of cloths with their collisions, pieces with their places, and what a
-//! state is worth.
+//! What lies where while it is sought: parts of cloths with their collisions, and pieces with their places.
 
-use crate::ask::{Answer, Ask, LeftOver, Placed, Price, Source};
+use crate::ask::{Ask, Price, Source};
 use crate::chance::{Chance, mixed};
 use crate::engine::Collisions;
 use crate::problem::{NestProblem, check};
 use crate::seek::{Frame, Seek, seek};
 use crate::shape::Shape;
 use jagua_rs::geometry::primitives::SPolygon;
-use plane::{MITRE_LIMIT, Point, Pose, Region, Turn, Vec2, offset};
+use plane::{MITRE_LIMIT, Point, Region, Turn, Vec2, offset};
 use std::collections::HashSet;
 
 /// One part of a cloth.
 #[derive(Clone, Debug)]
 pub(crate) struct Ground {
     pub(crate) cloth: usize,
-    part: usize,
+    pub(crate) part: usize,
     /// What may be covered, with the room to its edge taken off.
     pub(crate) region: Region,
     pub(crate) frame: Frame,
-    collisions: Collisions,
+    pub(crate) collisions: Collisions,
     pub(crate) on: Vec<usize>,
     pub(crate) area: f64,
     pub(crate) filled: f64,
     /// Tells its contents apart from all that it had before.
     contents: u64,
+}
+
+impl Ground {
+    /// Its own edges, the inside on their left.
+    pub(crate) fn edges(&self) -> Vec<(Point, Point)> {
+        let rings = std::iter::once(&self.region.outer).chain(&self.region.holes);
+        rings.flat_map(|ring| plane::polygon::edges(ring)).collect()
+    }
 }
 
 /// Where a piece lies: its middle at `by`.
@@ -54,11 +61,12 @@ pub(crate) struct State<'a> {
     pub(crate) grounds: Vec<Ground>,
     pub(crate) grounds_of: Vec<Vec<usize>>,
     pub(crate) at: Vec<Option<At>>,
-    missed: HashSet<(usize, usize, u64)>,
+    pub(crate) missed: HashSet<(usize, usize, u64)>,
     pub(crate) chance: Chance,
     /// What all cloths cost together, and 1.
     pub(crate) all_cost: f64,
-    area: f64,
+    /// Area of all pieces, in square inches.
+    pub(crate) area: f64,
 }
 
 impl<'a> State<'a> {
@@ -179,7 +187,7 @@ impl<'a> State<'a> {
     }
 
     /// Takes everything out.
-    fn clear(&mut self) {
+    pub(crate) fn clear(&mut self) {
         for piece in 0..self.at.len() {
             self.take(piece);
         }
@@ -228,8 +236,7 @@ impl<'a> State<'a> {
     /// The sides that something may lie against, the free side on their left.
     fn sides(&self, ground: usize) -> Vec<(Point, Point)> {
         let there = &self.grounds[ground];
-        let rings = std::iter::once(&there.region.outer).chain(&there.region.holes);
-        let mut sides: Vec<(Point, Point)> = rings.flat_map(|ring| plane::polygon::edges(ring)).collect();
+        let mut sides = there.edges();
         for &piece in &there.on {
             let placed = self.outline(piece);
             sides.extend(plane::polygon::edges(&placed).map(|(a, b)| (b, a)));
@@ -252,126 +259,10 @@ impl<'a> State<'a> {
         there.on.iter().map(reach).fold(0.0, f64::max)
     }
 
-    /// What a state costs; less is better. A piece without a place costs more than all cloth.
-    pub(crate) fn cost(&self) -> f64 {
-        let left = (0..self.at.len()).filter(|&piece| self.at[piece].is_none());
-        let mut cost: f64 =
-            left.map(|piece| self.all_cost * (1.0 + self.shape(piece).area / self.area)).sum();
-        for (cloth, one) in self.ask.cloths.iter().enumerate().filter(|(cloth, _)| self.is_opened(*cloth)) {
-            let own = self.grounds_of[cloth].iter().filter(|&&ground| !self.grounds[ground].on.is_empty());
-            match one.price {
-                Price::ByLength(each) => {
-                    cost += each * own.map(|&ground| self.far(ground)).fold(0.0, f64::max)
-                }
-                Price::Whole(whole) => {
-                    cost += whole;
-                    for &ground in own {
-                        let there = &self.grounds[ground];
-                        let (full, deep) = (there.filled / there.area, self.far(ground) / there.frame.long());
-                        cost += whole * (0.02 * deep - 0.1 * full * full);
-                    }
-                }
-            }
-        }
-        cost + self.dislikes()
-    }
-
-    fn dislikes(&self) -> f64 {
-        let placed = self.at.iter().enumerate().filter_map(|(piece, at)| Some((piece, (*at)?)));
-        placed
-            .filter_map(|(piece, at)| Some(self.source(piece, self.grounds[at.ground].cloth)?.dislike))
-            .sum()
-    }
-
     pub(crate) fn source(&self, piece: usize, cloth: usize) -> Option<&'a Source> {
         self.ask.pieces[piece].from.iter().find(|source| source.cloth == cloth)
     }
 
-    /// What is answered, what isn't found sound taken out.
-    pub(crate) fn answer(mut self) -> Answer {
-        loop {
-            let answer = self.told();
-            let faults = crate::faults::faults(self.ask, &answer);
-            if faults.is_empty() {
-                return Answer { left_over: self.left_over(), ..answer };
-            }
-            for fault in faults {
-                self.take(fault.piece());
-            }
-        }
-    }
-
-    fn told(&self) -> Answer {
-        let placed = self.at.iter().enumerate().filter_map(|(piece, at)| {
-            let at = (*at)?;
-            let ground = &self.grounds[at.ground];
-            let pose = Pose { turn: at.turn, by: at.by - at.turn.apply(self.shape(piece).middle) };
-            Some(Placed { piece, cloth: ground.cloth, part: ground.part, at: pose })
-        });
-        let placed: Vec<Placed> = placed.collect();
-        let opened = self.ask.cloths.iter().enumerate().filter(|(cloth, _)| self.is_opened(*cloth));
-        let cost = opened.map(|(cloth, one)| match one.price {
-            Price::Whole(whole) => whole,
-            Price::ByLength(each) => {
-                each * self.grounds_of[cloth].iter().map(|&ground| self.far(ground)).fold(0.0, f64::max)
-            }
-        });
-        Answer { cost: cost.sum(), placed, left_over: Vec::new() }
-    }
-
-    fn left_over(&mut self) -> Vec<LeftOver> {
-        let left: Vec<usize> = (0..self.at.len()).filter(|&piece| self.at[piece].is_none()).collect();
-        if left.is_empty() {
-            return Vec::new();
-        }
-        self.clear();
-        self.missed.clear();
-        left.into_iter().map(|piece| LeftOver { piece, too_large: self.too_large(piece) }).collect()
-    }
-
-    /// Whether a piece fits none of its cloths even by itself, and by how much not. Nothing lies anywhere.
-    fn too_large(&mut self, piece: usize) -> Option<(usize, f64)> {
-        let sources: &'a [Source] = &self.ask.pieces[piece].from;
-        for source in sources {
-            for ground in self.grounds_of[source.cloth].clone() {
-                if self.find(piece, source, ground).is_some() {
-                    return None;
-                }
-            }
-        }
-        let outline = &self.ask.pieces[piece].outline;
-        let long = plane::polygon::edges(outline).map(|(a, b)| a.distance(b)).fold(0.0, f64::max);
-        let (mut low, mut high, mut nearest) = (0.0, 1.0, sources.first().map(|source| source.cloth));
-        while (high - low) * long > 1.0 / 16.0 {
-            let scale = f64::midpoint(low, high);
-            match sources.iter().find(|source| self.fits_at(outline, scale, source)) {
-                Some(source) => (low, nearest) = (scale, Some(source.cloth)),
-                None => high = scale,
-            }
-        }
-        nearest.map(|cloth| (cloth, (1.0 - low) * long))
-    }
-
-    fn fits_at(&mut self, outline: &[Point], scale: f64, source: &Source) -> bool {
-        let smaller: Vec<Point> = outline.iter().map(|p| Point::ORIGIN + p.to_vec2() * scale).collect();
-        let Ok(shape) = Shape::new("", &smaller, self.ask.room.between_in) else { return false };
-        let mut room = shape.engine.clone();
-        self.grounds_of[source.cloth].iter().any(|&ground| {
-            let there = &self.grounds[ground];
-            let rings = std::iter::once(&there.region.outer).chain(&there.region.holes);
-            let sides: Vec<(Point, Point)> = rings.flat_map(|ring| plane::polygon::edges(ring)).collect();
-            let mut question = Seek {
-                frame: &there.frame,
-                sides: &sides,
-                shape: &shape,
-                far: 0.0,
-                samples: self.ask.effort.samples,
-                chance: &mut self.chance,
-            };
-            let free = &mut |turn, by| there.collisions.is_free(&shape, &mut room, turn, by);
-            seek(&mut question, &source.turns, free).is_some()
-        })
-    }
 }
 
 /// A number for one kind of piece at one place.
