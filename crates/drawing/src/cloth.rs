@@ -6,11 +6,13 @@ use crate::cutting::{self, Beside};
 use crate::display::weight_for;
 use crate::looks::Looks;
 use crate::shows::{Seen, shows};
-use crate::{Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction, words_in_lines};
+use crate::{
+    Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction, words_in_lines, words_width_in,
+};
 use colour::Srgb;
-use plane::{Point, Region, polygon};
+use plane::{Point, Region, Turn, polygon};
 use quilt::cloth::{Cloth, ClothId};
-use quilt::marks::Ruler;
+use quilt::marks::{Ruler, letter};
 use std::collections::BTreeMap;
 
 /// A shape that is cut from a cloth, or planned to be.
@@ -29,6 +31,10 @@ pub struct PlannedCut {
 pub struct ClothOptions {
     /// Its name and size, and the names of planned cuts.
     pub labels: bool,
+    /// The names of planned cuts alone, as large as they have room.
+    pub numbers: bool,
+    /// Straight cuts right through that come first, in their order: they get letters.
+    pub long_cuts: Vec<[Point; 2]>,
     /// Mean colours instead of the picture.
     pub flat: bool,
     /// The direction of the lengthwise threads.
@@ -53,6 +59,8 @@ impl Default for ClothOptions {
     fn default() -> Self {
         Self {
             labels: false,
+            numbers: false,
+            long_cuts: Vec::new(),
             flat: false,
             grain: true,
             wrong_side: false,
@@ -76,7 +84,8 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     let mut items = shows(&looks, cloth.id, Placement::STAY, &cloth.outline, seen);
     items.extend(cloth.flaws.iter().flat_map(flaw));
     items.push(edge(cloth));
-    items.extend(what.cuts.iter().map(|cut| planned(cut, what.labels, weight)));
+    items.extend(what.long_cuts.iter().enumerate().map(|(no, cut)| long_cut(no, *cut, weight)));
+    items.extend(what.cuts.iter().map(|cut| planned(cut, what, weight)));
     let beside = Beside { letters: what.letters, lengths: what.lengths };
     items.extend(cutting::rulers(&cloth.outline, &what.rulers, beside, what.denominator, weight));
     items.extend(cutting::edges(&cloth.outline, beside, what.denominator, weight));
@@ -107,17 +116,29 @@ fn flaw(region: &Region) -> Vec<Item> {
     vec![fill.tagged(Tag::class("flaw")), Item::closed(region.outer.clone(), Stroke::Mark)]
 }
 
-fn planned(cut: &PlannedCut, labels: bool, weight: f64) -> Item {
+fn planned(cut: &PlannedCut, what: &ClothOptions, weight: f64) -> Item {
     let stroke = if cut.cut { Stroke::CutLine } else { Stroke::Chalk };
     let mut items = vec![Item::closed(cut.outline.clone(), stroke)];
-    if labels
+    if (what.labels || what.numbers)
         && !cut.label.is_empty()
         && let Some(middle) = polygon::centroid(&cut.outline)
     {
-        let text = TextItem::level(middle, 0.3 * weight, cut.label.as_str());
-        items.push(Item::text(TextItem { rim: true, ..text }));
+        let room = polygon::least_width(&cut.outline) / words_width_in(&cut.label, 1.0).max(1.0);
+        let size = if what.numbers { (0.6 * room).min(0.7 * weight) } else { 0.3 * weight };
+        let text = TextItem::level(middle, size, cut.label.as_str());
+        items.push(Item::text(TextItem { rim: true, bold: what.numbers, ..text }));
     }
     Item::group("planned", items)
+}
+
+/// A straight cut right through, with its letter beyond its beginning.
+fn long_cut(no: usize, [from, to]: [Point; 2], weight: f64) -> Item {
+    let mut items = vec![Item::line(vec![from, to], Stroke::Mark)];
+    if let Some(along) = Turn::towards(from - to) {
+        let text = TextItem::level(from + along.vec() * (0.35 * weight), 0.5 * weight, letter(no));
+        items.push(Item::text(TextItem { bold: true, rim: true, ..text }));
+    }
+    Item::group("long-cut", items)
 }
 
 /// A two-headed arrow along the lengthwise threads.

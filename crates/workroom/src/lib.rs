@@ -6,7 +6,7 @@
 //!   lists, drawings and weights; [`quilts`] keeps the sewing logs; [`bundle`] carries a quilt
 //!   from one workroom to another; [`audit`] says whether the cloth that a plan counts on exists.
 //! * [`photo`] reads scraps, and the piece on the table, from photographs.
-//! * [`papers`] gathers what is printed.
+//! * [`cutting`] lays what is still to be cut on the cloths of the heap; [`papers`] gathers what is printed.
 //! * Rules of the trade live in `quilt`, geometry in `plane`; this crate asks, decides and writes.
 //!
 //! Inches throughout; y is up; outlines run counter-clockwise.
@@ -14,6 +14,8 @@
 pub mod asks;
 pub mod audit;
 pub mod bundle;
+#[doc(inline)]
+pub use asks::cutting;
 mod deed;
 mod error;
 pub mod intake;

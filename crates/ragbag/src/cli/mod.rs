@@ -7,6 +7,7 @@ mod args;
 mod carry;
 mod centres;
 mod change;
+mod cutting;
 mod exit;
 mod finish;
 mod lines;
@@ -123,6 +124,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Audit => look::audit(arguments, out),
         Command::Draw(draw) => look::draw(arguments, draw, out),
         Command::Papers(asked) => papers::papers(arguments, asked, out),
+        Command::Cutting(asked) => cutting::cutting(arguments, asked, out),
         Command::Booklet(asked) => papers::booklet(arguments, asked, out),
         Command::Designs(designs) => lines::designs(arguments, designs, out),
         Command::Lines(asked) => lines::lines(arguments, asked, out),

@@ -63,7 +63,7 @@ fn telling(count: usize) -> impl FnMut(usize, PaperKind) -> bool {
     }
 }
 
-fn missing(printed: &Printed) {
+pub(super) fn missing(printed: &Printed) {
     for hash in &printed.lost {
         Out::talk(&format!("The picture {hash} is missing or damaged; its cloth is drawn without it."));
     }
@@ -97,7 +97,7 @@ fn unwritable(file: &Path, why: &std::io::Error) -> Refusal {
 }
 
 /// Writes a file whole or not at all: beside it first, then in its place.
-fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+pub(super) fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     let beside = file.with_extension("pdf.part");
     let done = std::fs::write(&beside, bytes).and_then(|()| std::fs::rename(&beside, file));
     done.map_err(|why| {

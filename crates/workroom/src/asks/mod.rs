@@ -8,6 +8,7 @@ mod catch_up;
 mod centres;
 mod chosen;
 mod cloth_name;
+pub mod cutting;
 mod designs;
 mod draw;
 mod edge;

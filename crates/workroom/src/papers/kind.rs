@@ -8,13 +8,15 @@ use std::str::FromStr;
 pub enum PaperKind {
     /// Front, back, sizes, and what the eye check says.
     Overview,
+    /// What is cut from which cloth, and in which order.
+    Cutting,
     /// What to heed where a blade, an iron, a needle or a pin is in hand.
     Cautions,
 }
 
 impl PaperKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 2] = [Self::Overview, Self::Cautions];
+    pub const ALL: [Self; 3] = [Self::Overview, Self::Cutting, Self::Cautions];
 
     /// Those that make a booklet for others.
     #[must_use]
@@ -27,6 +29,7 @@ impl PaperKind {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Overview => "overview",
+            Self::Cutting => "cutting",
             Self::Cautions => "cautions",
         }
     }
@@ -36,6 +39,7 @@ impl PaperKind {
     pub const fn title(self) -> &'static str {
         match self {
             Self::Overview => "The whole piece",
+            Self::Cutting => "Cutting plan",
             Self::Cautions => "Take care",
         }
     }
@@ -45,6 +49,7 @@ impl PaperKind {
     pub const fn about(self) -> &'static str {
         match self {
             Self::Overview => "front and back, sizes, and what the eye check says",
+            Self::Cutting => "what is cut from which cloth, and in which order",
             Self::Cautions => "what to heed where a blade, an iron, a needle or a pin is in hand",
         }
     }

@@ -5,6 +5,7 @@
 //! fault: [`Workroom::papers`] leaves that paper out and says why.
 
 mod cautions;
+mod cutting;
 mod kind;
 mod overview;
 mod print;
@@ -15,6 +16,7 @@ pub use print::Printed;
 pub use wish::{Hand, PapersWish};
 
 use crate::asks::{AskError, Asked};
+use crate::cutting::CuttingPlan;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use papers::flow::Block;
@@ -66,8 +68,17 @@ impl Workroom {
     pub fn paper(&mut self, head: &Head, kind: PaperKind, wish: &PapersWish) -> Asked<Paper> {
         match kind {
             PaperKind::Overview => overview::overview(self, head, wish),
+            PaperKind::Cutting => cutting::cutting(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
+    }
+
+    /// A cutting plan as a paper, as it was laid.
+    ///
+    /// # Errors
+    /// A cloth of it that is no longer there.
+    pub fn cutting_paper(&mut self, plan: &CuttingPlan, wish: &PapersWish) -> Asked<Paper> {
+        cutting::cutting_of(self, plan, wish)
     }
 
     /// Several papers of a head; `seen` is called before each with how many are done, and stops them by

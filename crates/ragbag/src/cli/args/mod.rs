@@ -16,7 +16,7 @@ pub(crate) use choices::{
 };
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
-pub(crate) use papers::{BookletArgs, PapersArgs};
+pub(crate) use papers::{BookletArgs, CuttingArgs, PapersArgs};
 pub(crate) use photo::{CardsArgs, CatchUpArgs, EyeArgs, OutlineArgs, PhotoArgs, RemeasureArgs, ScrapWay};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
@@ -406,6 +406,11 @@ pub(crate) enum Command {
         after_help = "Example: ragbag papers \"Low Tide\" --out papers\n         ragbag papers --only overview --paper letter --ink-saving --out papers"
     )]
     Papers(PapersArgs),
+    /// Lay all that is still to be cut on the cloths of the heap, and say what to buy.
+    #[command(
+        after_help = "Example: ragbag cutting \"Low Tide\" --to cutting.pdf\n         ragbag cutting --anew --kerf 1/16 --rounds 500\n         ragbag cutting --buy-all --bolt 42 --json"
+    )]
+    Cutting(CuttingArgs),
     /// Write all papers as one pattern for others, with a cover and contents.
     #[command(
         after_help = "Example: ragbag booklet \"Low Tide\" --out low-tide.pdf --maker \"the sewing circle\""

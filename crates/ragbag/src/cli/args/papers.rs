@@ -44,6 +44,41 @@ pub(crate) struct BookletArgs {
 }
 
 #[derive(Debug, Args)]
+pub(crate) struct CuttingArgs {
+    /// The quilt; the one used last when not said.
+    pub(crate) what: Option<String>,
+    /// Seek new places for planned patches too, on their own print.
+    #[arg(long)]
+    pub(crate) anew: bool,
+    /// As though there were no heap: everything as lengths to buy.
+    #[arg(long, conflicts_with = "anew")]
+    pub(crate) buy_all: bool,
+    /// Room for the blade between pieces.
+    #[arg(long, value_name = "LENGTH", default_value = "0")]
+    pub(crate) kerf: String,
+    /// Room to the edges of the cloth.
+    #[arg(long, value_name = "LENGTH", default_value = "0")]
+    pub(crate) edge: String,
+    /// Usable width of bolts; the shop's when not said.
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) bolt: Option<String>,
+    /// How many rounds it is sought; the same rounds give the same plan.
+    #[arg(long, default_value_t = 200, value_parser = clap::value_parser!(u32).range(0..=1_000_000))]
+    pub(crate) rounds: u32,
+    /// Stop seeking each part after so many seconds.
+    #[arg(long)]
+    pub(crate) seconds: Option<f64>,
+    /// Where chance begins.
+    #[arg(long, default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// A file; its ending tells: .pdf with words and lists, .svg or .png with the cloths side by side.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) how: HowArgs,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct HowArgs {
     /// The size of the paper.
     #[arg(long, default_value = "a4")]

@@ -1,0 +1,121 @@
+//! What is to be bought, as lengths off bolts: pieces of one print, or for one purpose, laid on one bolt.
+
+use super::lay::turns;
+use super::wanted::{Lies, Of, Wanted};
+use super::{CutPiece, CuttingWish, ToBuy, in_order, refused};
+use crate::asks::error::{AskError, Asked};
+use nest::{Ask, Cloth, Piece, Price, Room, Source};
+use plane::{Point, Region, Turn, polygon};
+use quilt::cloth::{ClothId, Runs};
+use quilt::length::fraction;
+use quilt::stage::enough::SoldBy;
+use std::collections::BTreeMap;
+
+/// Widths that a bolt may have, in inches.
+const WIDTHS_IN: [f64; 2] = [4.0, 200.0];
+/// The longest length that is laid out, in inches.
+const LONGEST_IN: f64 = 3_600.0;
+
+/// Lays pieces on bolts.
+pub(super) fn all(
+    wanted: &[Wanted],
+    name_of: &dyn Fn(ClothId) -> String,
+    usable_in: f64,
+    sold_by: SoldBy,
+    wish: &CuttingWish,
+    seen: &mut dyn FnMut(u32) -> bool,
+) -> Asked<Vec<ToBuy>> {
+    if !(WIDTHS_IN[0]..=WIDTHS_IN[1]).contains(&usable_in) {
+        return Err(AskError::Nonsense {
+            what: format!("a bolt is no {usable_in} inches wide"),
+            hint: format!("Name its usable width, from {} to {} inches.", WIDTHS_IN[0], WIDTHS_IN[1]),
+        });
+    }
+    let mut groups: BTreeMap<String, Vec<&Wanted>> = BTreeMap::new();
+    for piece in wanted {
+        let name = match piece.of {
+            Of::Cloth(cloth) => name_of(cloth),
+            Of::Any => "any cloth".to_owned(),
+            Of::Bolt(purpose) => format!("cloth for {purpose}"),
+        };
+        groups.entry(name).or_default().push(piece);
+    }
+    groups.into_iter().map(|(name, group)| one(name, &group, usable_in, sold_by, wish, seen)).collect()
+}
+
+fn one(
+    name: String,
+    group: &[&Wanted],
+    usable_in: f64,
+    sold_by: SoldBy,
+    wish: &CuttingWish,
+    seen: &mut dyn FnMut(u32) -> bool,
+) -> Asked<ToBuy> {
+    // The selvage runs along x; a print with a top has it that way.
+    let lie = |piece: &Wanted| match piece.lies {
+        Lies::ByPrint { turn, grain, runs } => {
+            let runs = match runs {
+                Runs::AnyWay => Runs::AnyWay,
+                Runs::BothWays(way) => Runs::BothWays(way.then(grain.inverse())),
+                Runs::OneWay(top) => Runs::OneWay(top.then(grain.inverse())),
+            };
+            turns(
+                Lies::ByPrint { turn: turn.then(grain.inverse()), grain: Turn::NONE, runs },
+                Turn::NONE,
+                runs,
+            )
+        }
+        lies => turns(lies, Turn::NONE, Runs::AnyWay),
+    };
+    let diagonal = |piece: &Wanted| {
+        let (low, high) = polygon::bounds(&piece.outline).unwrap_or_default();
+        low.distance(high) + wish.between_in
+    };
+    let long: f64 = group.iter().map(|piece| diagonal(piece)).sum::<f64>() + 2.0 * wish.edge_in + 1.0;
+    let bolt = Region::rectangle(long.min(LONGEST_IN), usable_in);
+    let pieces = group.iter().map(|piece| Piece {
+        name: piece.name.clone(),
+        outline: piece.outline.clone(),
+        from: vec![Source { cloth: 0, turns: lie(piece), dislike: 0.0 }],
+    });
+    let ask = Ask {
+        pieces: pieces.collect(),
+        cloths: vec![Cloth {
+            name: format!("{name}, {} wide", fraction(usable_in, 8)),
+            parts: vec![bolt.clone()],
+            grain: Turn::NONE,
+            price: Price::ByLength(1.0),
+        }],
+        room: Room { between_in: wish.between_in, edge_in: wish.edge_in },
+        effort: wish.effort,
+    };
+    let answer = nest::nest(&ask, seen).map_err(refused)?;
+    if let Some(left) = answer.left_over.first() {
+        let piece = &group[left.piece];
+        let by = left.too_large.map_or_else(String::new, |(_, by)| {
+            format!(": its longest side is about {} too long", fraction(by, 8))
+        });
+        return Err(AskError::CantBe {
+            what: format!("{} does not lie on a bolt {} inches wide{by}", piece.name, fraction(usable_in, 8)),
+            hint: "Take a wider bolt (`--bolt`), or piece it.".to_owned(),
+        });
+    }
+    let placed = answer.placed.iter().map(|at| {
+        let piece = group[at.piece];
+        let outline: Vec<Point> = at.at.apply_all(&piece.outline);
+        CutPiece {
+            no: 0,
+            name: piece.name.clone(),
+            mark: piece.mark,
+            outline,
+            was_laid: false,
+            by_its_edges: false,
+        }
+    });
+    let placed: Vec<CutPiece> = placed.collect();
+    let reach = placed.iter().flat_map(|piece| &piece.outline).map(|p| p.x).fold(0.0, f64::max);
+    let length_in = reach + wish.edge_in;
+    let buy_in = sold_by.round_up(length_in);
+    let (pieces, long_cuts) = in_order(placed, &Region::rectangle(buy_in, usable_in).outer);
+    Ok(ToBuy { name, usable_in, length_in, buy_in, pieces, long_cuts })
+}

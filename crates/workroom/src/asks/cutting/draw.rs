@@ -1,0 +1,63 @@
+//! A cloth, or a length of a bolt, with its pieces marked and numbered in the order of cutting.
+
+use super::{CutCloth, CutPiece, ToBuy};
+use crate::WorkroomError;
+use crate::asks::error::Asked;
+use crate::workroom::Workroom;
+use colour::Lab;
+use drawing::{ClothOptions, Drawing, PlannedCut};
+use plane::{Region, Turn};
+use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look};
+use std::collections::BTreeMap;
+
+impl Workroom {
+    /// A cloth of a cutting plan.
+    ///
+    /// # Errors
+    /// A cloth that is no longer there.
+    pub fn draw_cutting(&mut self, cut: &CutCloth, flat: bool) -> Asked<Drawing> {
+        let cloths = self.every_cloth()?;
+        let item = self.stash()?.get(cut.cloth).ok_or(WorkroomError::NoSuchCloth(cut.cloth))?;
+        let shown = item.now.as_ref().unwrap_or(&item.came);
+        let what = ClothOptions { flat, ..options(&cut.pieces, &cut.long_cuts) };
+        let mut drawing = drawing::cloth_drawing(shown, &cloths, &what);
+        drawing.title = format!("No. {}, {}: {} pieces", cut.no, cut.name, cut.pieces.len());
+        Ok(drawing)
+    }
+}
+
+/// A length off the bolt.
+pub(super) fn of_bolt(buy: &ToBuy) -> Drawing {
+    let cloth = Cloth {
+        id: ClothId(0),
+        name: buy.name.clone(),
+        kind: Kind::Length,
+        outline: Region::rectangle(buy.buy_in, buy.usable_in),
+        flaws: Vec::new(),
+        about: false,
+        look: Look::plain(Lab { l: 96.0, a: 0.0, b: 2.0 }),
+        grain: Turn::NONE,
+        print: None,
+        place: String::new(),
+        facts: Facts::default(),
+        picture: None,
+        parts: Vec::new(),
+        parent: None,
+    };
+    let what = ClothOptions { flat: true, ..options(&buy.pieces, &buy.long_cuts) };
+    drawing::cloth_drawing(&cloth, &BTreeMap::new(), &what)
+}
+
+fn options(pieces: &[CutPiece], long_cuts: &[[plane::Point; 2]]) -> ClothOptions {
+    let cuts = pieces.iter().map(|piece| PlannedCut {
+        outline: piece.outline.clone(),
+        label: piece.no.to_string(),
+        cut: true,
+    });
+    ClothOptions {
+        numbers: true,
+        cuts: cuts.collect(),
+        long_cuts: long_cuts.to_vec(),
+        ..ClothOptions::default()
+    }
+}

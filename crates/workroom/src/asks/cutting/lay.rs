@@ -1,0 +1,220 @@
+//! Pieces laid in the heap: those that the plan has laid keep their place, the others are sought one in what is free.
+
+use super::wanted::{Lies, Of, Wanted, serves_any};
+use super::{CutCloth, CutPiece, CuttingPlan, CuttingWish, NoPlace, in_order, refused};
+use crate::asks::error::Asked;
+use crate::asks::heap::Claimed;
+use crate::stash::{Item, Stash, Usable};
+use crate::workroom::Workroom;
+use nest::{Ask, Cloth, Piece, Price, Room, Source, Turns};
+use plane::{Point, Pose, Region, Turn, Vec2, difference, polygon};
+use quilt::cloth::{ClothId, Kind, Runs};
+use quilt::length::fraction;
+use quilt::stage::on_hand::OnHand;
+use std::collections::BTreeMap;
+
+/// What a square inch of cloth costs that is cut into: an offcut the least, a whole length the most.
+const OFFCUT: f64 = 0.5;
+const SCRAP: f64 = 1.0;
+const LENGTH: f64 = 2.0;
+
+impl Workroom {
+    /// The plan, and what isn't in the heap at all.
+    pub(super) fn laid_in_heap(
+        &mut self,
+        quilt: &str,
+        head: &str,
+        wanted: &[Wanted],
+        wish: &CuttingWish,
+        seen: &mut dyn FnMut(u32) -> bool,
+    ) -> Asked<(CuttingPlan, Vec<Wanted>)> {
+        let log = self.log(quilt, head)?;
+        let usable = self.usable()?;
+        let stash = self.stash()?;
+        let keeps = |piece: &Wanted| piece.laid.filter(|_| !(wish.anew && piece.mark.is_some()));
+        let mut claimed = if wish.anew { Claimed::nothing() } else { Claimed::by(&log, None, stash) };
+        let mut on: BTreeMap<ClothId, Vec<CutPiece>> = BTreeMap::new();
+        let (mut plan, mut to_buy, mut sought) = (CuttingPlan::default(), Vec::new(), Vec::new());
+        for piece in wanted {
+            match (keeps(piece), piece.of) {
+                (Some((cloth, at)), _) => {
+                    let outline = at.apply_all(&piece.outline);
+                    let region = Region { outer: outline.clone(), holes: Vec::new() };
+                    let holder = stash.holder(cloth, &region).map(|held| held.id);
+                    if piece.mark.is_none() {
+                        claimed.add(stash.root(cloth), region);
+                    }
+                    match holder {
+                        Some(held) => on.entry(held).or_default().push(placed(piece, outline, true)),
+                        None => plan.no_place.push(gone(piece, cloth, stash)),
+                    }
+                }
+                (None, Of::Bolt(_)) => to_buy.push(piece.clone()),
+                (None, _) => sought.push(piece),
+            }
+        }
+        let there: Vec<(&Item, OnHand)> = stash
+            .items()
+            .filter_map(|item| Some((item, OnHand::with_free(item.now.as_ref()?, claimed.free(item)))))
+            .filter(|(_, cloth)| !cloth.free.is_empty())
+            .collect();
+        if !sought.is_empty() && !there.is_empty() {
+            let ask = question(&sought, &there, &on, stash, wish);
+            let answer = nest::nest(&ask, seen).map_err(refused)?;
+            for at in &answer.placed {
+                let outline = at.at.apply_all(&sought[at.piece].outline);
+                on.entry(there[at.cloth].1.cloth).or_default().push(placed(sought[at.piece], outline, false));
+            }
+            for left in answer.left_over {
+                plan.no_place.push(no_place(sought[left.piece], left.too_large, &there));
+            }
+        } else {
+            plan.no_place.extend(sought.iter().map(|piece| no_place(piece, None, &there)));
+        }
+        plan.cloths = on
+            .into_iter()
+            .filter_map(|(cloth, pieces)| cut_cloth(stash.get(cloth)?, pieces, usable))
+            .collect();
+        plan.cloths.sort_by_key(|cloth| cloth.no);
+        Ok((plan, to_buy))
+    }
+}
+
+fn placed(piece: &Wanted, outline: Vec<Point>, was_laid: bool) -> CutPiece {
+    let (name, mark) = (piece.name.clone(), piece.mark);
+    CutPiece { no: 0, name, mark, outline, was_laid, by_its_edges: false }
+}
+
+/// The question of places. Cloth that is cut into already costs nothing more.
+fn question(
+    sought: &[&Wanted],
+    there: &[(&Item, OnHand)],
+    on: &BTreeMap<ClothId, Vec<CutPiece>>,
+    stash: &Stash,
+    wish: &CuttingWish,
+) -> Ask {
+    let price = |item: &Item, cloth: &OnHand| {
+        let each = match (cloth.kind, item.came.parent) {
+            (Kind::Length | Kind::Backing, None) => LENGTH,
+            (_, Some(_)) => OFFCUT,
+            _ => SCRAP,
+        };
+        Price::Whole(if on.contains_key(&cloth.cloth) { 0.0 } else { each * cloth.area_in2() })
+    };
+    let cloths = there.iter().map(|(item, cloth)| Cloth {
+        name: format!("No. {} ({})", item.no, cloth.name),
+        parts: cloth.free.clone(),
+        grain: cloth.grain,
+        price: price(item, cloth),
+    });
+    let sources = |piece: &Wanted| {
+        let serving = there.iter().enumerate().filter(|(_, (item, cloth))| match piece.of {
+            Of::Any => serves_any(cloth),
+            Of::Cloth(named) => {
+                let print = stash.get(named).and_then(|item| item.came.print);
+                item.root == stash.root(named) || (print.is_some() && cloth.print == print)
+            }
+            Of::Bolt(_) => false,
+        });
+        serving
+            .map(|(i, (_, cloth))| Source {
+                cloth: i,
+                turns: turns(piece.lies, cloth.grain, cloth.runs),
+                dislike: 0.0,
+            })
+            .collect()
+    };
+    let pieces = sought.iter().map(|piece| Piece {
+        name: piece.name.clone(),
+        outline: piece.outline.clone(),
+        from: sources(piece),
+    });
+    let room = Room { between_in: wish.between_in, edge_in: wish.edge_in };
+    Ask { pieces: pieces.collect(), cloths: cloths.collect(), room, effort: wish.effort }
+}
+
+/// How a piece may be turned on a cloth of this grain and print.
+pub(super) fn turns(lies: Lies, grain: Turn, runs: Runs) -> Turns {
+    match lies {
+        Lies::Straight => Turns::quarters(grain),
+        Lies::Bias => Turns::quarters(grain.then(Turn::from_degrees(45.0))),
+        Lies::Upright => match runs {
+            Runs::OneWay(_) => Turns::just(runs.turning(Turn::QUARTER).1),
+            Runs::AnyWay | Runs::BothWays(_) => Turns::Any,
+        },
+        Lies::ByPrint { turn, runs: planned, grain: then } => match (planned, runs) {
+            (Runs::OneWay(was), Runs::OneWay(is)) => Turns::just(turn.then(was.inverse()).then(is)),
+            (Runs::BothWays(was), Runs::BothWays(is)) => Turns::half(turn.then(was.inverse()).then(is)),
+            (Runs::AnyWay, _) => Turns::Any,
+            _ => Turns::half(turn.then(then.inverse()).then(grain)),
+        },
+    }
+}
+
+fn cut_cloth(item: &Item, pieces: Vec<CutPiece>, usable: Usable) -> Option<CutCloth> {
+    let now = item.now.as_ref()?;
+    let taken: Vec<Region> =
+        pieces.iter().map(|piece| Region { outer: piece.outline.clone(), holes: Vec::new() }).collect();
+    let all: Vec<Region> = taken.iter().chain(&now.flaws).cloned().collect();
+    let mut left: Vec<Region> =
+        difference(&now.outline, &all).into_iter().filter(|part| usable.keeps(part)).collect();
+    left.sort_by(|a, b| b.area().total_cmp(&a.area()));
+    // Measured along the threads.
+    let level = Pose { turn: now.grain.inverse(), by: Vec2::default() };
+    let size = |part: &Region| {
+        let (low, high) = polygon::bounds(&level.apply_all(&part.outer)).unwrap_or_default();
+        [high.x - low.x, high.y - low.y]
+    };
+    let used_in2 = taken.iter().map(Region::area).sum();
+    let (pieces, long_cuts) = in_order(pieces, &now.outline.outer);
+    let left_in = left.iter().map(size).collect();
+    Some(CutCloth {
+        cloth: now.id,
+        no: item.no,
+        name: now.name.clone(),
+        pieces,
+        long_cuts,
+        used_in2,
+        left_in,
+    })
+}
+
+fn size(piece: &Wanted) -> String {
+    let (low, high) = polygon::bounds(&piece.outline).unwrap_or_default();
+    format!("{} by {}, cut", fraction(high.x - low.x, 8), fraction(high.y - low.y, 8))
+}
+
+/// That the cloth a piece was planned on is no longer there.
+fn gone(piece: &Wanted, cloth: ClothId, stash: &Stash) -> NoPlace {
+    let named = stash.get(cloth).map_or_else(
+        || "a cloth that is not in the heap".to_owned(),
+        |item| format!("No. {} ({}), of which nothing is left there", item.no, item.came.name),
+    );
+    let why = format!("{} is planned on {named}. Lay it anew (`--anew`), or take other cloth.", size(piece));
+    NoPlace { name: piece.name.clone(), why }
+}
+
+fn no_place(piece: &Wanted, too_large: Option<(usize, f64)>, there: &[(&Item, OnHand)]) -> NoPlace {
+    let why = match (too_large, piece.of) {
+        (Some((cloth, by)), _) => {
+            let (item, cloth) = &there[cloth];
+            format!(
+                "{} is too large for what is free; nearest comes No. {} ({}), for which its longest side would have to be \
+                 about {} shorter. Take other cloth, or piece it.",
+                size(piece),
+                item.no,
+                cloth.name,
+                fraction(by, 8)
+            )
+        }
+        (None, Of::Cloth(_)) => format!(
+            "{} has no room left on its cloth beside the other pieces. Take more of that print, or seek longer (`--rounds`).",
+            size(piece)
+        ),
+        (None, _) => format!(
+            "{} has no room left anywhere in the heap. Add cloth, or seek longer (`--rounds`).",
+            size(piece)
+        ),
+    };
+    NoPlace { name: piece.name.clone(), why }
+}

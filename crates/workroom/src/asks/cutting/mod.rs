@@ -1,0 +1,176 @@
+//! The cutting plan: all that is still to be cut for a head, laid on the cloths of the heap as they really are, and
+//! what is to be bought.
+//!
+//! Patches that the chalk plans keep their place on their cloth, since that is what the eye has judged; they may be
+//! sought new places. What the later stages take (binding, back, figure, sleeve, label) is laid into what is free.
+//! Cloth that isn't there is told as a length off the bolt.
+
+mod bolts;
+mod draw;
+mod lay;
+mod told;
+mod wanted;
+
+use super::error::{AskError, Asked};
+use crate::workroom::Workroom;
+use nest::{Effort, Order};
+use plane::Point;
+use quilt::cloth::ClothId;
+use quilt::log::Mark;
+use serde::Serialize;
+
+/// How a cutting plan is wished.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CuttingWish {
+    /// Planned patches are sought new places too, on their own print; otherwise they keep theirs.
+    pub anew: bool,
+    /// As though there were no heap: everything off the bolt.
+    pub buy_all: bool,
+    /// What is left between pieces for the blade, in inches.
+    pub between_in: f64,
+    /// What is left to the edges of the cloth, in inches.
+    pub edge_in: f64,
+    /// Usable width of bolts, in inches; what the shop's setting says when `None`.
+    pub bolt_in: Option<f64>,
+    /// How long it is sought.
+    pub effort: Effort,
+}
+
+impl Default for CuttingWish {
+    fn default() -> Self {
+        let effort = Effort { rounds: 200, ..Effort::default() };
+        Self { anew: false, buy_all: false, between_in: 0.0, edge_in: 0.0, bolt_in: None, effort }
+    }
+}
+
+/// A piece on its cloth.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CutPiece {
+    /// In which order it is cut on its cloth, from 1.
+    pub no: usize,
+    /// What it is for.
+    pub name: String,
+    /// The step that lays it, for a patch.
+    pub mark: Option<Mark>,
+    /// What is cut, in the cloth's coordinates, in inches.
+    pub outline: Vec<Point>,
+    /// Whether the plan or a choice had given it this place before.
+    pub was_laid: bool,
+    /// Whether straight cuts right through don't part it from its neighbours: it is cut along its own edges.
+    pub by_its_edges: bool,
+}
+
+/// One cloth with what is cut from it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CutCloth {
+    /// Which.
+    pub cloth: ClothId,
+    /// Its number in the heap.
+    pub no: u32,
+    /// What its maker calls it.
+    pub name: String,
+    /// In the order of cutting.
+    pub pieces: Vec<CutPiece>,
+    /// The long straight cuts, in their order: they come first.
+    pub long_cuts: Vec<[Point; 2]>,
+    /// What is cut from it, in square inches.
+    pub used_in2: f64,
+    /// What is left of it in parts worth keeping, width by height of each, the largest first, in inches.
+    pub left_in: Vec<[f64; 2]>,
+}
+
+/// A length to buy.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ToBuy {
+    /// Which print, or for what.
+    pub name: String,
+    /// Usable width of the bolt, in inches.
+    pub usable_in: f64,
+    /// How much of its length the pieces take, in inches.
+    pub length_in: f64,
+    /// What to ask for: rounded up as the shop sells, in inches.
+    pub buy_in: f64,
+    /// The pieces as they lie on it; x runs along the selvage.
+    pub pieces: Vec<CutPiece>,
+    /// The long straight cuts, in their order.
+    pub long_cuts: Vec<[Point; 2]>,
+}
+
+/// A piece without a place.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct NoPlace {
+    /// What it is for.
+    pub name: String,
+    /// Why, and what would help.
+    pub why: String,
+}
+
+/// Everything that is cut.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct CuttingPlan {
+    /// By the number of the cloth.
+    pub cloths: Vec<CutCloth>,
+    /// What is to be bought.
+    pub to_buy: Vec<ToBuy>,
+    /// What has no place.
+    pub no_place: Vec<NoPlace>,
+}
+
+impl Workroom {
+    /// Lays all that is still to be cut for a head. `seen` is told how many rounds of seeking are done, and stops it
+    /// by answering no; what was found until then is answered.
+    ///
+    /// # Errors
+    /// No such quilt or head, nothing on the table, nothing left to cut, room that makes no sense.
+    pub fn cutting(
+        &mut self,
+        quilt: &str,
+        head: &str,
+        wish: &CuttingWish,
+        seen: &mut dyn FnMut(u32) -> bool,
+    ) -> Asked<CuttingPlan> {
+        let wanted = self.wanted(quilt, head)?;
+        if wanted.is_empty() {
+            return Err(AskError::CantBe {
+                what: "nothing is left to cut: every patch is sewn, and no later stage that takes cloth is chosen".to_owned(),
+                hint: "Plan more of the piece, or choose its binding, back or figure by a plan file.".to_owned(),
+            });
+        }
+        let shop = self.shop()?;
+        let usable_in = wish.bolt_in.unwrap_or(shop.usable_in);
+        let named: Vec<(ClothId, String)> = self.named_cloths()?;
+        let name_of = |cloth: ClothId| {
+            let found = named.iter().find(|(id, _)| *id == cloth);
+            found.map_or_else(|| "cloth that is not in the heap".to_owned(), |(_, name)| name.clone())
+        };
+        if wish.buy_all {
+            let to_buy = bolts::all(&wanted, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+            return Ok(CuttingPlan { to_buy, ..CuttingPlan::default() });
+        }
+        let (mut plan, to_buy) = self.laid_in_heap(quilt, head, &wanted, wish, seen)?;
+        plan.to_buy = bolts::all(&to_buy, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+        Ok(plan)
+    }
+
+    /// Every cloth with its name and number, as papers call it.
+    fn named_cloths(&mut self) -> Asked<Vec<(ClothId, String)>> {
+        Ok(self.stash()?.items().map(|item| (item.came.id, item.came.name.clone())).collect())
+    }
+}
+
+/// What stands against a question of places.
+fn refused(problem: nest::NestProblem) -> AskError {
+    AskError::Nonsense { what: problem.to_string(), hint: "Nothing was changed.".to_owned() }
+}
+
+/// Pieces in the order in which they are cut.
+fn in_order(pieces: Vec<CutPiece>, cloth: &[Point]) -> (Vec<CutPiece>, Vec<[Point; 2]>) {
+    let outlines: Vec<Vec<Point>> = pieces.iter().map(|piece| piece.outline.clone()).collect();
+    let Order { cuts, pieces: order, round_edges } = nest::order(&outlines, cloth);
+    let numbered = order.iter().enumerate().map(|(i, &piece)| CutPiece {
+        no: i + 1,
+        by_its_edges: round_edges.contains(&piece),
+        ..pieces[piece].clone()
+    });
+    (numbered.collect(), cuts.into_iter().map(|cut| [cut.from, cut.to]).collect())
+}

@@ -1,0 +1,114 @@
+//! What a cutting plan says, in words and for whoever reads it without a page.
+
+use super::draw::of_bolt;
+use super::{CutCloth, CutPiece, CuttingPlan, ToBuy};
+use drawing::Drawing;
+use plane::polygon;
+use quilt::length::many;
+use quilt::marks::letter;
+
+impl CuttingPlan {
+    /// How many pieces have a place in the heap.
+    #[must_use]
+    pub fn placed(&self) -> usize {
+        self.cloths.iter().map(|cloth| cloth.pieces.len()).sum()
+    }
+
+    /// What it comes to, in a sentence or two.
+    #[must_use]
+    pub fn summary(&self) -> String {
+        let used: f64 = self.cloths.iter().map(|cloth| cloth.used_in2).sum();
+        let mut words = Vec::new();
+        if !self.cloths.is_empty() {
+            words.push(format!(
+                "{} from {}, about {used:.0} square inches.",
+                many(self.placed(), "piece", "pieces"),
+                many(self.cloths.len(), "cloth", "cloths")
+            ));
+        }
+        if !self.to_buy.is_empty() {
+            words.push(format!("{} to buy.", many(self.to_buy.len(), "length", "lengths")));
+        }
+        if !self.no_place.is_empty() {
+            words.push(format!("{} without a place.", many(self.no_place.len(), "piece", "pieces")));
+        }
+        words.join(" ")
+    }
+}
+
+impl CutCloth {
+    /// How it is cut, in sentences; `length` writes a length.
+    #[must_use]
+    pub fn words(&self, length: &dyn Fn(f64) -> String) -> String {
+        let mut words = how(&self.pieces, self.long_cuts.len());
+        match self.left_in.first() {
+            None => words.push("Nothing worth keeping is left.".to_owned()),
+            Some([wide, high]) => {
+                let size = format!("{} by {}", length(*wide), length(*high));
+                words.push(match self.left_in.len() {
+                    1 => format!("One part is left, about {size} over all."),
+                    count => format!("{count} parts are left, the largest about {size} over all."),
+                });
+            }
+        }
+        words.join(" ")
+    }
+}
+
+impl ToBuy {
+    /// How it is cut, in sentences; `length` writes a length.
+    #[must_use]
+    pub fn words(&self, length: &dyn Fn(f64) -> String) -> String {
+        let mut words = vec![format!(
+            "Buy {} of cloth {} wide between the selvages; the pieces take {} of it.",
+            length(self.buy_in),
+            length(self.usable_in),
+            length(self.length_in)
+        )];
+        words.extend(how(&self.pieces, self.long_cuts.len()));
+        words.join(" ")
+    }
+
+    /// The length with its pieces; the selvages lie along the upper and lower edge.
+    #[must_use]
+    pub fn drawing(&self) -> Drawing {
+        of_bolt(self)
+    }
+}
+
+impl CutPiece {
+    /// Width and height of what is cut, in inches: along its longest edge, and square to it.
+    #[must_use]
+    pub fn size_in(&self) -> [f64; 2] {
+        let along =
+            polygon::edges(&self.outline).max_by(|a, b| a.0.distance(a.1).total_cmp(&b.0.distance(b.1)));
+        let turn = along.and_then(|(a, b)| plane::Turn::towards(b - a)).unwrap_or(plane::Turn::NONE);
+        let level = plane::Pose { turn: turn.inverse(), by: plane::Vec2::default() };
+        let (low, high) = polygon::bounds(&level.apply_all(&self.outline)).unwrap_or_default();
+        [high.x - low.x, high.y - low.y]
+    }
+}
+
+/// The order of cutting, in sentences.
+fn how(pieces: &[CutPiece], long_cuts: usize) -> Vec<String> {
+    let round = pieces.iter().filter(|piece| piece.by_its_edges).count();
+    let mut words = Vec::new();
+    match long_cuts {
+        0 => {}
+        1 => words.push("First the straight cut A, right through.".to_owned()),
+        count => words.push(format!(
+            "First the straight cuts, each right through what is left: A to {}.",
+            letter(count - 1)
+        )),
+    }
+    words.push(match (pieces.len(), long_cuts, round) {
+        (1, ..) => "Then the piece, along its edges.".replace("Then the", if long_cuts > 0 { "Then the" } else { "Cut the" }),
+        (_, 0, _) => "Cut each piece along its own edges, in the order of their numbers.".to_owned(),
+        (_, _, 0) => "Then trim each piece to its edges, in the order of their numbers.".to_owned(),
+        _ => format!(
+            "Then the pieces in the order of their numbers; {} of them along their own edges, no straight cut parts them.",
+            round
+        ),
+    });
+    words
+}

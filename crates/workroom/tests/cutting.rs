@@ -1,0 +1,144 @@
+//! What is still to be cut, laid on the cloths of the heap, and what is bought: worked cases.
+
+mod common;
+
+use common::{enter, lay, plain, two_squares, workroom};
+use plane::{Region, intersection, polygon};
+use quilt::cloth::Kind;
+
+use quilt::wish::Wish;
+use workroom::asks::AskError;
+use workroom::cutting::{CutPiece, CuttingPlan, CuttingWish};
+use workroom::making::read_plan;
+use workroom::quilts::MAIN;
+use workroom::stash::NewCloth;
+use workroom::Workroom;
+
+fn cutting(room: &mut Workroom, wish: &CuttingWish) -> CuttingPlan {
+    let plan = room.cutting("low tide", MAIN, wish, &mut |_| true).unwrap();
+    for cloth in &plan.cloths {
+        let now = room.stash().unwrap().get(cloth.cloth).unwrap().now.clone().unwrap();
+        sound(&cloth.pieces, &now.outline);
+    }
+    plan
+}
+
+/// No piece reaches over the edge or into another.
+fn sound(pieces: &[CutPiece], cloth: &Region) {
+    let region = |piece: &CutPiece| Region { outer: piece.outline.clone(), holes: Vec::new() };
+    let area = |parts: Vec<Region>| parts.iter().map(Region::area).sum::<f64>();
+    for (i, piece) in pieces.iter().enumerate() {
+        let inside = area(intersection(&region(piece), cloth));
+        assert!((inside - polygon::area(&piece.outline)).abs() < 0.02, "{} lies on its cloth", piece.name);
+        for other in &pieces[..i] {
+            assert!(area(intersection(&region(piece), &region(other))) < 0.02, "{} and {}", piece.name, other.name);
+        }
+    }
+}
+
+fn finish(room: &mut Workroom, stages: &str) {
+    let plan = read_plan(stages).unwrap();
+    let at = room.head("low tide", MAIN).unwrap().at();
+    room.finish(&at, None, &plan, &|_| Err("it is not there".to_owned())).unwrap();
+}
+
+#[test]
+fn planned_patches_keep_their_place_and_one_straight_cut_parts_them() {
+    let (_folder, mut room) = workroom();
+    let (cloth, ..) = two_squares(&mut room);
+    let plan = cutting(&mut room, &CuttingWish::default());
+    let [cut] = &plan.cloths[..] else { panic!("one cloth: {plan:?}") };
+    assert_eq!((cut.cloth, cut.pieces.len(), cut.used_in2), (cloth, 2, 32.0));
+    assert!(cut.pieces.iter().all(|piece| piece.was_laid && !piece.by_its_edges));
+    let numbers: Vec<usize> = cut.pieces.iter().map(|piece| piece.no).collect();
+    assert_eq!(numbers, [1, 2]);
+    let [[from, to]] = cut.long_cuts[..] else { panic!("one long cut: {:?}", cut.long_cuts) };
+    assert_eq!((from.x, to.x, (from.y - to.y).abs()), (4.0, 4.0, 6.0), "at 4 inches, right through the 6");
+    // An L of 10 by 6 is left, 2 wide.
+    assert_eq!(cut.left_in, [[10.0, 6.0]]);
+    assert_eq!((plan.to_buy, plan.no_place), (Vec::new(), Vec::new()));
+    assert!(room.cutting("low tide", MAIN, &CuttingWish::default(), &mut |_| false).is_ok());
+}
+
+#[test]
+fn laid_anew_patches_lie_on_any_cloth_of_their_print() {
+    let (_folder, mut room) = workroom();
+    let (cloth, ..) = two_squares(&mut room);
+    let other = enter(&mut room, 4.0, 8.0);
+    let anew = CuttingWish { anew: true, ..CuttingWish::default() };
+    let plan = cutting(&mut room, &anew);
+    assert_eq!(plan.cloths.iter().map(|cut| cut.cloth).collect::<Vec<_>>(), [cloth]);
+    assert!(plan.cloths[0].pieces.iter().all(|piece| !piece.was_laid));
+    room.same_print(&[cloth, other]).unwrap();
+    let plan = cutting(&mut room, &anew);
+    assert_eq!(plan.cloths.iter().map(|cut| cut.cloth).collect::<Vec<_>>(), [other], "they fill the smaller one");
+    let log = room.log("low tide", MAIN).unwrap();
+    assert_eq!(log.steps.len(), 3, "a cutting plan changes no log");
+}
+
+#[test]
+fn a_binding_of_no_cloth_is_bought_off_the_bolt() {
+    let (_folder, mut room) = workroom();
+    two_squares(&mut room);
+    finish(&mut room, "[[stage]]\nbinding = { strip_width_in = 2.25, thickness_in = 0.0625 }\n");
+    let bolt = CuttingWish { bolt_in: Some(20.0), ..CuttingWish::default() };
+    let plan = cutting(&mut room, &bolt);
+    let [buy] = &plan.to_buy[..] else { panic!("one length: {plan:?}") };
+    assert_eq!(buy.name, "cloth for the binding");
+    sound(&buy.pieces, &Region::rectangle(buy.buy_in, buy.usable_in));
+    // No two of the strips lie side by side across the bolt, so each takes its width; 4 1/2 inches are an eighth of a yard.
+    let area: f64 = buy.pieces.iter().map(|piece| polygon::area(&piece.outline)).sum();
+    assert!(buy.length_in >= area / 20.0 && buy.length_in <= 2.25 * buy.pieces.len() as f64 + 0.01, "{buy:?}");
+    assert!((buy.buy_in / 4.5).fract() < 1e-9 && buy.buy_in >= buy.length_in - 1e-6 && buy.buy_in < buy.length_in + 4.5);
+}
+
+#[test]
+fn sleeve_and_label_go_into_what_is_free() {
+    let (_folder, mut room) = workroom();
+    let (patches, ..) = two_squares(&mut room);
+    finish(&mut room, "[[stage]]\nsleeve = { }\n");
+    // Nothing in the heap is large enough for a sleeve.
+    let plan = cutting(&mut room, &CuttingWish::default());
+    let why = &plan.no_place.iter().find(|piece| piece.name == "sleeve").unwrap().why;
+    assert!(why.contains("too large for what is free") && why.contains("nearest comes No. 1 (scrap)"), "{why}");
+    let length = NewCloth { kind: Kind::Length, ..plain("calico", Region::rectangle(20.0, 20.0)) };
+    let calico = room.enter(vec![length]).unwrap()[0].1;
+    let plan = cutting(&mut room, &CuttingWish::default());
+    assert_eq!(plan.no_place, []);
+    let on = |name: &str| plan.cloths.iter().find(|cut| cut.pieces.iter().any(|piece| piece.name == name)).unwrap().cloth;
+    assert_eq!((on("sleeve"), on("patch 1")), (calico, patches));
+}
+
+#[test]
+fn without_a_heap_everything_is_bought_by_print() {
+    let (_folder, mut room) = workroom();
+    two_squares(&mut room);
+    let all = CuttingWish { buy_all: true, bolt_in: Some(8.0), ..CuttingWish::default() };
+    let plan = cutting(&mut room, &all);
+    let [buy] = &plan.to_buy[..] else { panic!("one length: {plan:?}") };
+    assert_eq!((buy.name.as_str(), buy.pieces.len()), ("scrap", 2));
+    assert!((buy.length_in - 4.0).abs() < 0.01, "two squares of 4 side by side on 8: {}", buy.length_in);
+    assert_eq!(buy.buy_in, 4.5, "an eighth of a yard");
+    assert_eq!(buy.pieces.iter().filter_map(|piece| piece.mark).collect::<Vec<_>>().len(), 2);
+}
+
+#[test]
+fn what_cannot_be_planned_is_told() {
+    let (_folder, mut room) = workroom();
+    let refused = |room: &mut Workroom, wish: &CuttingWish| {
+        room.cutting("low tide", MAIN, wish, &mut |_| true).unwrap_err()
+    };
+    room.new_quilt("low tide", &Wish::default()).unwrap();
+    assert!(matches!(refused(&mut room, &CuttingWish::default()), AskError::NothingOnTable));
+    let cloth = enter(&mut room, 10.0, 6.0);
+    let at = room.head("low tide", MAIN).unwrap().at();
+    let head = room.append(&at, &[lay(1, cloth, (0.0, 0.0), (4.0, 4.0))]).unwrap();
+    let narrow = CuttingWish { buy_all: true, bolt_in: Some(1.0), ..CuttingWish::default() };
+    assert_eq!(refused(&mut room, &narrow).to_string(), "a bolt is no 1 inches wide");
+    let wide = CuttingWish { anew: true, between_in: 5.0, ..CuttingWish::default() };
+    assert!(refused(&mut room, &wide).to_string().starts_with("room of 5 inches is not from 0 to 2"));
+    let tip = head.tip.unwrap();
+    room.sew(&head.at(), tip, false).unwrap();
+    let done = refused(&mut room, &CuttingWish::default());
+    assert!(done.to_string().starts_with("nothing is left to cut"), "{done}");
+}
