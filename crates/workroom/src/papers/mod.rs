@@ -8,6 +8,9 @@ mod cautions;
 mod kind;
 mod overview;
 mod print;
+mod record;
+mod rounds;
+mod steps;
 mod wish;
 
 pub use kind::PaperKind;
@@ -66,6 +69,9 @@ impl Workroom {
     pub fn paper(&mut self, head: &Head, kind: PaperKind, wish: &PapersWish) -> Asked<Paper> {
         match kind {
             PaperKind::Overview => overview::overview(self, head, wish),
+            PaperKind::Steps => steps::steps(self, head, wish),
+            PaperKind::Rounds => rounds::rounds(self, head, wish),
+            PaperKind::Record => record::record(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
     }
