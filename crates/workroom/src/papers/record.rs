@@ -5,10 +5,10 @@ use crate::asks::{AskError, Asked, DrawAsk, EnoughReport, GoodsNames};
 use crate::quilts::{Head, Log, Moment, StepTimes};
 use crate::workroom::Workroom;
 use papers::flow::{Block, Column, Table};
-use quilt::cloth::Cloth;
+use quilt::cloth::{Cloth, ClothId};
 use quilt::length::{many, whole_up};
 use quilt::log::{RunKind, Step};
-use quilt::stage::enough::Shop;
+use quilt::stage::enough::{Shop, Unit};
 use quilt::stage::habits::Habits;
 use serde_json::json;
 use std::collections::BTreeMap;
@@ -127,7 +127,7 @@ fn pairs([left, right]: [&str; 2], rows: &[[String; 2]]) -> Block {
 fn dates(log: &Log, times: &[StepTimes]) -> Vec<[String; 2]> {
     let mut found = Vec::new();
     let mut tell = |what: &str, moment: Option<&Moment>| {
-        found.extend(moment.map(|moment| [what.to_owned(), moment.local.clone()]));
+        found.extend(moment.map(|moment| [what.to_owned(), to_the_minute(moment)]));
     };
     let earliest =
         |moments: &mut dyn Iterator<Item = &Moment>| moments.min_by_key(|moment| moment.seconds).cloned();
@@ -154,6 +154,10 @@ fn dates(log: &Log, times: &[StepTimes]) -> Vec<[String; 2]> {
     found
 }
 
+fn to_the_minute(moment: &Moment) -> String {
+    moment.local.rsplit_once(':').map_or_else(|| moment.local.clone(), |(minute, _)| minute.to_owned())
+}
+
 /// Each print of the top: its name, patches, what was cut, what shows.
 fn used(takes: &EnoughReport, names: &GoodsNames) -> Vec<[String; 4]> {
     let row = |used: &quilt::stage::enough::Used| {
@@ -161,7 +165,9 @@ fn used(takes: &EnoughReport, names: &GoodsNames) -> Vec<[String; 4]> {
         let [cut, shows] = areas;
         [names.named(&used.goods), used.patches.to_string(), cut, shows]
     };
-    takes.used.prints.iter().map(row).collect()
+    let mut prints: Vec<&quilt::stage::enough::Used> = takes.used.prints.iter().collect();
+    prints.sort_by(|a, b| b.finished_in2.total_cmp(&a.finished_in2));
+    prints.into_iter().map(row).collect()
 }
 
 /// What else it takes: all goods but the top's own cloth and thread, which are told by themselves.
@@ -170,9 +176,11 @@ fn others(takes: &EnoughReport, names: &GoodsNames) -> Vec<[String; 2]> {
     let in_top = |goods: &Goods| takes.used.prints.iter().any(|used| used.goods == *goods);
     let lines = takes.enough.lines.iter();
     let lines = lines.filter(|line| !in_top(&line.goods) && !matches!(line.goods, Goods::Thread { .. }));
-    lines
-        .map(|line| [names.named(&line.goods), format!("{:.0} {}", whole_up(line.needed), line.unit)])
-        .collect()
+    let amount = |line: &quilt::stage::enough::Line| match (line.unit, whole_up(line.needed)) {
+        (Unit::Pieces, 1.0) => "1 piece".to_owned(),
+        (unit, needed) => format!("{needed:.0} {unit}"),
+    };
+    lines.map(|line| [names.named(&line.goods), amount(line)]).collect()
 }
 
 fn thread(takes: &EnoughReport) -> Vec<[String; 2]> {
@@ -185,7 +193,8 @@ fn thread(takes: &EnoughReport) -> Vec<[String; 2]> {
 }
 
 fn hours(takes: &EnoughReport) -> Vec<[String; 2]> {
-    takes.enough.stages.iter().map(|stage| [stage.stage.to_string(), format!("{:.1}", stage.hours)]).collect()
+    let stages = takes.enough.stages.iter().filter(|stage| stage.hours >= 0.05);
+    stages.map(|stage| [stage.stage.to_string(), format!("{:.1}", stage.hours)]).collect()
 }
 
 /// The cloths of the patches of a head, each once.
@@ -197,7 +206,17 @@ fn cloths(room: &mut Workroom, head: &Head) -> Asked<Vec<Cloth>> {
         Step::Lay { cloth, .. } => Some(*cloth),
         _ => None,
     });
-    Ok(laid.filter_map(|cloth| all.remove(&cloth)).collect())
+    // Of a strip set count the cloths that it is pieced from.
+    let (mut found, mut open): (Vec<Cloth>, Vec<ClothId>) = (Vec::new(), laid.collect());
+    while let Some(id) = open.pop() {
+        let Some(cloth) = all.remove(&id) else { continue };
+        if cloth.parts.is_empty() {
+            found.push(cloth);
+        } else {
+            open.extend(cloth.parts.iter().map(|part| part.cloth));
+        }
+    }
+    Ok(found)
 }
 
 /// How to wash it, by what is known of its cloths (common practice, no source).
@@ -253,4 +272,50 @@ fn washing(cloths: &[Cloth]) -> Vec<String> {
     }
     said.push("Dry it flat, away from the sun; a wet quilt that hangs pulls at its seams.".to_owned());
     said
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use plane::{Region, Turn};
+    use quilt::cloth::{Facts, Kind, Look};
+
+    fn cloth(name: &str, fibre: &str, washed: Option<bool>, bleeds: Option<bool>) -> Cloth {
+        Cloth {
+            id: ClothId(1),
+            name: name.to_owned(),
+            kind: Kind::Scrap,
+            outline: Region::rectangle(3.0, 3.0),
+            flaws: Vec::new(),
+            about: false,
+            look: Look::plain(colour::Lab::new(50.0, 0.0, 0.0)),
+            grain: Turn::NONE,
+            print: None,
+            place: String::new(),
+            facts: Facts { fibre: fibre.to_owned(), washed, bleeds },
+            picture: None,
+            parts: Vec::new(),
+            parent: None,
+        }
+    }
+
+    #[test]
+    fn washing_goes_by_the_tenderest_cloth_and_names_what_bleeds() {
+        let plain = cloth("check", "cotton", Some(true), Some(false));
+        assert_eq!(
+            washing(std::slice::from_ref(&plain)).len(),
+            2,
+            "washed before, fast, cotton: nothing to fear"
+        );
+        let silk = washing(&[plain.clone(), cloth("gown", "silk", Some(false), Some(true))]);
+        assert!(
+            silk[0].starts_with("By hand") && silk[0].contains("gown") && !silk[0].contains("check"),
+            "{silk:?}"
+        );
+        assert!(silk.iter().any(|said| said.contains("gown may bleed")), "{silk:?}");
+        assert!(silk.iter().any(|said| said.contains("shrink") && said.contains("gown")), "{silk:?}");
+        let unknown = washing(&[plain, cloth("odd bit", "", None, None)]);
+        assert!(unknown[0].contains("fibres of 1 cloth"), "{unknown:?}");
+        assert!(unknown[1].contains("1 cloth bleed"), "{unknown:?}");
+    }
 }

@@ -92,7 +92,7 @@ pub(super) fn rounds(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     }
     let columns = vec![
         Column::words("", 2.2),
-        Column::numbers("Patches", 1.1),
+        Column::words("Patches", 1.1),
         Column::words("Depth", 2.4),
         Column::words("Length", 2.4),
         Column::words("Colour", 3.2),

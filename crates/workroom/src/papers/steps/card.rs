@@ -6,9 +6,8 @@ use crate::asks::{Asked, marks, told};
 use crate::papers::{Hand, PapersWish};
 use plane::Point;
 use quilt::cloth::{Cloth, ClothId};
-use quilt::length::many;
 use quilt::log::{Along, Bound, End, Entry, Keep, Mark, Name, Press, RunKind, Sewing, Step};
-use quilt::marks::letter;
+use quilt::marks::{MarkOn, RulerLine, letter};
 use quilt::table::{Table, Top};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -26,8 +25,14 @@ pub(super) struct Card {
     pub(super) cuts: Vec<CutOut>,
     /// How large each of these is at least, in inches: along its edge to sew, and square to it.
     pub(super) sizes_in: Vec<[f64; 2]>,
+    /// How the ruler lies for each, line by line: `1: from A 2 1/4 to D 1 3/8`.
+    pub(super) rulers: Vec<Vec<String>>,
     /// What to do, one after the other.
     pub(super) doing: Vec<String>,
+    /// A unit that is sewn together before it is sewn on: the table with it, and its top.
+    pub(super) unit: Option<(Table, Mark)>,
+    /// How it is sewn together, seam by seam.
+    joins: Vec<String>,
     /// The top that it is done on.
     pub(super) top: Option<Mark>,
     /// The edges of it that are sewn.
@@ -72,6 +77,10 @@ impl Telling<'_> {
             }
             card.entries.push(entry.mark);
         }
+        // Patches that are sewn to each other and to nothing yet: the first of a piece.
+        if !card.joins.is_empty() {
+            self.unit(allowance(&steps), &mut card);
+        }
         self.cutting(&mut card);
         Ok(card)
     }
@@ -82,6 +91,7 @@ impl Telling<'_> {
                 let patch = quilt::table::Patch { cloth: *cloth, at: *at, cut: cut.clone() };
                 let found = self.scraps.cut(entry.mark, &patch);
                 card.sizes_in.push(found.at_least_in(cut, bases.get(&entry.mark).copied()));
+                card.rulers.push(self.ruler(&found));
                 card.cuts.push(found);
             }
             Step::Sew(sewing) => self.sew(sewing, table, card),
@@ -111,25 +121,25 @@ impl Telling<'_> {
                     lies.and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(*onto)));
                 let long = side.map_or(0.0, |side| side.length_in());
                 if fresh(onto_top) {
-                    let onto = called(table, *onto);
-                    card.doing.push(format!(
-                        "Sew {what} to {onto}, right sides together, along the edge of {}; seam {}.",
-                        length(long),
-                        length(*allowance_in)
-                    ));
-                } else {
-                    // Only the edges of one top can be marked on its picture.
-                    if card.top.is_some_and(|top| top != onto_top) {
-                        card.edges.clear();
-                    }
-                    card.top = Some(onto_top);
-                    card.edges.push(*onto);
-                    card.doing.push(format!(
-                        "Lay {what} right sides together on the red edge, {} long, middle on middle. Sew; seam {}.",
-                        length(long),
-                        length(*allowance_in)
-                    ));
+                    card.joins.push(format!("{what} to {}, along {}", called(table, *onto), length(long)));
+                    return;
                 }
+                let with_top = table.top_with_side(*with);
+                if let Some(unit) = with_top.filter(|top| fresh(*top) && !card.joins.is_empty()) {
+                    card.unit = Some((table.clone(), unit));
+                    self.unit(*allowance_in, card);
+                }
+                // Only the edges of one top can be marked on its picture.
+                if card.top.is_some_and(|top| top != onto_top) {
+                    card.edges.clear();
+                }
+                card.top = Some(onto_top);
+                card.edges.push(*onto);
+                card.doing.push(format!(
+                    "Lay {what} right sides together on the red edge, {} long, middle on middle. Sew; seam {}.",
+                    length(long),
+                    length(*allowance_in)
+                ));
                 if slide_in.abs() > SLIDE_IN {
                     card.dot = side.map(|side| if *slide_in > 0.0 { side.to } else { side.from });
                     let by = length(slide_in.abs());
@@ -165,8 +175,25 @@ impl Telling<'_> {
         }
     }
 
+    /// The seams of a unit in one sentence.
+    fn unit(&self, allowance_in: f64, card: &mut Card) {
+        let seam = self.wish.length(allowance_in, 8);
+        let joins = std::mem::take(&mut card.joins);
+        let told = match joins.as_slice() {
+            [one] => format!("Sew {one}; seam {seam}. Press it."),
+            several => format!(
+                "Sew them together, each seam {seam}, pressed before the next: {}.",
+                several.join("; ")
+            ),
+        };
+        card.doing.push(told);
+    }
+
     /// What is said of a seam after it is sewn: the iron, and what sticks out.
     fn sewn(&self, mark: Mark, sewing: &Sewing, sticks_out: bool, card: &mut Card) {
+        if !card.joins.is_empty() {
+            return;
+        }
         let (press, flush) = match sewing {
             Sewing::Join { press, flush, .. } => (*press, *flush),
             Sewing::Frame { press, .. } => (*press, [false; 2]),
@@ -177,10 +204,7 @@ impl Telling<'_> {
             Press::Back => "Press the seam away from what you have just sewn on.",
             Press::Open => "Press the seam open.",
         };
-        // One word with the iron is enough for a row of slices.
-        if card.doing.iter().rev().take(2).all(|said| said != way) {
-            card.doing.push(way.to_owned());
-        }
+        card.doing.push(way.to_owned());
         if sticks_out {
             let ends = if flush == [true; 2] { "at its ends" } else { "at its end" };
             card.doing.push(format!("Trim what sticks out {ends} in line with the edge beside it."));
@@ -193,61 +217,37 @@ impl Telling<'_> {
         let verb = if keep == Keep::Both { "Slice it apart" } else { "Trim" };
         let place = top.and_then(|top| Some((top, marks(top, along)?)));
         let Some((top, [from, to])) = place else {
-            return format!(
-                "{verb} along the black line on the picture, in line with the edge that it runs on from."
-            );
+            return format!("{verb} along the black line, in line with the edge that it runs on from.");
         };
         let mark = |(side, at_in): (Name, f64)| {
             let of = patch_of(top, side).map_or_else(String::new, |patch| format!(" of patch {patch}"));
             format!("{} along the edge{of}", self.wish.length(at_in, 8))
         };
-        format!(
-            "{verb} along the black line on the picture: from {} to {}, measured on the raw edges, walking round the \
-             piece leftwards.",
-            mark(from),
-            mark(to)
-        )
+        format!("{verb} along the black line: from {} to {}.", mark(from), mark(to))
     }
 
     /// Puts first what is cut: equal patches of one cloth in one sentence.
     fn cutting(&self, card: &mut Card) {
-        let mut told: Vec<(String, Vec<String>, Vec<String>)> = Vec::new();
+        let mut told: Vec<(String, Vec<String>)> = Vec::new();
         for (cut, size) in card.cuts.iter().zip(&card.sizes_in) {
             let no = cut.no.map_or_else(String::new, |no| format!(" (no. {no})"));
             let from = format!("{}{no}", cut.name);
-            let (key, lines) = if self.wish.by_template {
-                (
-                    format!("from {from}, each by its own template, printed side of template and cloth up"),
-                    Vec::new(),
-                )
+            let how = if self.wish.by_template {
+                format!("from {from}, by template, the printed side of template and cloth up")
             } else {
                 let [along, square] = size.map(|inches| self.wish.length(inches, 8));
-                (
-                    format!("from {from}, at least {along} by {square}, the first along the edge to sew"),
-                    self.ruler(cut),
-                )
+                format!("from {from}, at least {along} by {square}, the first along the edge to sew")
             };
-            match told.iter_mut().find(|(known, ..)| *known == key) {
-                Some((_, patches, _)) => patches.push(cut.patch.to_string()),
-                None => told.push((key, vec![cut.patch.to_string()], lines)),
+            match told.iter_mut().find(|(known, _)| *known == how) {
+                Some((_, patches)) => patches.push(cut.patch.to_string()),
+                None => told.push((how, vec![cut.patch.to_string()])),
             }
         }
-        let mut first = Vec::new();
-        for (how, patches, lines) in told {
-            let what = match patches.as_slice() {
-                [one] => format!("patch {one}"),
-                several => format!("{}: {}", many(several.len(), "patch", "patches"), several.join(", ")),
-            };
-            let how = if patches.len() == 1 { how.replace("each by its own", "by its") } else { how };
-            let lines = if lines.is_empty() || patches.len() > 1 {
-                String::new()
-            } else {
-                format!(" {}", lines.join(" "))
-            };
-            first.push(format!("Cut {what} {how}.{lines}"));
-        }
-        first.append(&mut card.doing);
-        card.doing = first;
+        let first = told.into_iter().map(|(how, patches)| match patches.as_slice() {
+            [one] => format!("Cut patch {one} {how}."),
+            several => format!("Cut patches {} {how}.", several.join(", ")),
+        });
+        card.doing = first.chain(std::mem::take(&mut card.doing)).collect();
     }
 
     /// The ruler's lines, begun at the end where this hand begins: the ruler lies on the patch, the blade runs
@@ -256,15 +256,13 @@ impl Telling<'_> {
         if cut.ruler.words.len() > cut.ruler.lines.len() {
             return Vec::new();
         }
-        let mark = |mark: quilt::marks::MarkOn| {
-            format!("{} along {}", self.wish.length(mark.at_in, 8), letter(mark.edge))
-        };
-        let line = |line: &quilt::marks::RulerLine| {
+        let mark = |mark: MarkOn| format!("{} {}", letter(mark.edge), self.wish.length(mark.at_in, 8));
+        let line = |line: &RulerLine| {
             let (from, to) = match self.wish.hand {
                 Hand::Right => (line.from, line.to),
                 Hand::Left => (line.to, line.from),
             };
-            format!("Line {}: ruler from {} to {}.", line.no, mark(from), mark(to))
+            format!("{}: from {} to {}", line.no, mark(from), mark(to))
         };
         cut.ruler.lines.iter().map(line).collect()
     }
@@ -311,6 +309,14 @@ fn bases(steps: &[Entry]) -> BTreeMap<Mark, usize> {
     bases
 }
 
+fn allowance(steps: &[Entry]) -> f64 {
+    let of = |entry: &Entry| match &entry.step {
+        Step::Sew(Sewing::Join { allowance_in, .. }) => Some(*allowance_in),
+        _ => None,
+    };
+    steps.iter().find_map(of).unwrap_or(0.25)
+}
+
 const fn stage(kind: RunKind) -> Option<&'static str> {
     match kind {
         RunKind::Ring => Some("Ring"),
@@ -326,6 +332,7 @@ const fn stage(kind: RunKind) -> Option<&'static str> {
 #[derive(Debug, Default)]
 pub(super) struct Pressing {
     first: usize,
+    stage: Option<&'static str>,
     seams: BTreeSet<Mark>,
     patches: BTreeSet<Mark>,
 }
@@ -344,8 +351,9 @@ impl Pressing {
             seams.flat_map(|seam| &seam.crosses).any(|crossed| self.seams.contains(&crossed.by))
         });
         let plain = card.edges.len() == 1 && card.trims.is_empty();
-        if !plain || onto_new || meets || self.seams.is_empty() || card.no - self.first >= MOST_TOGETHER {
-            *self = Self { first: card.no, ..Self::default() };
+        let apart = !plain || onto_new || meets || self.stage != card.stage;
+        if apart || self.seams.is_empty() || card.no - self.first >= MOST_TOGETHER {
+            *self = Self { first: card.no, stage: card.stage, ..Self::default() };
         }
         if plain {
             self.seams.extend(&card.seams);

@@ -82,7 +82,7 @@ pub(super) fn scrap(
 ) -> Option<Drawing> {
     let held = cut.scrap.as_ref()?;
     let (low, high) = polygon::bounds(&held.outline.outer)?;
-    let beside = 4.0 * LETTERS_IN;
+    let beside = 5.0 * LETTERS_IN;
     let scale = scale(high.x - low.x, high.y - low.y, room_in.map(|room| (room - beside).max(0.5)));
     let size = LETTERS_IN / scale;
     let base = cloth_drawing(held, cloths, &ClothOptions { grain: false, ..ClothOptions::default() });
@@ -148,12 +148,15 @@ fn out_of(corners: &[Point], edge: usize) -> Option<(Point, Vec2, Vec2)> {
     Some((from, along, -along.left()))
 }
 
-/// A measure outside an edge, where its mark is.
+/// A measure outside an edge, where its mark is; near a corner it stands further out, beyond the letters.
 fn beside_edge(corners: &[Point], mark: MarkOn, size_in: f64, words: String) -> Item {
     let at = point_of(mark, corners).unwrap_or_default();
     let out = out_of(corners, mark.edge).map_or(Vec2::default(), |(_, _, out)| out);
     let wide = drawing::words_width_in(&words, size_in);
-    let reach = 0.35 * size_in + (out.x.abs() * wide + out.y.abs() * size_in) / 2.0;
+    let ends = [mark.edge, (mark.edge + 1) % corners.len().max(1)]
+        .map(|i| corners.get(i).map_or(0.0, |p| p.distance(at)));
+    let beyond = if ends[0].min(ends[1]) < 2.2 * size_in { 1.6 * size_in } else { 0.0 };
+    let reach = beyond + 0.35 * size_in + (out.x.abs() * wide + out.y.abs() * size_in) / 2.0;
     Item::text(TextItem { rim: true, ..TextItem::level(at + out * reach, size_in, words) })
 }
 

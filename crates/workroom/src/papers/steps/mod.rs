@@ -22,20 +22,25 @@ use serde_json::json;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// The pictures of a card: the piece before it, the scraps, the piece after it.
+/// The pictures of a card.
 struct Pictures {
     before: Option<Drawing>,
-    scraps: Vec<Drawing>,
+    /// What is sewn together before it is sewn on.
+    unit: Option<Drawing>,
+    /// The scraps, each with the ruler's lines.
+    scraps: Vec<(Drawing, Vec<String>)>,
     after: Option<Drawing>,
 }
 
-/// Room for a picture on a large card and on a small one, in inches.
-const LARGE_IN: [f64; 2] = [3.4, 3.2];
-const SMALL_IN: [f64; 2] = [1.9, 2.1];
 /// No more scraps than this have a picture of their own on a card.
-const MOST_SCRAPS: usize = 3;
-/// Words of a small card.
+const MOST_SCRAPS: usize = 4;
+/// Words of a small card, and the ruler's lines.
 const SMALL: Face = Face::plain(13.0);
+/// Room for a picture of a large card that has few of them, of one in a row of three, and of a small card; in inches.
+const LARGE_IN: [f64; 2] = [3.3, 3.1];
+const THIRD_IN: [f64; 2] = [2.1, 2.1];
+const SMALL_IN: [f64; 2] = [1.8, 1.9];
+const SMALL_SCRAP_IN: [f64; 2] = [1.8, 1.7];
 
 pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let cloths = room.every_cloth()?;
@@ -98,70 +103,86 @@ fn pictures(
     cloths: &BTreeMap<ClothId, Cloth>,
     wish: &PapersWish,
 ) -> Asked<Pictures> {
-    let room_in = if wish.small_cards { SMALL_IN } else { LARGE_IN };
+    let (piece_in, scrap_in) = match (wish.small_cards, card.cuts.len()) {
+        (true, _) => (SMALL_IN, SMALL_SCRAP_IN),
+        (false, ..=1) => (LARGE_IN, LARGE_IN),
+        (false, 2 | 4) => (THIRD_IN, [LARGE_IN[0], THIRD_IN[1]]),
+        _ => (THIRD_IN, THIRD_IN),
+    };
     let shown = draw::Shown {
         edges: card.edges.clone(),
         dot: card.dot,
         cuts: card.trims.clone(),
         patches: Vec::new(),
     };
+    let new =
+        || draw::Shown { patches: card.cuts.iter().map(|cut| cut.patch).collect(), ..draw::Shown::default() };
     // A first seam has no piece yet to lie on: what there is then is what it makes.
     let top = card.top.filter(|top| before.top(*top).is_some());
-    let drawn = top.map(|top| draw::top(before, top, cloths, &shown, room_in)).transpose()?;
-    let new =
-        draw::Shown { patches: card.cuts.iter().map(|cut| cut.patch).collect(), ..draw::Shown::default() };
+    let drawn = top.map(|top| draw::top(before, top, cloths, &shown, piece_in)).transpose()?;
+    let unit = card
+        .unit
+        .as_ref()
+        .map(|(table, top)| draw::top(table, *top, cloths, &new(), piece_in))
+        .transpose()?;
     let made = card.top.or_else(|| {
         let patch = card.cuts.first()?.patch;
-        after
-            .tops()
-            .iter()
-            .find(|(_, top)| top.faces().values().any(|face| face.patch == patch))
-            .map(|(top, _)| *top)
+        let holds = |top: &quilt::table::Top| top.faces().values().any(|face| face.patch == patch);
+        after.tops().iter().find(|(_, top)| holds(top)).map(|(mark, _)| *mark)
     });
-    let made = made.filter(|top| after.top(*top).is_some());
-    let after = match made {
-        Some(top) if !wish.small_cards || drawn.is_none() => {
-            Some(draw::top(after, top, cloths, &new, room_in)?)
-        }
-        _ => None,
-    };
+    let made = made.filter(|top| after.top(*top).is_some() && (!wish.small_cards || drawn.is_none()));
+    let after = made.map(|top| draw::top(after, top, cloths, &new(), piece_in)).transpose()?;
     let mut scraps = Vec::new();
-    if !wish.by_template {
-        let mut seen: Vec<(u64, [i64; 2])> = Vec::new();
-        for (cut, size) in card.cuts.iter().zip(&card.sizes_in) {
-            let root = cut.scrap.as_ref().map_or(0, |cloth| cloth.id.0);
-            let key = (root, size.map(|inches| (inches * 8.0) as i64));
-            if scraps.len() < MOST_SCRAPS && !seen.contains(&key) {
-                seen.push(key);
-                scraps.extend(draw::scrap(cut, cloths, wish, room_in));
-            }
+    let mut seen: Vec<(ClothId, [i64; 2])> = Vec::new();
+    for ((cut, size), lines) in card.cuts.iter().zip(&card.sizes_in).zip(&card.rulers) {
+        let Some(cloth) = cut.scrap.as_ref().filter(|_| !wish.by_template) else { continue };
+        let key = (cloth.id, size.map(|inches| (inches * 8.0) as i64));
+        if scraps.len() < MOST_SCRAPS && !seen.contains(&key) {
+            seen.push(key);
+            scraps.extend(draw::scrap(cut, cloths, wish, scrap_in).map(|drawing| (drawing, lines.clone())));
         }
     }
-    Ok(Pictures { before: drawn, scraps, after })
+    Ok(Pictures { before: drawn, unit, scraps, after })
 }
 
 /// How the cards are read: once, before them.
 fn how_to_read(wish: &PapersWish) -> Vec<Block> {
-    let (ruler, away) = match wish.hand {
+    let (ruler, blade) = match wish.hand {
         Hand::Right => ("left", "right"),
         Hand::Left => ("right", "left"),
     };
     let mut items = vec![
-        "Every card has the piece as it lies before the step, with the edge to sew in red. Lay yours the same way round."
+        "The large number is the step. Patches have the number of their line in the log.".to_owned(),
+        "The piece is drawn as it lies before the step, with the edge to sew in red. Lay yours the same way round. \
+         Lengths along an edge of the piece are measured from its right end, seen from the middle of the piece."
             .to_owned(),
     ];
     if wish.by_template {
-        items.push("Patches are cut by their templates, which have their numbers. Lay a template on the right side of the cloth, its printed side up.".to_owned());
+        items.push(
+            "Patches are cut by their templates: the template on the right side of the cloth, its printed side up."
+                .to_owned(),
+        );
     } else {
-        items.push("The other picture is the scrap, right side up, with the patch to cut. What is cut away is pale. A letter with an arrow names an edge and says from which end its marks are measured: \u{201c}2 1/4 along A\u{201d} is 2 1/4 from the arrow's start.".to_owned());
+        items.push(
+            "The scrap is drawn right side up; what is paled is not part of the patch. Letters name its edges, and \
+             their arrows say from which end marks are measured: A 2 1/4 is 2 1/4 along A from where its arrow starts."
+                .to_owned(),
+        );
         items.push(format!(
-            "Lay the ruler on the patch, to the {ruler} of its line, and cut to the {away} of it, away from yourself. Lines are told from where your hand begins."
+            "Numbers on thin lines are the ruler's. Lay the ruler over the patch, left of you or right of you as your \
+             hand wants it: here to the {ruler} of the line, the blade on its {blade}, cutting away from yourself. Each \
+             line is told from the mark where the cut begins."
         ));
-        items.push("With other cloth, or by eye: the first size runs along the edge to sew, the second square to it. Both are raw, seams included. More does no harm: what sticks out is trimmed.".to_owned());
+        items.push(
+            "By eye, or with other cloth: \u{201c}at least 3 1/2 by 2 1/4\u{201d} is 3 1/2 along the edge to sew and \
+             2 1/4 square to it, raw. More does no harm: sew it on, then trim."
+                .to_owned(),
+        );
     }
-    items.push("Where several steps stand together, their seams meet nowhere: sew all of them, one after the other, then press them all.".to_owned());
-    items
-        .push("Patches have the number of their step in the log; the large number is the card's.".to_owned());
+    items.push(
+        "Seams that meet nowhere can be sewn one after the other and pressed together; the cards say which."
+            .to_owned(),
+    );
     vec![
         Block::chapter(PaperKind::Steps.title()),
         Block::List { face: Face::plain(12.0), counted: false, items },
@@ -185,10 +206,12 @@ fn title(card: &Card) -> String {
 /// When the iron comes, where several cards go together.
 fn pressing(card: &Card) -> Option<String> {
     let [first, last] = card.together.filter(|[first, last]| first < last)?;
+    let word = if last == first + 1 { "and" } else { "to" };
+    let span = format!("steps {first} {word} {last}");
     Some(if card.no < last {
-        format!("Before you press, sew step {} too: steps {first} to {last} meet nowhere.", card.no + 1)
+        format!("Sew step {} too before you press: {span} meet nowhere.", card.no + 1)
     } else {
-        format!("Now press steps {first} to {last}.")
+        format!("Now press {span}.")
     })
 }
 
@@ -211,28 +234,51 @@ fn large(card: Card, pictures: Pictures) -> Vec<Block> {
     let number = Block::set(Face { size_pt: 40.0, ..faces::NUMBER }, card.no.to_string());
     let head = Block::Heading { level: 2, words: format!("Step {}: {}", card.no, title(&card)) };
     let list = Block::List { face: faces::AT_ARMS_LENGTH, counted: true, items: doing(&card) };
-    let mut beside = Vec::new();
-    if let Some(before) = pictures.before {
-        beside.push((1.0, vec![figure(before, LARGE_IN, "The piece so far.")]));
+    let Pictures { before, unit, scraps, after } = pictures;
+    let few = card.cuts.len() <= 1;
+    let with_lines = scraps.len() <= 3;
+    let shown = |drawing, caption| vec![figure(drawing, if few { LARGE_IN } else { THIRD_IN }, caption)];
+    let mut pieces: Vec<Vec<Block>> =
+        before.map(|drawing| shown(drawing, "The piece so far")).into_iter().collect();
+    pieces.extend(unit.map(|drawing| shown(drawing, "The unit, sewn together")));
+    let mut cuts: Vec<Vec<Block>> = Vec::new();
+    for (drawing, lines) in scraps {
+        let mut blocks = shown(drawing, "The scrap, right side up");
+        if with_lines {
+            blocks.extend(lines.into_iter().map(|line| Block::set(SMALL, line)));
+        }
+        cuts.push(blocks);
     }
-    let many = pictures.scraps.len() > 1;
-    let mut below = Vec::new();
-    for scrap in pictures.scraps {
-        let shown = vec![figure(scrap, LARGE_IN, "The scrap, right side up.")];
-        if many { below.push((1.0, shown)) } else { beside.push((1.0, shown)) }
-    }
-    if beside.is_empty() {
-        std::mem::swap(&mut beside, &mut below);
+    let mut last = None;
+    if few {
+        pieces.append(&mut cuts);
+        last = after.map(|drawing| figure(drawing, [LARGE_IN[0], 2.4], "When it is done"));
+    } else {
+        pieces.extend(after.map(|drawing| shown(drawing, "When it is done")));
     }
     let mut blocks = vec![Block::NewPage, Block::Beside(vec![(1.0, vec![number]), (6.0, vec![head])])];
-    for row in [beside, below] {
-        if !row.is_empty() {
-            blocks.push(Block::Beside(row));
+    blocks.extend(rows(pieces));
+    blocks.extend(rows(cuts));
+    blocks.push(list);
+    blocks.extend(last);
+    blocks
+}
+
+/// Pictures beside each other, three in a row; four in two rows.
+fn rows(pictures: Vec<Vec<Block>>) -> Vec<Block> {
+    let wide = if pictures.len() == 4 { 2 } else { 3 };
+    let mut rows = Vec::new();
+    let mut row = Vec::new();
+    for picture in pictures {
+        row.push((1.0, picture));
+        if row.len() == wide {
+            rows.push(Block::Beside(std::mem::take(&mut row)));
         }
     }
-    blocks.push(list);
-    blocks.extend(pictures.after.map(|after| figure(after, [LARGE_IN[0], 2.6], "When it is done.")));
-    blocks
+    if !row.is_empty() {
+        rows.push(Block::Beside(row));
+    }
+    rows
 }
 
 fn small(card: Card, pictures: Pictures) -> Vec<Block> {
@@ -241,10 +287,11 @@ fn small(card: Card, pictures: Pictures) -> Vec<Block> {
         Block::Beside(vec![(1.0, vec![number]), (4.0, vec![Block::set(Face::bold(14.0), title(&card))])]),
         Block::List { face: SMALL, counted: true, items: doing(&card) },
     ];
+    let pieces = [pictures.before, pictures.unit, pictures.after];
     let piece: Vec<Block> =
-        pictures.before.or(pictures.after).map(|drawing| figure(drawing, SMALL_IN, "")).into_iter().collect();
+        pieces.into_iter().flatten().map(|drawing| figure(drawing, SMALL_IN, "")).collect();
     let scraps: Vec<Block> =
-        pictures.scraps.into_iter().map(|drawing| figure(drawing, SMALL_IN, "")).collect();
+        pictures.scraps.into_iter().map(|(drawing, _)| figure(drawing, SMALL_SCRAP_IN, "")).collect();
     let mut columns = vec![(3.3, words), (2.0, piece)];
     if !scraps.is_empty() {
         columns.push((2.0, scraps));
@@ -272,7 +319,8 @@ fn facts(card: &Card) -> serde_json::Value {
         .cuts
         .iter()
         .zip(&card.sizes_in)
-        .map(|(cut, size)| json!({ "patch": cut.patch.0, "cloth": cut.name, "no": cut.no, "at_least_in": size }))
+        .zip(&card.rulers)
+        .map(|((cut, size), lines)| json!({ "patch": cut.patch.0, "cloth": cut.name, "no": cut.no, "at_least_in": size, "ruler": lines }))
         .collect();
     json!({
         "step": card.no,
