@@ -55,10 +55,7 @@ fn primitive_steps_are_gathered_into_what_a_maker_does() {
         cards[1]["cut"].as_array().unwrap().iter().map(|cut| cut["at_least_in"].to_string()).collect();
     assert_eq!(sizes, ["[2.0,4.0]", "[2.0,4.0]"], "along the edge that is sewn first, then square to it");
     let unit = sentences(&cards[1]);
-    assert_eq!(
-        unit[0],
-        "Cut patches 4, 5 from scrap (no. 1), at least 2 by 4, the first along the edge to sew."
-    );
+    assert_eq!(unit[0], "Cut patches 4, 5 from scrap (no. 1), at least 2 by 4.");
     assert_eq!(unit[1], "Sew patch 5 to patch 4, along 2; seam 1/4. Press it.");
     let strip = sentences(&cards[2]);
     assert_eq!(

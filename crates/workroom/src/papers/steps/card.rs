@@ -135,24 +135,30 @@ impl Telling<'_> {
                 }
                 card.top = Some(onto_top);
                 card.edges.push(*onto);
+                let by = (slide_in.abs() > SLIDE_IN)
+                    .then(|| format!("; then slide it {} towards the red dot", length(slide_in.abs())));
+                let far = if *slide_in > 0.0 { End::End } else { End::Start };
+                let dotted = stop.map(|(end, _)| end).or(by.is_some().then_some(far));
+                card.dot =
+                    side.zip(dotted).map(|(side, end)| if end == End::End { side.to } else { side.from });
+                let by = match by {
+                    // One dot can't stand at both ends.
+                    Some(_) if dotted != Some(far) => {
+                        format!("; then slide it {} away from the red dot", length(slide_in.abs()))
+                    }
+                    by => by.unwrap_or_default(),
+                };
+                let stop = stop.map_or_else(String::new, |(_, open)| {
+                    format!(
+                        " Stop {} before the red dot: that bit stays open for a later step.",
+                        length(open)
+                    )
+                });
                 card.doing.push(format!(
-                    "Lay {what} right sides together on the red edge, {} long, middle on middle. Sew; seam {}.",
+                    "Lay {what} right sides together on the red edge, {} long, middle on middle{by}. Sew; seam {}.{stop}",
                     length(long),
                     length(*allowance_in)
                 ));
-                if slide_in.abs() > SLIDE_IN {
-                    card.dot = side.map(|side| if *slide_in > 0.0 { side.to } else { side.from });
-                    let by = length(slide_in.abs());
-                    card.doing
-                        .push(format!("Before you sew, slide it {by} towards the end with the red dot."));
-                }
-                if let Some((end, open)) = stop {
-                    card.dot = side.map(|side| if *end == End::End { side.to } else { side.from });
-                    let open = length(*open);
-                    card.doing.push(format!(
-                        "Stop {open} before the end with the red dot: that bit stays open for a later step."
-                    ));
-                }
             }
             Sewing::Close { seam } => {
                 card.top = table
@@ -236,7 +242,7 @@ impl Telling<'_> {
                 format!("from {from}, by template, the printed side of template and cloth up")
             } else {
                 let [along, square] = size.map(|inches| self.wish.length(inches, 8));
-                format!("from {from}, at least {along} by {square}, the first along the edge to sew")
+                format!("from {from}, at least {along} by {square}")
             };
             match told.iter_mut().find(|(known, _)| *known == how) {
                 Some((_, patches)) => patches.push(cut.patch.to_string()),
@@ -324,41 +330,5 @@ const fn stage(kind: RunKind) -> Option<&'static str> {
         RunKind::SquareUp => Some("Squaring up"),
         RunKind::TrueUp => Some("Truing up"),
         _ => None,
-    }
-}
-
-/// Finds cards that follow each other and whose seams meet nowhere: all of them can be sewn before the next
-/// pressing. `after` is the table after each card, told one at a time.
-#[derive(Debug, Default)]
-pub(super) struct Pressing {
-    first: usize,
-    stage: Option<&'static str>,
-    seams: BTreeSet<Mark>,
-    patches: BTreeSet<Mark>,
-}
-
-/// No more seams than this wait for the iron.
-const MOST_TOGETHER: usize = 5;
-
-impl Pressing {
-    /// Whether a card can be sewn together with those before it; otherwise it begins anew. Gives the number
-    /// of the first of them.
-    pub(super) fn take(&mut self, card: &Card, after: &Table) -> usize {
-        let top = card.top.and_then(|top| after.top(top));
-        let onto_new = card.edges.iter().any(|edge| self.patches.contains(&edge.by));
-        let meets = top.is_none_or(|top| {
-            let seams = card.seams.iter().filter_map(|mark| top.seams().get(&Name::new(*mark, 0)));
-            seams.flat_map(|seam| &seam.crosses).any(|crossed| self.seams.contains(&crossed.by))
-        });
-        let plain = card.edges.len() == 1 && card.trims.is_empty();
-        let apart = !plain || onto_new || meets || self.stage != card.stage;
-        if apart || self.seams.is_empty() || card.no - self.first >= MOST_TOGETHER {
-            *self = Self { first: card.no, stage: card.stage, ..Self::default() };
-        }
-        if plain {
-            self.seams.extend(&card.seams);
-            self.patches.extend(card.cuts.iter().map(|cut| cut.patch));
-        }
-        self.first
     }
 }

@@ -4,18 +4,21 @@ mod card;
 mod draw;
 mod goes;
 mod listed;
+mod pressing;
+mod reading;
 mod scraps;
 
-use super::{Content, Hand, Paper, PaperKind, PapersWish};
-use crate::asks::{AskError, Asked, told};
+use super::{Content, Paper, PaperKind, PapersWish};
+use crate::asks::{AskError, Asked};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
-use card::{Card, Pressing, Telling};
+use card::{Card, Telling};
 use drawing::Drawing;
 use papers::flow::{Block, Fit, faces};
 use papers::press::Face;
+use pressing::Pressing;
 use quilt::cloth::{Cloth, ClothId};
-use quilt::log::{Entry, Stage, Step};
+use quilt::log::{Entry, Step};
 use quilt::table::Table;
 use scraps::Scraps;
 use serde_json::json;
@@ -33,14 +36,16 @@ struct Pictures {
 }
 
 /// No more scraps than this have a picture of their own on a card.
-const MOST_SCRAPS: usize = 4;
+const MOST_SCRAPS: usize = 8;
 /// Words of a small card, and the ruler's lines.
 const SMALL: Face = Face::plain(13.0);
-/// Room for a picture of a large card that has few of them, of one in a row of three, and of a small card; in inches.
+/// Room for a picture of a large card that has few of them, of one in a row of three, and of one in a row of four;
+/// in inches. Small cards have two sizes.
 const LARGE_IN: [f64; 2] = [3.3, 3.1];
 const THIRD_IN: [f64; 2] = [2.1, 2.1];
+const FOURTH_IN: [f64; 2] = [1.55, 1.6];
 const SMALL_IN: [f64; 2] = [1.8, 1.9];
-const SMALL_SCRAP_IN: [f64; 2] = [1.8, 1.7];
+const SMALLER_IN: [f64; 2] = [1.5, 1.45];
 
 pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let cloths = room.every_cloth()?;
@@ -50,11 +55,16 @@ pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Aske
         pictures(card, before, after, &cloths, wish)
     })?;
     let facts = json!({ "steps": cards.iter().map(|(card, _)| facts(card)).collect::<Vec<_>>() });
-    let mut blocks = how_to_read(wish);
+    let mut blocks = reading::how_to_read(wish);
     for (card, pictures) in cards {
-        blocks.extend(if wish.small_cards { small(card, pictures) } else { large(card, pictures) });
+        let room = room_of(&card, wish);
+        blocks.extend(if wish.small_cards {
+            small(card, pictures, room)
+        } else {
+            large(card, pictures, room)
+        });
     }
-    blocks.extend(afterwards(&entries, &cloths));
+    blocks.extend(reading::afterwards(&entries, &cloths));
     Ok(Paper { kind: PaperKind::Steps, content: Content::Blocks(blocks), facts })
 }
 
@@ -96,6 +106,27 @@ fn cards<T>(
     Ok(cards)
 }
 
+/// How large the pictures of a card are.
+#[derive(Clone, Copy)]
+struct Room {
+    piece_in: [f64; 2],
+    scrap_in: [f64; 2],
+    /// How many scraps stand in a row.
+    row: usize,
+}
+
+fn room_of(card: &Card, wish: &PapersWish) -> Room {
+    let (piece_in, scrap_in, row) = match (wish.small_cards, card.cuts.len()) {
+        (true, ..=1) => (SMALL_IN, SMALL_IN, 1),
+        (true, _) => (SMALLER_IN, SMALLER_IN, 4),
+        (false, ..=1) => (LARGE_IN, LARGE_IN, 3),
+        (false, 2) => (THIRD_IN, [LARGE_IN[0], THIRD_IN[1]], 3),
+        (false, 3) => (THIRD_IN, THIRD_IN, 3),
+        (false, _) => (THIRD_IN, FOURTH_IN, 4),
+    };
+    Room { piece_in, scrap_in, row }
+}
+
 fn pictures(
     card: &Card,
     before: &Table,
@@ -103,12 +134,7 @@ fn pictures(
     cloths: &BTreeMap<ClothId, Cloth>,
     wish: &PapersWish,
 ) -> Asked<Pictures> {
-    let (piece_in, scrap_in) = match (wish.small_cards, card.cuts.len()) {
-        (true, _) => (SMALL_IN, SMALL_SCRAP_IN),
-        (false, ..=1) => (LARGE_IN, LARGE_IN),
-        (false, 2 | 4) => (THIRD_IN, [LARGE_IN[0], THIRD_IN[1]]),
-        _ => (THIRD_IN, THIRD_IN),
-    };
+    let Room { piece_in, scrap_in, .. } = room_of(card, wish);
     let shown = draw::Shown {
         edges: card.edges.clone(),
         dot: card.dot,
@@ -143,50 +169,6 @@ fn pictures(
         }
     }
     Ok(Pictures { before: drawn, unit, scraps, after })
-}
-
-/// How the cards are read: once, before them.
-fn how_to_read(wish: &PapersWish) -> Vec<Block> {
-    let (ruler, blade) = match wish.hand {
-        Hand::Right => ("left", "right"),
-        Hand::Left => ("right", "left"),
-    };
-    let mut items = vec![
-        "The large number is the step. Patches have the number of their line in the log.".to_owned(),
-        "The piece is drawn as it lies before the step, with the edge to sew in red. Lay yours the same way round. \
-         Lengths along an edge of the piece are measured from its right end, seen from the middle of the piece."
-            .to_owned(),
-    ];
-    if wish.by_template {
-        items.push(
-            "Patches are cut by their templates: the template on the right side of the cloth, its printed side up."
-                .to_owned(),
-        );
-    } else {
-        items.push(
-            "The scrap is drawn right side up; what is paled is not part of the patch. Letters name its edges, and \
-             their arrows say from which end marks are measured: A 2 1/4 is 2 1/4 along A from where its arrow starts."
-                .to_owned(),
-        );
-        items.push(format!(
-            "Numbers on thin lines are the ruler's. Lay the ruler over the patch, left of you or right of you as your \
-             hand wants it: here to the {ruler} of the line, the blade on its {blade}, cutting away from yourself. Each \
-             line is told from the mark where the cut begins."
-        ));
-        items.push(
-            "By eye, or with other cloth: \u{201c}at least 3 1/2 by 2 1/4\u{201d} is 3 1/2 along the edge to sew and \
-             2 1/4 square to it, raw. More does no harm: sew it on, then trim."
-                .to_owned(),
-        );
-    }
-    items.push(
-        "Seams that meet nowhere can be sewn one after the other and pressed together; the cards say which."
-            .to_owned(),
-    );
-    vec![
-        Block::chapter(PaperKind::Steps.title()),
-        Block::List { face: Face::plain(12.0), counted: false, items },
-    ]
 }
 
 fn title(card: &Card) -> String {
@@ -230,43 +212,45 @@ fn figure(drawing: Drawing, room_in: [f64; 2], caption: &str) -> Block {
     Block::Figure { drawing: Arc::new(drawing), alt, fit, caption: caption.to_owned() }
 }
 
-fn large(card: Card, pictures: Pictures) -> Vec<Block> {
+fn large(card: Card, pictures: Pictures, room: Room) -> Vec<Block> {
     let number = Block::set(Face { size_pt: 40.0, ..faces::NUMBER }, card.no.to_string());
     let head = Block::Heading { level: 2, words: format!("Step {}: {}", card.no, title(&card)) };
-    let list = Block::List { face: faces::AT_ARMS_LENGTH, counted: true, items: doing(&card) };
+    let said = doing(&card);
     let Pictures { before, unit, scraps, after } = pictures;
     let few = card.cuts.len() <= 1;
-    let with_lines = scraps.len() <= 3;
-    let shown = |drawing, caption| vec![figure(drawing, if few { LARGE_IN } else { THIRD_IN }, caption)];
+    let of_piece = |drawing, caption| vec![figure(drawing, room.piece_in, caption)];
     let mut pieces: Vec<Vec<Block>> =
-        before.map(|drawing| shown(drawing, "The piece so far")).into_iter().collect();
-    pieces.extend(unit.map(|drawing| shown(drawing, "The unit, sewn together")));
+        before.map(|drawing| of_piece(drawing, "The piece so far")).into_iter().collect();
+    pieces.extend(unit.map(|drawing| of_piece(drawing, "The unit, sewn together")));
     let mut cuts: Vec<Vec<Block>> = Vec::new();
     for (drawing, lines) in scraps {
-        let mut blocks = shown(drawing, "The scrap, right side up");
-        if with_lines {
-            blocks.extend(lines.into_iter().map(|line| Block::set(SMALL, line)));
+        let mut blocks = vec![figure(drawing, room.scrap_in, "The scrap, right side up")];
+        if room.row < 4 && !lines.is_empty() {
+            blocks.push(Block::set(SMALL, lines.join("\n")));
         }
         cuts.push(blocks);
     }
     let mut last = None;
     if few {
         pieces.append(&mut cuts);
-        last = after.map(|drawing| figure(drawing, [LARGE_IN[0], 2.4], "When it is done"));
+        let has_room = said.len() <= 6;
+        last =
+            after.filter(|_| has_room).map(|drawing| figure(drawing, [LARGE_IN[0], 2.4], "When it is done"));
     } else {
-        pieces.extend(after.map(|drawing| shown(drawing, "When it is done")));
+        pieces.extend(after.map(|drawing| of_piece(drawing, "When it is done")));
     }
+    let list = Block::List { face: faces::AT_ARMS_LENGTH, counted: true, items: said };
     let mut blocks = vec![Block::NewPage, Block::Beside(vec![(1.0, vec![number]), (6.0, vec![head])])];
-    blocks.extend(rows(pieces));
-    blocks.extend(rows(cuts));
+    blocks.extend(rows(pieces, 3));
+    blocks.extend(rows(cuts, room.row));
     blocks.push(list);
     blocks.extend(last);
     blocks
 }
 
-/// Pictures beside each other, three in a row; four in two rows.
-fn rows(pictures: Vec<Vec<Block>>) -> Vec<Block> {
-    let wide = if pictures.len() == 4 { 2 } else { 3 };
+/// Pictures beside each other, so many in a row. A row that isn't full after one that is keeps its places.
+fn rows(pictures: Vec<Vec<Block>>, wide: usize) -> Vec<Block> {
+    let several = pictures.len() > wide;
     let mut rows = Vec::new();
     let mut row = Vec::new();
     for picture in pictures {
@@ -276,42 +260,35 @@ fn rows(pictures: Vec<Vec<Block>>) -> Vec<Block> {
         }
     }
     if !row.is_empty() {
+        if several {
+            row.resize(wide, (1.0, Vec::new()));
+        }
         rows.push(Block::Beside(row));
     }
     rows
 }
 
-fn small(card: Card, pictures: Pictures) -> Vec<Block> {
+/// A card of one patch has its pictures beside the words, one of several above them.
+fn small(card: Card, pictures: Pictures, room: Room) -> Vec<Block> {
     let number = Block::set(faces::NUMBER, card.no.to_string());
-    let words = vec![
-        Block::Beside(vec![(1.0, vec![number]), (4.0, vec![Block::set(Face::bold(14.0), title(&card))])]),
-        Block::List { face: SMALL, counted: true, items: doing(&card) },
-    ];
-    let pieces = [pictures.before, pictures.unit, pictures.after];
-    let piece: Vec<Block> =
-        pieces.into_iter().flatten().map(|drawing| figure(drawing, SMALL_IN, "")).collect();
-    let scraps: Vec<Block> =
-        pictures.scraps.into_iter().map(|(drawing, _)| figure(drawing, SMALL_SCRAP_IN, "")).collect();
-    let mut columns = vec![(3.3, words), (2.0, piece)];
-    if !scraps.is_empty() {
-        columns.push((2.0, scraps));
+    let head = |share: f64| {
+        let title = Block::set(Face::bold(14.0), title(&card));
+        Block::Beside(vec![(1.0, vec![number.clone()]), (share, vec![title])])
+    };
+    let list = Block::List { face: SMALL, counted: true, items: doing(&card) };
+    let Pictures { before, unit, scraps, after } = pictures;
+    let of_piece = [before, unit, after].into_iter().flatten();
+    let mut all: Vec<Vec<Block>> = of_piece.map(|drawing| vec![figure(drawing, room.piece_in, "")]).collect();
+    all.extend(scraps.into_iter().map(|(drawing, _)| vec![figure(drawing, room.scrap_in, "")]));
+    if room.row > 1 {
+        // Of five two rows of three look better than four and one.
+        let wide = if all.len() > 4 { all.len().div_ceil(2).min(4) } else { 4 };
+        let pictures = rows(all, wide);
+        return vec![Block::Framed(std::iter::once(head(9.0)).chain(pictures).chain([list]).collect())];
     }
+    let mut columns = vec![(3.3, vec![head(4.0), list])];
+    columns.extend(all.into_iter().map(|picture| (2.0, picture)));
     vec![Block::Framed(vec![Block::Beside(columns)])]
-}
-
-/// What comes after the top: a line for each decision, told in full on its own paper.
-fn afterwards(entries: &[Entry], cloths: &BTreeMap<ClothId, Cloth>) -> Vec<Block> {
-    let table = Table::new();
-    let chosen = entries.iter().filter(|entry| matches!(entry.step, Step::Choose(Stage::Planned(_))));
-    let items: Vec<String> = chosen.map(|entry| told(&entry.step, cloths, &table)).collect();
-    if items.is_empty() {
-        return Vec::new();
-    }
-    vec![
-        Block::section("When the top is sewn"),
-        Block::List { face: Face::plain(13.0), counted: true, items },
-        Block::body("Each of these has a paper of its own."),
-    ]
 }
 
 fn facts(card: &Card) -> serde_json::Value {
