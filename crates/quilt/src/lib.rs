@@ -14,6 +14,7 @@ pub mod own_seam;
 mod problem;
 pub mod remeasure;
 pub mod remedy;
+pub mod rounds;
 pub mod stage;
 pub mod sums;
 pub mod supply;

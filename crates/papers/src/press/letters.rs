@@ -10,7 +10,7 @@ use krilla::text::{Font, GlyphId, KrillaGlyph};
 use parley::fontique::{Collection, CollectionOptions};
 use parley::{
     Alignment, AlignmentOptions, FontContext, FontFamily, FontFamilyName, FontFeatures, FontWeight, Layout,
-    LayoutContext, LineHeight, StyleProperty,
+    LayoutContext, LineHeight, StyleProperty, TextWrapMode,
 };
 use std::borrow::Cow;
 use std::cell::RefCell;
@@ -201,7 +201,13 @@ impl Inner {
             let frac = StyleProperty::FontFeatures(FontFeatures::Source(Cow::Borrowed("\"frac\" on")));
             builder.push(frac, fraction.parts.clone());
             if let Some(gap) = fraction.gap {
-                builder.push(StyleProperty::LetterSpacing((-0.12 * face.size_pt) as f32), gap);
+                // No line breaks within a length. Only what is set as one letter stands close: `1 7/8` must
+                // never be read as seventeen eighths.
+                let whole = gap.start..fraction.parts.end;
+                builder.push(StyleProperty::TextWrapMode(TextWrapMode::NoWrap), whole);
+                if matches!(words.get(fraction.parts), Some("1/2" | "1/4" | "3/4")) {
+                    builder.push(StyleProperty::LetterSpacing((-0.12 * face.size_pt) as f32), gap);
+                }
             }
         }
         let mut layout = builder.build(words);

@@ -26,6 +26,11 @@ pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Re
         missing(&printed);
         whole(&file, &printed.pdf)?;
         words.push(format!("{}: {} pages, {}.", file.display(), printed.pages, paper.kind.about()));
+        if paper.kind == PaperKind::Record {
+            let list = asked.out.join("steps.txt");
+            whole(&list, room.steps_with_times(&head, &wish)?.as_bytes())?;
+            words.push(format!("{}: the steps with their times, for a film.", list.display()));
+        }
         values.push(json!({
             "paper": paper.kind.name(), "file": file.display().to_string(), "pages": printed.pages, "facts": paper.facts,
         }));
@@ -38,7 +43,7 @@ pub(super) fn booklet(arguments: &Arguments, asked: &BookletArgs, out: &Out) -> 
     let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
     let said = |words: &Option<String>| words.clone().unwrap_or_default();
     let (title, maker) = (said(&asked.title), said(&asked.maker));
-    let wish = PapersWish { title, maker, words: said(&asked.words), ..asked.how.wish() };
+    let wish = PapersWish { title, maker, words: said(&asked.words), small_cards: true, ..asked.how.wish() };
     let kinds = if asked.only.is_empty() { PaperKind::in_booklet() } else { asked.only.clone() };
     let letters = Letters::new(&fonts());
     let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
@@ -98,7 +103,7 @@ fn unwritable(file: &Path, why: &std::io::Error) -> Refusal {
 
 /// Writes a file whole or not at all: beside it first, then in its place.
 pub(super) fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
-    let beside = file.with_extension("pdf.part");
+    let beside = file.with_extension("part");
     let done = std::fs::write(&beside, bytes).and_then(|()| std::fs::rename(&beside, file));
     done.map_err(|why| {
         let _ = std::fs::remove_file(&beside);

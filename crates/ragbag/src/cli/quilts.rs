@@ -12,6 +12,7 @@ use quilt::wish::{MEASURES, Motif, Spiral, Towards, Unit, Weights, Wish, even_dr
 use serde_json::json;
 use workroom::Workroom;
 use workroom::asks::story;
+use workroom::quilts::Moment;
 
 pub(super) fn new(arguments: &Arguments, name: &str, out: &Out) -> Result<(), Refusal> {
     let mut room = room_or_new(arguments)?;
@@ -68,10 +69,15 @@ pub(super) fn log(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
     let log = room.log(&head.quilt, &head.name)?;
     let (mut words, mut values) = (String::new(), Vec::new());
     let story = story(log.steps.iter().map(|step| &step.entry), &known);
-    for (i, (step, told)) in log.steps.iter().zip(story).enumerate() {
+    let times = room.times(&log)?;
+    for (i, ((step, told), times)) in log.steps.iter().zip(story).zip(times).enumerate() {
         let state = if i < log.sewn { "sewn " } else { "chalk" };
         words += &format!("{:>4}  {state}  {told}\n", step.entry.mark.0);
-        values.push(json!({ "mark": step.entry.mark.0, "step": step.id.to_string(), "sewn": i < log.sewn, "sentence": told }));
+        let at = |moment: Option<Moment>| moment.map(|moment| moment.local);
+        values.push(json!({
+            "mark": step.entry.mark.0, "step": step.id.to_string(), "sewn": i < log.sewn, "sentence": told,
+            "planned_at": at(times.planned), "sewn_at": at(times.sewn),
+        }));
     }
     if values.is_empty() {
         words = "Nothing has been done yet.".to_owned();

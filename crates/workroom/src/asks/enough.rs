@@ -70,6 +70,27 @@ impl Workroom {
     /// # Errors
     /// Nothing on the table; a choice that the outline no longer allows; rates that make no sense.
     pub fn enough(&mut self, quilt: &str, head: &str, shop: &Shop, rates: &Rates) -> Asked<EnoughReport> {
+        let sewn = self.log(quilt, head)?.sewn;
+        self.enough_after(quilt, head, shop, rates, sewn)
+    }
+
+    /// Everything that a piece takes from the first cut to the last stitch, whatever of it is sewn.
+    ///
+    /// # Errors
+    /// As [`Workroom::enough`].
+    pub fn takes(&mut self, quilt: &str, head: &str, shop: &Shop, rates: &Rates) -> Asked<EnoughReport> {
+        self.enough_after(quilt, head, shop, rates, 0)
+    }
+
+    /// With so many steps of the log done.
+    fn enough_after(
+        &mut self,
+        quilt: &str,
+        head: &str,
+        shop: &Shop,
+        rates: &Rates,
+        done: usize,
+    ) -> Asked<EnoughReport> {
         let habits = Habits { rates: rates.clone(), ..self.habits()? };
         let allowance_in = self.wish(quilt)?.allowance_in;
         let log = self.log(quilt, head)?;
@@ -79,7 +100,7 @@ impl Workroom {
         let on_hand = self.on_hand(quilt, head)?;
         let stash = self.stash()?;
         let print_of = |cloth: ClothId| stash.get(cloth).and_then(|item| item.came.print);
-        let sewn: BTreeSet<Mark> = log.steps[..log.sewn].iter().map(|step| step.entry.mark).collect();
+        let sewn: BTreeSet<Mark> = log.steps.iter().take(done).map(|step| step.entry.mark).collect();
         let is_done = |step: Mark| sewn.contains(&step);
         let stages = stages_of(&log);
         let stage_of = |step: Mark| stages.get(&step).copied().unwrap_or(StageName::Centre);

@@ -26,7 +26,7 @@ pub fn story<'a>(
 }
 
 /// One step as a sentence, on the table as it is before.
-pub(super) fn told(step: &Step, cloths: &BTreeMap<ClothId, Cloth>, before: &Table) -> String {
+pub(crate) fn told(step: &Step, cloths: &BTreeMap<ClothId, Cloth>, before: &Table) -> String {
     match step {
         Step::Cut { top, along, keep } => {
             let marks = before.top(*top).and_then(|top| marks(top, *along));
@@ -92,7 +92,7 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
 }
 
 /// A mark on the outline: so many inches along a side, raw.
-type OnSide = (Name, f64);
+pub(crate) type OnSide = (Name, f64);
 
 fn cut([from, to]: [OnSide; 2], keep: Keep) -> String {
     let mark = |(side, at_in): OnSide| format!("{} along side {side}", fraction(at_in, 8));
@@ -106,7 +106,7 @@ fn cut([from, to]: [OnSide; 2], keep: Keep) -> String {
 
 /// The two marks of a cut that starts from a mark: where its line comes onto the piece and where it
 /// leaves. `None` for a cut along a side, which needs none, and for one that misses.
-fn marks(top: &Top, along: Along) -> Option<[OnSide; 2]> {
+pub(crate) fn marks(top: &Top, along: Along) -> Option<[OnSide; 2]> {
     let Along::From { side, at_in, turn } = along else { return None };
     let sides = top.sides();
     let start = sides.iter().find(|other| other.name() == Some(side))?;

@@ -10,6 +10,12 @@ pub enum PaperKind {
     Overview,
     /// What is cut from which cloth, and in which order.
     Cutting,
+    /// A card for each step.
+    Steps,
+    /// The piece round by round, for whoever follows with other cloth.
+    Rounds,
+    /// What became of it: dates, pictures, what it used.
+    Record,
     /// What to heed where a blade, an iron, a needle or a pin is in hand.
     Cautions,
 }
@@ -17,11 +23,13 @@ pub enum PaperKind {
 impl PaperKind {
     /// All of them, in the order of the work.
     pub const ALL: [Self; 3] = [Self::Overview, Self::Cutting, Self::Cautions];
+    pub const ALL: [Self; 5] = [Self::Overview, Self::Steps, Self::Rounds, Self::Record, Self::Cautions];
 
     /// Those that make a booklet for others.
     #[must_use]
     pub fn in_booklet() -> Vec<Self> {
-        Self::ALL.to_vec()
+        // The record is the maker's own.
+        Self::ALL.into_iter().filter(|kind| *kind != Self::Record).collect()
     }
 
     /// Its name: what is typed, and its file's name.
@@ -30,6 +38,9 @@ impl PaperKind {
         match self {
             Self::Overview => "overview",
             Self::Cutting => "cutting",
+            Self::Steps => "steps",
+            Self::Rounds => "rounds",
+            Self::Record => "record",
             Self::Cautions => "cautions",
         }
     }
@@ -40,6 +51,9 @@ impl PaperKind {
         match self {
             Self::Overview => "The whole piece",
             Self::Cutting => "Cutting plan",
+            Self::Steps => "Step by step",
+            Self::Rounds => "Round by round",
+            Self::Record => "What became of it",
             Self::Cautions => "Take care",
         }
     }
@@ -50,6 +64,9 @@ impl PaperKind {
         match self {
             Self::Overview => "front and back, sizes, and what the eye check says",
             Self::Cutting => "what is cut from which cloth, and in which order",
+            Self::Steps => "a card for each step, to lay beside the machine",
+            Self::Rounds => "each round's pieces, sizes and colours, to follow with other cloth",
+            Self::Record => "dates, pictures, what it used, hours, and how to wash it",
             Self::Cautions => "what to heed where a blade, an iron, a needle or a pin is in hand",
         }
     }

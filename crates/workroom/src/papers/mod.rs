@@ -9,6 +9,9 @@ mod cutting;
 mod kind;
 mod overview;
 mod print;
+mod record;
+mod rounds;
+mod steps;
 mod wish;
 
 pub use kind::PaperKind;
@@ -69,6 +72,9 @@ impl Workroom {
         match kind {
             PaperKind::Overview => overview::overview(self, head, wish),
             PaperKind::Cutting => cutting::cutting(self, head, wish),
+            PaperKind::Steps => steps::steps(self, head, wish),
+            PaperKind::Rounds => rounds::rounds(self, head, wish),
+            PaperKind::Record => record::record(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
     }

@@ -8,6 +8,7 @@ mod append;
 mod bench;
 mod sewn;
 mod shelf;
+mod times;
 mod undo;
 mod unpick;
 
@@ -17,6 +18,7 @@ pub(crate) use bench::Bench;
 pub use sewn::SewnReport;
 pub(crate) use sewn::tell_sewn;
 pub use shelf::{Log, LogStep, QuiltInfo};
+pub use times::{Moment, StepTimes};
 pub use unpick::UnpickReport;
 
 use crate::deed::Deed;

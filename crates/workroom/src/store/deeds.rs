@@ -15,6 +15,9 @@ CREATE TABLE deeds (
     undone INTEGER NOT NULL DEFAULT 0
 ) STRICT";
 
+/// When each deed was done, in seconds since 1970; unknown for deeds of before this was kept.
+pub(super) const WITH_TIME: &str = "ALTER TABLE deeds ADD COLUMN at INTEGER";
+
 /// A head as a deed remembers it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(crate) struct HeadState {
@@ -63,7 +66,8 @@ pub(crate) struct DeedRow {
 pub(crate) fn insert(c: &Connection, what: &str, changes: &[Change]) -> Result<()> {
     let back = serde_json::to_string(changes)
         .map_err(|e| WorkroomError::damaged(format!("a deed can't be written: {e}")))?;
-    c.prepare_cached("INSERT INTO deeds (what, back) VALUES (?1, ?2)")?.execute((what, back))?;
+    c.prepare_cached("INSERT INTO deeds (what, back, at) VALUES (?1, ?2, unixepoch())")?
+        .execute((what, back))?;
     Ok(())
 }
 
@@ -83,6 +87,31 @@ pub(crate) fn called(c: &Connection, what: &str) -> Result<Vec<DeedRow>> {
     let rows = select.query_map([what], |row| Ok((row.get(0)?, row.get(1)?, row.get::<_, String>(2)?)))?;
     let rows = rows.collect::<std::result::Result<Vec<_>, _>>()?;
     rows.into_iter().map(|(seq, what, back)| parse(seq, what, &back)).collect()
+}
+
+/// A deed that stands, with when it was done.
+#[derive(Clone, Debug)]
+pub(crate) struct Dated {
+    /// Seconds since 1970, and day and time as this machine's clock told them.
+    pub(crate) at: Option<(i64, String)>,
+    pub(crate) changes: Vec<Change>,
+}
+
+/// All deeds that stand, first one first.
+pub(crate) fn dated(c: &Connection) -> Result<Vec<Dated>> {
+    let mut select = c.prepare_cached(
+        "SELECT seq, what, back, at, strftime('%Y-%m-%d %H:%M:%S', at, 'unixepoch', 'localtime')
+         FROM deeds WHERE undone = 0 ORDER BY seq",
+    )?;
+    let rows = select.query_map([], |row| {
+        let at: Option<i64> = row.get(3)?;
+        Ok((row.get(0)?, row.get(1)?, row.get::<_, String>(2)?, at.zip(row.get(4)?)))
+    })?;
+    let rows = rows.collect::<std::result::Result<Vec<_>, _>>()?;
+    let read = |(seq, what, back, at): (i64, String, String, Option<(i64, String)>)| {
+        Ok(Dated { at, changes: parse(seq, what, &back)?.changes })
+    };
+    rows.into_iter().map(read).collect()
 }
 
 fn parse(seq: i64, what: String, back: &str) -> Result<DeedRow> {

@@ -21,6 +21,7 @@ const MIGRATIONS: &[&[&str]] = &[
     ],
     // No table changes: the ledger tells of supplies too, which a program of version 1 can't read.
     &[],
+    &[deeds::WITH_TIME],
 ];
 
 /// The version that this program writes.

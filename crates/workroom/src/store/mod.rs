@@ -179,4 +179,23 @@ mod tests {
         assert!(matches!(of(ErrorKind::StorageFull), WorkroomError::DiskFull));
         assert!(matches!(of(ErrorKind::NotFound), WorkroomError::File { .. }));
     }
+
+    #[test]
+    fn a_workroom_of_before_times_were_kept_is_brought_up_and_has_none() {
+        let (folder, mut room) = room();
+        let head = room.new_quilt("old", &quilt::wish::Wish::default()).unwrap();
+        let note = |mark, words: &str| {
+            let step = quilt::log::Step::Note(words.to_owned());
+            quilt::log::Entry { mark: quilt::log::Mark(mark), run: None, step }
+        };
+        let head = room.append(&head.at(), &[note(1, "before")]).unwrap();
+        let old = "ALTER TABLE deeds DROP COLUMN at; UPDATE meta SET version = 2";
+        room.store.connection().execute_batch(old).unwrap();
+        drop(room);
+        let mut room = Workroom::open(&folder.path().join("room")).unwrap();
+        room.append(&head.at(), &[note(2, "after")]).unwrap();
+        let log = room.log("old", crate::quilts::MAIN).unwrap();
+        let known: Vec<bool> = room.times(&log).unwrap().iter().map(|step| step.planned.is_some()).collect();
+        assert_eq!(known, [false, true]);
+    }
 }

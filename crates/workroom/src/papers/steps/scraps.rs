@@ -1,0 +1,99 @@
+//! The cloths as they are when each patch is cut: what earlier patches of the same log have left.
+
+use crate::stash::Stash;
+use plane::{Point, Region, polygon};
+use quilt::cloth::{Cloth, ClothId};
+use quilt::log::Mark;
+use quilt::marks::{Ruler, ruler};
+use quilt::table::Patch;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A patch as it is cut.
+#[derive(Clone, Debug)]
+pub(super) struct CutOut {
+    /// The step that lays it: the number it is called by.
+    pub(super) patch: Mark,
+    /// What its cloth is called.
+    pub(super) name: String,
+    /// The cloth's number in the stash, where it has one.
+    pub(super) no: Option<u32>,
+    /// The scrap it is cut from, as it is then; `None` where nothing is known of it.
+    pub(super) scrap: Option<Cloth>,
+    /// What is cut, on the cloth.
+    pub(super) outline: Vec<Point>,
+    /// How, with the ruler.
+    pub(super) ruler: Ruler,
+}
+
+/// What is left of the cloths.
+#[derive(Debug)]
+pub(super) struct Scraps<'a> {
+    stash: &'a Stash,
+    /// What of each family of cloths is still whole; nothing is known yet of one that isn't here.
+    left: BTreeMap<ClothId, Vec<Region>>,
+    /// The families of which patches of this log have been cut already.
+    given: BTreeSet<ClothId>,
+}
+
+impl<'a> Scraps<'a> {
+    /// Before anything is cut; `sewn` are the cloths of the patches that have been cut since.
+    pub(super) fn new(stash: &'a Stash, sewn: impl IntoIterator<Item = ClothId>) -> Self {
+        let given = sewn.into_iter().map(|cloth| stash.root(cloth)).collect();
+        Self { stash, left: BTreeMap::new(), given }
+    }
+
+    /// The patch as it is cut; after it, its cloth has less.
+    pub(super) fn cut(&mut self, mark: Mark, patch: &Patch) -> CutOut {
+        let outline = patch.at.apply_all(&patch.cut);
+        let shape = Region { outer: outline.clone(), holes: Vec::new() };
+        let root = self.stash.root(patch.cloth);
+        let item = self.stash.get(patch.cloth);
+        let (stash, given) = (self.stash, &self.given);
+        let left = self.left.entry(root).or_insert_with(|| {
+            let now: Vec<Region> =
+                stash.family(root).into_iter().map(|cloth| cloth.outline.clone()).collect();
+            let came = stash.get(root).map(|item| item.came.outline.clone());
+            // What has given already is told as it was before.
+            if now.is_empty() || given.contains(&root) { came.into_iter().collect() } else { now }
+        });
+        let covered =
+            |region: &Region| plane::intersection(region, &shape).iter().map(Region::area).sum::<f64>();
+        let best = (0..left.len()).max_by(|a, b| covered(&left[*a]).total_cmp(&covered(&left[*b])));
+        let held = best.filter(|at| covered(&left[*at]) > 0.5 * shape.area()).map(|at| left.remove(at));
+        if let Some(held) = &held {
+            left.extend(plane::remainder(held, &outline).into_iter().filter(|part| is_worth_keeping(part)));
+        }
+        let held = held.or_else(|| item.map(|item| item.came.outline.clone()));
+        let ruler = held.as_ref().map(|held| ruler(&outline, held)).unwrap_or_default();
+        let scrap = item.zip(held).map(|(item, held)| Cloth { outline: held, ..item.came.clone() });
+        let name =
+            item.map_or_else(|| "a cloth that isn't known here".to_owned(), |item| item.came.name.clone());
+        CutOut { patch: mark, name, no: item.map(|item| item.no), scrap, outline, ruler }
+    }
+}
+
+/// Slivers that a blade leaves are no scraps.
+fn is_worth_keeping(part: &Region) -> bool {
+    polygon::least_width(&part.outer) > 0.25
+}
+
+impl CutOut {
+    /// Its size with one of its edges as the base: how long that is, and how far it reaches square to it;
+    /// both rounded up to the eighth, so that what is cut by eye is enough.
+    pub(super) fn at_least_in(&self, cut: &[Point], base: Option<usize>) -> [f64; 2] {
+        let longest = || {
+            let lengths = polygon::edges(cut).map(|(a, b)| a.distance(b)).enumerate();
+            lengths.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| i)
+        };
+        let base = base.or_else(longest).unwrap_or(0);
+        let Some((a, b)) = polygon::edges(cut).nth(base) else { return [0.0, 0.0] };
+        let length = a.distance(b).max(1e-9);
+        let along = (b - a) * (1.0 / length);
+        let reach = |by: plane::Vec2| {
+            let all = cut.iter().map(|p| by.dot(*p - a));
+            let (low, high) = all.fold((f64::MAX, f64::MIN), |(low, high), at| (low.min(at), high.max(at)));
+            quilt::length::round_up(high - low, 8)
+        };
+        [reach(along), reach(along.left())]
+    }
+}
