@@ -2,7 +2,7 @@
 
 use super::block::{Block, Fit};
 use super::{Face, faces, table};
-use crate::press::{GroupRole, Laid, Letters, Part, Role};
+use crate::press::{GroupRole, Laid, Letters, Part, Role, Sheet};
 use drawing::{Drawing, Stroke};
 use plane::{Point, Vec2};
 use std::sync::Arc;
@@ -20,6 +20,8 @@ pub(super) struct Strip {
     pub(super) again: Option<Arc<Strip>>,
     /// Whether it begins a page.
     pub(super) on_new_page: bool,
+    /// A page as it is, in its place.
+    pub(super) page: Option<Arc<Sheet>>,
     /// Room that vanishes at the top of a page.
     pub(super) is_room: bool,
 }
@@ -79,6 +81,7 @@ impl Setter<'_> {
             }
             Block::Caution(lines) => vec![self.caution(lines, width_in), Strip::room(0.12)],
             Block::Room(height) => vec![Strip::room(*height)],
+            Block::Page(page) => vec![Strip { page: Some(Arc::clone(page)), ..Strip::default() }],
             Block::NewPage => vec![Strip { on_new_page: true, ..Strip::room(0.0) }],
         }
     }

@@ -17,9 +17,7 @@ pub(crate) use choices::{
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
 pub(crate) use papers::{BookletArgs, PapersArgs};
-pub(crate) use photo::{
-    CardsArgs, CatchUpArgs, EyeArgs, OutlineArgs, PhotoArgs, RemeasureArgs, ScrapWay,
-};
+pub(crate) use photo::{CardsArgs, CatchUpArgs, EyeArgs, OutlineArgs, PhotoArgs, RemeasureArgs, ScrapWay};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
 pub(crate) use sums::Sum;
