@@ -4,10 +4,21 @@
 //! sheets of [`papers`]. What isn't there yet to be told (no binding chosen, nothing sewn) is an answer, not a
 //! fault: [`Workroom::papers`] leaves that paper out and says why.
 
+mod binding;
 mod cautions;
+mod figure;
+mod fold;
 mod kind;
+mod layers;
 mod overview;
+mod pad;
 mod print;
+mod quilting;
+mod ring_border;
+mod shopping;
+mod sleeve;
+mod thread;
+mod tracings;
 mod wish;
 
 pub use kind::PaperKind;
@@ -66,6 +77,14 @@ impl Workroom {
     pub fn paper(&mut self, head: &Head, kind: PaperKind, wish: &PapersWish) -> Asked<Paper> {
         match kind {
             PaperKind::Overview => overview::overview(self, head, wish),
+            PaperKind::Shopping => shopping::shopping(self, head, wish),
+            PaperKind::Thread => thread::thread(self, head, wish),
+            PaperKind::RingBorder => ring_border::ring_border(self, head, wish),
+            PaperKind::Layers => layers::layers(self, head, wish),
+            PaperKind::Figure => figure::figure(self, head, wish),
+            PaperKind::Quilting => quilting::quilting(self, head, wish),
+            PaperKind::Binding => binding::binding(self, head, wish),
+            PaperKind::Sleeve => sleeve::sleeve(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
     }
