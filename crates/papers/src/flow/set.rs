@@ -141,7 +141,9 @@ impl Setter<'_> {
         let figure = Part::Figure { alt, at, scale, drawing: Arc::clone(drawing) };
         let mut strip = Strip { height_in: drawn_high + 0.06, parts: vec![figure], ..Strip::default() };
         if let Some(words) = caption {
-            let at = Point::new(((width_in - drawn_wide) / 2.0).max(0.0), -strip.height_in);
+            // Under the drawing's left edge, or further left where the words are longer than the room there.
+            let left = ((width_in - drawn_wide) / 2.0).min(width_in - words.width_in).max(0.0);
+            let at = Point::new(left, -strip.height_in);
             strip.height_in += words.height_in + 0.04;
             strip.parts.push(Part::Words { role: Role::Caption, at, words });
         }

@@ -9,8 +9,10 @@ use plane::{Point, Vec2, polygon};
 
 /// Height of the letters of numbers, in inches on the paper.
 const NUMBER_IN: f64 = 0.14;
-/// Arrows stand so far apart on the paper.
+/// Arrows stand at least so far apart on the paper.
 const ARROWS_IN: f64 = 1.5;
+/// A stroke has no more arrows than this: on a long one they would cover the lines.
+const MOST_ARROWS: f64 = 50.0;
 /// More starts than this aren't numbered: numbers would cover the lines.
 const MOST_NUMBERED: usize = 60;
 /// The most room that the overview takes of a page's height; the notes stand below.
@@ -92,7 +94,8 @@ impl Marks {
 
     /// Small heads along a stroke: the first near its start, so that every stroke has one.
     fn arrows(&self, stroke: &Way, items: &mut Vec<Item>) {
-        let long_in = 0.13 * self.on_paper;
+        let long_in = 0.11 * self.on_paper;
+        let apart_in = (ARROWS_IN * self.on_paper).max(stroke.length() / MOST_ARROWS);
         let mut next = (stroke.length() / 2.0).min(0.3 * self.on_paper);
         let mut along = 0.0;
         for (a, b) in stroke.segments() {
@@ -103,7 +106,7 @@ impl Marks {
                 let wing = |side: f64| tip - unit * long_in + unit.left() * (side * 0.38 * long_in);
                 items.push(Item::fill(vec![tip, wing(1.0), wing(-1.0)], Paint::solid(MADDER)));
                 while next <= along + long {
-                    next += ARROWS_IN * self.on_paper;
+                    next += apart_in;
                 }
             }
             along += long;

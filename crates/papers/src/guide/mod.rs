@@ -64,6 +64,7 @@ fn figure(drawn: Drawing, scale: f64) -> Block {
     } else {
         "True size.".to_owned()
     };
+    let said = "A dot is a start, an arrow the direction, a ring with a number a change of bobbin.";
     Block::Together(vec![
         Block::Figure {
             alt: drawn.title.clone(),
@@ -71,11 +72,6 @@ fn figure(drawn: Drawing, scale: f64) -> Block {
             fit: Fit::Scale(scale),
             caption: String::new(),
         },
-        Block::set(
-            faces::CAUTION,
-            format!(
-                "{size} A dot is a start, an arrow the direction, a ring with a number a change of bobbin."
-            ),
-        ),
+        Block::set(faces::CAUTION, format!("{size} {said}")),
     ])
 }

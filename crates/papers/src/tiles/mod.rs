@@ -30,6 +30,8 @@ pub struct Tile {
     /// From the top, and from the left, from 0.
     row: usize,
     column: usize,
+    /// Whether it is the only one.
+    lone: bool,
     /// What it shows.
     low: Point,
     high: Point,
@@ -63,7 +65,8 @@ pub fn tiles(drawing: &Drawing, paper: Paper) -> Result<Vec<Tile>, PaperProblem>
     let tile = |(row, column): (usize, usize)| {
         let left = first.x + column as f64 * (wide - OVERLAP_IN);
         let top = first.y - row as f64 * (tall - OVERLAP_IN);
-        Tile { row, column, low: Point::new(left, top - tall), high: Point::new(left + wide, top) }
+        let lone = columns * rows == 1;
+        Tile { row, column, lone, low: Point::new(left, top - tall), high: Point::new(left + wide, top) }
     };
     Ok(all.map(tile).filter(|tile| part::shows(&drawing.items, tile.low, tile.high)).collect())
 }
@@ -84,7 +87,8 @@ impl Tile {
         format!("{letters}{}", self.column + 1)
     }
 
-    /// Where its crosses stand: the middle of what it shares with each neighbour.
+    /// Where its crosses stand: the middle of what it shares with each neighbour. A tile without any has none
+    /// drawn.
     #[must_use]
     pub fn crosses(&self) -> [Point; 4] {
         let half = Vec2::new(OVERLAP_IN / 2.0, OVERLAP_IN / 2.0);
@@ -120,6 +124,7 @@ impl Tile {
         let crosses = self.crosses().map(on_page);
         let mut items: Vec<Item> = crosses
             .iter()
+            .filter(|_| !self.lone)
             .flat_map(|at| arms.map(|arm| Item::line(vec![*at - arm, *at + arm], Stroke::CutLine)))
             .collect();
         let foot = 0.5 * TILE_MARGIN_IN;
@@ -127,7 +132,8 @@ impl Tile {
         items.extend(ruler(Point::new(width - TILE_MARGIN_IN - 5.0 / 2.54 - 1.3, foot), 1.0, "1 in"));
         // What is said must end where the lines begin.
         let room = width - 2.0 * TILE_MARGIN_IN - 5.0 / 2.54 - 1.6;
-        let said = format!("{}   {words}. Print at 100 %.", self.name());
+        let name = if self.lone { String::new() } else { format!("{}   ", self.name()) };
+        let said = format!("{name}{words}. Print at 100 %.");
         let size_in = NAME_IN.min(room / drawing::words_width_in(&said, 1.0).max(1e-9));
         let at = Point::new(TILE_MARGIN_IN, foot);
         let said = TextItem { anchor: Anchor::Start, bold: true, ..TextItem::level(at, size_in, said) };
@@ -195,7 +201,7 @@ mod tests {
 
     #[test]
     fn rows_go_on_after_the_last_letter() {
-        let tile = Tile { row: 27, column: 4, low: Point::ORIGIN, high: Point::ORIGIN };
+        let tile = Tile { row: 27, column: 4, lone: false, low: Point::ORIGIN, high: Point::ORIGIN };
         assert_eq!(tile.name(), "AB5");
     }
 }

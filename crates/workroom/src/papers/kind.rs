@@ -77,7 +77,7 @@ impl PaperKind {
             Self::Layers => "Layers",
             Self::Figure => "The figure",
             Self::Quilting => "Quilting guide",
-            Self::Binding => "The edge",
+            Self::Binding => "Binding",
             Self::Sleeve => "Sleeve and label",
             Self::Cautions => "Take care",
         }

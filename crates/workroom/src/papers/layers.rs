@@ -92,7 +92,7 @@ fn butted_how(plan: &Batting) -> Option<&'static str> {
 
 /// Room for a layout on the page.
 fn room_in(wish: &PapersWish) -> [f64; 2] {
-    [wish.paper.size_in()[0] - 2.8, 4.4]
+    [wish.paper.size_in()[0] - 2.8, 3.25]
 }
 
 /// A layer in one piece: what is cut, and the piece on it.
@@ -112,8 +112,12 @@ fn one(needed: &[Point], words: &str, raw: &[Point], wish: &PapersWish, title: &
 
 /// Width below and height on the right.
 fn measured(pad: &mut Pad, [a, b, c]: [Point; 3], wish: &PapersWish) {
-    pad.along(a, b, -0.16, LENGTH_PT, wish.length(a.distance(b), 8));
-    pad.along(b, c, -0.16, LENGTH_PT, wish.length(b.distance(c), 8));
+    for (from, to) in [(a, b), (b, c)] {
+        let off = (to - from).left() * (pad.paper(-0.09) / from.distance(to).max(1e-9));
+        pad.line(vec![from + off, to + off], Stroke::Leader);
+    }
+    pad.along(a, b, -0.22, LENGTH_PT, wish.length(a.distance(b), 8));
+    pad.along(b, c, -0.22, LENGTH_PT, wish.length(b.distance(c), 8));
 }
 
 fn capital(words: &str) -> String {
@@ -266,8 +270,8 @@ fn sizes(plan: &LayersPlan, wish: &PapersWish) -> Block {
     let back = [plan.backing.rectangle.width_in, plan.backing.rectangle.length_in];
     let batting = [plan.batting.rectangle.width_in, plan.batting.rectangle.length_in];
     let rows = vec![
-        row("Back, cut", back),
-        row("Batting, cut", batting),
+        row("Least rectangle round the back, cut", back),
+        row("round the batting, cut", batting),
         row("The piece, flat", sizes.flat_in),
         row("quilted", sizes.quilted_in),
         row("washed", sizes.washed_in),

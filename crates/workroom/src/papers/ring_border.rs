@@ -6,7 +6,7 @@ use crate::asks::{AskError, Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::Stroke;
-use papers::flow::{Block, Column, Table};
+use papers::flow::{Block, Column, Table, faces};
 use plane::{Point, Vec2, polygon};
 use quilt::length::round_up;
 use quilt::stage::Strip;
@@ -47,7 +47,7 @@ pub(super) fn ring_border(room: &mut Workroom, head: &Head, wish: &PapersWish) -
             blocks.push(Block::section("Mitred corners"));
             blocks.push(mitred(mitres, wish));
         }
-        blocks.push(Block::List { face: papers::flow::faces::BODY, counted: true, items: told.list });
+        blocks.extend(more(&round.report, &told.list));
         facts.push(json!({ "stage": round.report.name(), "says": told.sentence, "strips": strips, "mitres": mitres }));
     }
     blocks.push(Block::Caution(CARE.map(str::to_owned).to_vec()));
@@ -55,11 +55,18 @@ pub(super) fn ring_border(room: &mut Workroom, head: &Head, wish: &PapersWish) -
     Ok(Paper { kind: PaperKind::RingBorder, content: Content::Blocks(blocks), facts })
 }
 
+/// What the table doesn't say: how a ring's stripes come out, and where a border's strips are joined.
+fn more(report: &StageReport, list: &[String]) -> Option<Block> {
+    let of_ring = matches!(report, StageReport::Ring(_));
+    let items: Vec<String> = list.iter().filter(|line| of_ring || line.contains("joined")).cloned().collect();
+    (!items.is_empty()).then_some(Block::List { face: faces::BODY, counted: of_ring, items })
+}
+
 /// The strips round the piece: numbers are the order of sewing.
 fn lying(before: &[Point], strips: &[Strip], wish: &PapersWish) -> Block {
     let placed: Vec<Vec<Point>> = strips.iter().map(|strip| strip.lies.apply_all(&strip.cut)).collect();
     let all: Vec<Point> = placed.iter().flatten().chain(before).copied().collect();
-    let mut pad = Pad::over(&all, [wish.paper.size_in()[0] - 2.6, 6.0]);
+    let mut pad = Pad::over(&all, [wish.paper.size_in()[0] - 2.6, 4.5]);
     // What is sewn later lies over what was sewn before.
     for strip in &placed {
         pad.area(strip.clone(), drawing::CALICO, 1.0);
@@ -89,6 +96,7 @@ fn table(strips: &[Strip], wish: &PapersWish) -> Block {
         Column::numbers("Cut long", 1.4),
         Column::numbers("Cut wide", 1.4),
         Column::numbers("Seam", 1.4),
+        Column::words("", 0.3),
         Column::words("Its ends, in degrees", 2.2),
     ];
     let row = |(i, strip): (usize, &Strip)| {
@@ -104,6 +112,7 @@ fn table(strips: &[Strip], wish: &PapersWish) -> Block {
             wish.length(round_up(strip.cut_bar_in, 8), 8),
             wish.length(strip.cut_wide_in, 8),
             wish.length(strip.seam_in, 8),
+            String::new(),
             ends,
         ]
     };

@@ -1,15 +1,18 @@
 //! The shopping list: what lacks, what to buy, with room to tick.
 
+use super::pad::Pad;
 use super::{Content, Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, GoodsNames};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
-use papers::flow::{Block, Column, Table, faces};
+use drawing::Stroke;
+use papers::flow::{Block, faces};
+use plane::Region;
 use quilt::stage::enough::{Rates, Shop};
 use serde_json::json;
 
-/// A box to tick.
-const BOX: &str = "\u{25a1}";
+/// A box to tick, in inches.
+const BOX_IN: f64 = 0.16;
 
 pub(super) fn shopping(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<Paper> {
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
@@ -17,18 +20,11 @@ pub(super) fn shopping(room: &mut Workroom, head: &Head, _: &PapersWish) -> Aske
     let mut blocks = vec![Block::chapter(PaperKind::Shopping.title()), Block::body(report.verdict())];
     let enough = &report.enough;
     if !enough.buy.is_empty() {
-        let columns =
-            vec![Column::words("", 0.4), Column::words("What", 4.0), Column::words("How much", 2.0)];
-        let rows = enough
-            .buy
-            .iter()
-            .map(|buy| {
-                let least = if buy.at_least { "at least " } else { "" };
-                vec![BOX.to_owned(), capital(&names.named(&buy.goods)), format!("{least}{}", buy.words)]
-            })
-            .collect();
         blocks.push(Block::section("To buy"));
-        blocks.push(Block::Table(Table { columns, rows }));
+        blocks.extend(enough.buy.iter().map(|buy| {
+            let least = if buy.at_least { "at least " } else { "" };
+            ticked(capital(&names.named(&buy.goods)), format!("{least}{}", buy.words))
+        }));
         if enough.buy.iter().any(|buy| buy.at_least) {
             blocks.push(Block::set(
                 faces::SMALL,
@@ -47,9 +43,17 @@ pub(super) fn shopping(room: &mut Workroom, head: &Head, _: &PapersWish) -> Aske
         blocks.push(Block::list(lacking.iter().cloned()));
     }
     blocks.push(Block::section("Look whether you have these"));
-    blocks.push(Block::list(TOOLS.iter().map(|tool| format!("{BOX}  {tool}"))));
+    blocks.extend(TOOLS.iter().map(|tool| ticked((*tool).to_owned(), String::new())));
     let facts = json!({ "verdict": report.verdict(), "buy": enough.buy, "lacks": lacking, "undecided": report.undecided });
     Ok(Paper { kind: PaperKind::Shopping, content: Content::Blocks(blocks), facts })
+}
+
+/// A line with a box to tick before it.
+fn ticked(what: String, how_much: String) -> Block {
+    let mut pad = Pad::at_scale(1.0);
+    pad.closed(Region::rectangle(BOX_IN, BOX_IN).outer, Stroke::CutLine);
+    let (what, how_much) = (Block::body(what), Block::body(how_much));
+    Block::Beside(vec![(0.25, vec![pad.block("", "")]), (4.0, vec![what]), (1.6, vec![how_much])])
 }
 
 /// What no heap counts and every piece takes (common practice, no source).

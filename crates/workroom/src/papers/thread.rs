@@ -97,8 +97,7 @@ const fn stage_words(stage: StageName) -> &'static str {
 /// A patch of colour beside words.
 fn swatch(colour: Srgb, words: String, share: f64) -> Block {
     let mut pad = Pad::at_scale(1.0);
-    let corners =
-        [(0.0, 0.0), (0.55, 0.0), (0.55, 0.26), (0.0, 0.26)].map(|(x, y)| Point::new(x, y)).to_vec();
+    let corners = [(0.0, 0.0), (0.5, 0.0), (0.5, 0.18), (0.0, 0.18)].map(|(x, y)| Point::new(x, y)).to_vec();
     pad.area(corners.clone(), colour, 1.0);
     pad.closed(corners, Stroke::Leader);
     Block::Beside(vec![(0.8, vec![pad.block("", "")]), (share, vec![Block::body(words)])])

@@ -10,8 +10,6 @@ use quilt::stage::figure::{FigurePatch, FigurePlan};
 
 /// Between layers on a page.
 const APART_IN: f64 = 0.3;
-/// Room for a layer's number and name over it.
-const NAME_IN: f64 = 0.35;
 
 /// The figure whole, as it is seen on the piece: drawn lines only, so that each layer finds its place.
 pub(super) fn whole(plan: &FigurePlan, words: &str) -> Drawing {
@@ -87,7 +85,7 @@ impl Layer {
         let drawing = pad.drawing("");
         let by = Placement::shifted(Point::ORIGIN - drawing.lo);
         let items = drawing.items.iter().map(|item| item.placed(by)).collect();
-        Self { items, size: Vec2::new(drawing.width_in(), drawing.height_in() + NAME_IN - 0.25) }
+        Self { items, size: Vec2::new(drawing.width_in(), drawing.height_in()) }
     }
 }
 
