@@ -16,7 +16,7 @@ const MOST_ARROWS: f64 = 50.0;
 /// More starts than this aren't numbered: numbers would cover the lines.
 const MOST_NUMBERED: usize = 60;
 /// The most room that the overview takes of a page's height; the notes stand below.
-const ROOM_HIGH_IN: f64 = 6.6;
+const ROOM_HIGH_IN: f64 = 5.9;
 /// What of the paper's width stays empty.
 const ROOM_BESIDE_IN: f64 = 1.3;
 
@@ -46,7 +46,7 @@ pub(super) fn overview(guide: &Guide<'_>, tiles: &[Tile], paper: Paper) -> (Draw
     let numbered = guide.lines.strokes.len() > 1 && guide.lines.strokes.len() <= MOST_NUMBERED;
     for (i, stroke) in guide.lines.strokes.iter().enumerate() {
         let Some(start) = stroke.points.first() else { continue };
-        items.push(Item::fill(marks.disc(*start, 0.045), Paint::solid(MADDER)));
+        solid(marks.disc(*start, 0.045), &mut items);
         if numbered {
             let at = *start + Vec2::new(0.07, 0.07) * marks.on_paper;
             items.push(marks.number(at, &(i + 1).to_string(), Anchor::Start));
@@ -67,6 +67,12 @@ pub(super) fn overview(guide: &Guide<'_>, tiles: &[Tile], paper: Paper) -> (Draw
     }
     let title = format!("{}: the lines of quilting over the outline", guide.title);
     (Drawing::around(title, items, 0.35 * marks.on_paper, 0.08 * marks.on_paper), scale)
+}
+
+/// A mark that is seen where ink is saved too: areas are pale then, lines aren't.
+fn solid(points: Vec<Point>, items: &mut Vec<Item>) {
+    items.push(Item::fill(points.clone(), Paint::solid(MADDER)));
+    items.push(Item::closed(points, Stroke::Mark));
 }
 
 /// Marks that are as large on the paper as they are said to be.
@@ -104,7 +110,7 @@ impl Marks {
                 let unit = (b - a) * (1.0 / long);
                 let tip = a + unit * (next - along) + unit * (0.5 * long_in);
                 let wing = |side: f64| tip - unit * long_in + unit.left() * (side * 0.38 * long_in);
-                items.push(Item::fill(vec![tip, wing(1.0), wing(-1.0)], Paint::solid(MADDER)));
+                solid(vec![tip, wing(1.0), wing(-1.0)], items);
                 while next <= along + long {
                     next += apart_in;
                 }

@@ -1,8 +1,7 @@
 //! Binding or facing: where it begins and ends, its strips and joins, and each corner's fold at its own angle.
 
-use super::fold;
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad, sides};
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Content, Paper, PaperKind, PapersWish, ends, fold};
 use crate::asks::{Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -71,10 +70,10 @@ fn bound(
     ));
     blocks.push(Block::List { face: faces::BODY, counted: true, items: begin });
     if let Some(closing) = plan.closing {
-        blocks.push(fold::closing(&closing, choice, wish));
+        blocks.push(ends::closing(&closing, choice, wish));
     }
     blocks.push(Block::section("Joining strips"));
-    blocks.push(fold::join(choice));
+    blocks.push(ends::join(choice));
     if !plan.joins.is_empty() {
         blocks.push(Block::list(plan.joins.iter().map(JoinAt::sentence)));
     }
@@ -87,7 +86,7 @@ fn bound(
 
 /// The outline with its corners, the beginning, the end and the joins.
 fn round(plan: &BindingPlan, raw: &[Point], wish: &PapersWish) -> Block {
-    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 5.4]);
+    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 4.7]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     pad.closed(plan.shows_outline.clone(), Stroke::Leader);
     let middle = plane::polygon::centroid(raw).unwrap_or_default();

@@ -76,13 +76,13 @@ fn true_size(
     let whole = tracings::whole(plan, &choice.figure.name);
     let mut sheets = tracings::sheets(&whole, wish.paper)?;
     sheets.extend(tracings::sheets(&tracings::twin(&whole), wish.paper)?);
-    sheets.extend(tracings::layers(plan, &choice.figure.name, wish.paper)?);
+    sheets.extend(tracings::layers(plan, &choice.figure.name, wish.paper, wish.mirrored)?);
     Ok(sheets)
 }
 
 /// Where it lies, with the distances of its middle from the left and the lower end of the piece.
 fn on_the_piece(plan: &FigurePlan, raw: &[Point], wish: &PapersWish) -> Block {
-    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 4.6]);
+    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 3.4]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     for patch in &plan.patches {
         pad.area(patch.finished.outer.clone(), drawing::CALICO, 1.0);

@@ -92,7 +92,7 @@ fn butted_how(plan: &Batting) -> Option<&'static str> {
 
 /// Room for a layout on the page.
 fn room_in(wish: &PapersWish) -> [f64; 2] {
-    [wish.paper.size_in()[0] - 2.8, 3.25]
+    [wish.paper.size_in()[0] - 2.8, 2.9]
 }
 
 /// A layer in one piece: what is cut, and the piece on it.

@@ -6,6 +6,7 @@
 
 mod binding;
 mod cautions;
+mod ends;
 mod figure;
 mod fold;
 mod kind;

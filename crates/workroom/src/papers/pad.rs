@@ -81,7 +81,10 @@ impl Pad {
             let (sin, cos) = (f64::from(i) * std::f64::consts::TAU / 16.0).sin_cos();
             at + Vec2::new(cos, sin) * radius
         };
-        self.area((0..16).map(corner).collect(), colour, 1.0);
+        let ring: Vec<Point> = (0..16).map(corner).collect();
+        self.area(ring.clone(), colour, 1.0);
+        // Where ink is saved areas are pale; lines aren't.
+        self.closed(ring, if colour == MADDER { Stroke::Mark } else { Stroke::Outline });
     }
 
     /// A line with a head at its end.
@@ -94,7 +97,9 @@ impl Pad {
         let head = self.paper(0.12).min(long);
         let wing = |side: f64| to - unit * head + unit.left() * (side * 0.38 * head);
         self.line(vec![from, to - unit * (0.5 * head)], Stroke::CutLine);
-        self.area(vec![to, wing(1.0), wing(-1.0)], MADDER, 1.0);
+        let ring = vec![to, wing(1.0), wing(-1.0)];
+        self.area(ring.clone(), MADDER, 1.0);
+        self.closed(ring, Stroke::Mark);
     }
 
     /// Words with their middle at a place.

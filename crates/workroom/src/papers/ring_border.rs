@@ -122,7 +122,7 @@ fn table(strips: &[Strip], wish: &PapersWish) -> Block {
 /// Each strip by itself, the sewn edge below.
 fn cut_shapes(strips: &[Strip], wish: &PapersWish) -> Block {
     let longest = strips.iter().map(|strip| strip.cut_bar_in).fold(1.0, f64::max);
-    let room = wish.paper.size_in()[0] - 2.4;
+    let room = wish.paper.size_in()[0] - 3.2;
     let mut pad = Pad::at_scale((room / longest).min(1.0));
     let mut top = 0.0;
     for (i, strip) in strips.iter().enumerate() {

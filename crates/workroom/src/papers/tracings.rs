@@ -39,8 +39,15 @@ pub(super) fn sheets(drawing: &Drawing, paper: Paper) -> Result<Vec<Sheet>, Pape
     Ok(found.iter().map(|tile| tile.sheet(drawing, &drawing.title, paper)).collect())
 }
 
-/// Each layer with its cut line, drawn line and clips, as it is traced.
-pub(super) fn layers(plan: &FigurePlan, words: &str, paper: Paper) -> Result<Vec<Sheet>, PaperProblem> {
+/// Each layer with its cut line, drawn line and clips, as it is traced; `mirrored` once more where that is
+/// wished.
+pub(super) fn layers(
+    plan: &FigurePlan,
+    words: &str,
+    paper: Paper,
+    mirrored: bool,
+) -> Result<Vec<Sheet>, PaperProblem> {
+    let printed = |drawing: Drawing| if mirrored { twin(&drawing) } else { drawing };
     let room = paper.size_in().map(|length| length - 2.0 * TILE_MARGIN_IN);
     let mut out = Vec::new();
     let mut small: Vec<Layer> = Vec::new();
@@ -50,14 +57,14 @@ pub(super) fn layers(plan: &FigurePlan, words: &str, paper: Paper) -> Result<Vec
             small.push(layer);
         } else {
             let title = format!("{words}: layer {}, {}", i + 1, patch.shape);
-            out.extend(sheets(&Drawing::around(title, layer.items, 0.6, 0.0), paper)?);
+            out.extend(sheets(&printed(Drawing::around(title, layer.items, 0.6, 0.0)), paper)?);
         }
     }
     for (no, page) in packed(small, room).into_iter().enumerate() {
         let title = format!("{words}: layers, page {}", no + 1);
         let drawing =
             Drawing { title, lo: Point::ORIGIN, hi: Point::new(room[0], room[1]), weight: 0.6, items: page };
-        out.extend(sheets(&drawing, paper)?);
+        out.extend(sheets(&printed(drawing), paper)?);
     }
     Ok(out)
 }
