@@ -1,5 +1,5 @@
 //! Pictures for paper and screen: PNG from drawings, and from any SVG; DXF for cutters and frames; PDF for
-//! paper guides and measuring cards.
+//! whatever is printed.
 //!
 //! * The heavy dependencies stay here.
 //! * Sizes are inches and pixels an inch. Only [`Fonts::in_folder`] reads files; the rest is a
@@ -11,15 +11,18 @@ pub mod flow;
 mod fonts;
 mod guide;
 mod paint;
-pub mod pdf;
 mod png;
 pub mod press;
 mod problem;
+mod size;
 mod source;
+mod tiles;
 
 pub use cards::{CELLS, CardCells, cards};
 pub use fonts::Fonts;
-pub use guide::{Guide, MOST_TILES, Paper, guide};
+pub use guide::{Guide, guide};
 pub use paint::{FindPicture, paint};
 pub use png::{LARGEST_PIXELS, PicturesByAddress, packed, png};
 pub use problem::PaperProblem;
+pub use size::Paper;
+pub use tiles::{MOST_TILES, TILE_MARGIN_IN, Tile, tiles};

@@ -1,6 +1,7 @@
 //! The types that come with the program.
 
-use papers::Fonts;
+use papers::press::{Book, Letters, bind};
+use papers::{CardCells, Fonts, Paper, PaperProblem};
 use std::path::Path;
 
 /// Best first. None of them when the program was built without the page.
@@ -16,4 +17,11 @@ pub(crate) fn fonts() -> Fonts {
         return found.unwrap_or_else(Fonts::none);
     }
     Fonts::from_bytes(TYPES.iter().map(|file| file.to_vec()))
+}
+
+/// Measuring cards as PDF.
+pub(crate) fn cards(patterns: &[CardCells], side_in: f64, paper: Paper) -> Result<Vec<u8>, PaperProblem> {
+    let letters = Letters::new(&fonts());
+    let sheets = papers::cards(patterns, side_in, paper, &letters)?;
+    bind(&Book { title: "Measuring cards".to_owned(), sheets, ..Book::default() }, &letters, &|_| None)
 }

@@ -1,7 +1,7 @@
 //! What can stand on a page.
 
 use super::Face;
-use crate::press::Side;
+use crate::press::{Sheet, Side};
 use drawing::Drawing;
 use std::sync::Arc;
 
@@ -56,6 +56,8 @@ pub enum Block {
     Room(f64),
     /// What follows begins a page.
     NewPage,
+    /// A page as it is, in true size; inside of other blocks it isn't shown.
+    Page(Arc<Sheet>),
 }
 
 /// How large a drawing is drawn.

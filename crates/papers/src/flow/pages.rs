@@ -3,10 +3,11 @@
 use super::block::Block;
 use super::faces;
 use super::set::{Setter, Strip, grouped};
-use crate::guide::Paper;
+use crate::Paper;
 use crate::press::{GroupRole, Letters, Part, Role, Sheet, Side};
 use drawing::Stroke;
 use plane::{Point, Vec2};
+use std::sync::Arc;
 
 /// The room that a document's pages have.
 #[derive(Clone, Debug)]
@@ -51,6 +52,11 @@ pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet>
     let strips = setter.all(blocks, format.width_in());
     let mut filling = Filling::default();
     for (i, strip) in strips.iter().enumerate() {
+        if let Some(page) = &strip.page {
+            filling.turn();
+            filling.done.push(Page::Given(Arc::clone(page)));
+            continue;
+        }
         if strip.on_new_page {
             filling.turn();
         }
@@ -72,13 +78,23 @@ pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet>
     filling.turn();
     let total = filling.done.len();
     let done = filling.done.into_iter().enumerate();
-    done.map(|(i, parts)| sheet(parts, i, total, format, letters)).collect()
+    done.map(|(i, page)| match page {
+        Page::Set(parts) => sheet(parts, i, total, format, letters),
+        Page::Given(page) => Sheet::clone(&page),
+    })
+    .collect()
+}
+
+/// A page of its own making, or one that was given as it is.
+enum Page {
+    Set(Vec<Part>),
+    Given(Arc<Sheet>),
 }
 
 /// A page being filled, and those that are full.
 #[derive(Default)]
 struct Filling {
-    done: Vec<Vec<Part>>,
+    done: Vec<Page>,
     runs: Vec<(Option<(usize, GroupRole)>, Vec<Part>)>,
     used_in: f64,
 }
@@ -101,7 +117,8 @@ impl Filling {
     fn turn(&mut self) {
         if !self.is_empty() {
             let runs = std::mem::take(&mut self.runs);
-            self.done.push(runs.into_iter().flat_map(|(group, parts)| grouped(group, parts)).collect());
+            let parts = runs.into_iter().flat_map(|(group, parts)| grouped(group, parts));
+            self.done.push(Page::Set(parts.collect()));
         }
         self.used_in = 0.0;
     }

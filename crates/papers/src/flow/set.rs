@@ -2,7 +2,7 @@
 
 use super::block::{Block, Fit};
 use super::{Face, faces, table};
-use crate::press::{GroupRole, Laid, Letters, Part, Role};
+use crate::press::{GroupRole, Laid, Letters, Part, Role, Sheet};
 use drawing::{Drawing, Stroke};
 use plane::{Point, Vec2};
 use std::sync::Arc;
@@ -20,6 +20,8 @@ pub(super) struct Strip {
     pub(super) again: Option<Arc<Strip>>,
     /// Whether it begins a page.
     pub(super) on_new_page: bool,
+    /// A page as it is, in its place.
+    pub(super) page: Option<Arc<Sheet>>,
     /// Room that vanishes at the top of a page.
     pub(super) is_room: bool,
 }
@@ -79,6 +81,7 @@ impl Setter<'_> {
             }
             Block::Caution(lines) => vec![self.caution(lines, width_in), Strip::room(0.12)],
             Block::Room(height) => vec![Strip::room(*height)],
+            Block::Page(page) => vec![Strip { page: Some(Arc::clone(page)), ..Strip::default() }],
             Block::NewPage => vec![Strip { on_new_page: true, ..Strip::room(0.0) }],
         }
     }
@@ -138,7 +141,9 @@ impl Setter<'_> {
         let figure = Part::Figure { alt, at, scale, drawing: Arc::clone(drawing) };
         let mut strip = Strip { height_in: drawn_high + 0.06, parts: vec![figure], ..Strip::default() };
         if let Some(words) = caption {
-            let at = Point::new(((width_in - drawn_wide) / 2.0).max(0.0), -strip.height_in);
+            // Under the drawing's left edge, or further left where the words are longer than the room there.
+            let left = ((width_in - drawn_wide) / 2.0).min(width_in - words.width_in).max(0.0);
+            let at = Point::new(left, -strip.height_in);
             strip.height_in += words.height_in + 0.04;
             strip.parts.push(Part::Words { role: Role::Caption, at, words });
         }

@@ -1,46 +1,16 @@
-//! A paper guide to the quilting: one page over which all lines are seen, with the start, the direction and
-//! the changes of bobbin, and, where they are wished, tiles in true size to lay under or on the piece.
-//!
-//! Tiles overlap; where four of them meet each has the same cross, so that they can be laid on each other.
+//! A paper guide to the quilting: all lines over the outline, with the starts, the direction and the changes
+//! of bobbin, what is to be told of them, and, where they are wished, tiles in true size to lay under or on
+//! the piece.
 
-mod overview;
-mod tiles;
+mod lines;
 
-use crate::PaperProblem;
-use crate::pdf::{Ink, pdf};
+use crate::flow::{Block, Fit, faces};
+use crate::tiles::tiles;
+use crate::{Paper, PaperProblem};
+use drawing::Drawing;
 use plane::fill::Fill;
 use plane::{Point, polygon};
-
-/// Ink for the outline, the lines, and what is said of them.
-const OUTLINE: Ink = Ink::plain([0.17, 0.14, 0.13], 0.02);
-const LINES: Ink = Ink::plain([0.17, 0.14, 0.13], 0.008);
-const FREE: Ink = Ink { colour: [0.45, 0.42, 0.4], width_in: 0.01, dash_in: Some([0.06, 0.04]) };
-const MARKS: [f64; 3] = [0.64, 0.2, 0.17];
-/// What of a page's edge stays empty: most printers can't reach it.
-const MARGIN_IN: f64 = 0.5;
-/// The most tiles: beyond that it is a pile of paper nobody lays out.
-pub const MOST_TILES: usize = 400;
-
-/// A size of paper.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Paper {
-    /// 210 by 297 millimetres.
-    #[default]
-    A4,
-    /// 8 1/2 by 11 inches.
-    Letter,
-}
-
-impl Paper {
-    /// Width and height in inches.
-    #[must_use]
-    pub const fn size_in(self) -> [f64; 2] {
-        match self {
-            Self::A4 => [210.0 / 25.4, 297.0 / 25.4],
-            Self::Letter => [8.5, 11.0],
-        }
-    }
-}
+use std::sync::Arc;
 
 /// What a guide tells.
 #[derive(Clone, Debug)]
@@ -59,36 +29,49 @@ pub struct Guide<'a> {
     pub notes: &'a [String],
 }
 
-/// The guide as PDF: the overview and, when `true_size` is wished, its tiles.
+/// The guide as blocks: the overview, its notes and, when `true_size` is wished, its tiles.
 ///
 /// # Errors
-/// An outline without room, or so large that its tiles would be more than [`MOST_TILES`].
-pub fn guide(guide: &Guide<'_>, paper: Paper, true_size: bool) -> Result<Vec<u8>, PaperProblem> {
+/// An outline without room, or so large that its tiles would be more than [`crate::MOST_TILES`].
+pub fn guide(guide: &Guide<'_>, paper: Paper, true_size: bool) -> Result<Vec<Block>, PaperProblem> {
     let size = polygon::bounds(guide.outline).map(|(low, high)| high - low);
     if !size.is_some_and(|size| size.x > 0.0 && size.y > 0.0 && (size.x + size.y).is_finite()) {
         return Err(PaperProblem::NoOutline);
     }
-    let tiles = if true_size { tiles::tiles(guide, paper)? } else { Vec::new() };
-    let mut pages = vec![overview::overview(guide, paper, &tiles)];
-    pages.extend(tiles.iter().map(|tile| tile.page(guide, paper)));
-    Ok(pdf(guide.title, &pages))
+    let plain = lines::true_size(guide);
+    let tiles = if true_size { tiles(&plain, paper)? } else { Vec::new() };
+    let (drawn, scale) = lines::overview(guide, &tiles, paper);
+    let mut blocks = vec![figure(drawn, scale), Block::list(guide.notes.iter().cloned())];
+    if let Some((first, rest)) = tiles.split_first() {
+        let count = rest.len() + 1;
+        let words = if rest.is_empty() {
+            "The next page shows it in true size.".to_owned()
+        } else {
+            format!(
+                "The next {count} pages are the tiles of the drawing above, from {} on. Lay cross on cross and glue them.",
+                first.name()
+            )
+        };
+        blocks.push(Block::body(words));
+    }
+    blocks.extend(tiles.iter().map(|tile| Block::Page(Arc::new(tile.sheet(&plain, guide.title, paper)))));
+    Ok(blocks)
 }
 
-/// A place on the piece as a place on a page.
-#[derive(Clone, Copy, Debug)]
-struct OnPage {
-    /// What lies at the page's corner `to`.
-    from: Point,
-    to: Point,
-    scale: f64,
-}
-
-impl OnPage {
-    fn at(&self, p: Point) -> Point {
-        self.to + (p - self.from) * self.scale
-    }
-
-    fn all(&self, points: &[Point]) -> Vec<Point> {
-        points.iter().map(|p| self.at(*p)).collect()
-    }
+fn figure(drawn: Drawing, scale: f64) -> Block {
+    let size = if scale < 1.0 {
+        format!("1 inch here is {:.2} on the piece.", 1.0 / scale)
+    } else {
+        "True size.".to_owned()
+    };
+    let said = "A dot is a start, an arrow the direction, a ring with a number a change of bobbin.";
+    Block::Together(vec![
+        Block::Figure {
+            alt: drawn.title.clone(),
+            drawing: Arc::new(drawn),
+            fit: Fit::Scale(scale),
+            caption: String::new(),
+        },
+        Block::set(faces::CAUTION, format!("{size} {said}")),
+    ])
 }

@@ -11,30 +11,6 @@ pub(crate) const DPI: f64 = 600.0;
 /// Folders already used, so that pages looked at at once don't meet.
 static FOLDERS: AtomicU32 = AtomicU32::new(0);
 
-/// A file as text of as many letters as it has bytes.
-pub(crate) fn text_of(file: &[u8]) -> String {
-    file.iter().map(|byte| if byte.is_ascii() { char::from(*byte) } else { '#' }).collect()
-}
-
-/// Every place that the table of a file names begins the object it should.
-pub(crate) fn check_table(file: &[u8]) {
-    let text = text_of(file);
-    let begins: usize = text.rsplit("startxref\n").next().unwrap().lines().next().unwrap().parse().unwrap();
-    let mut table = text[begins..].lines();
-    assert_eq!(table.next(), Some("xref"));
-    let count: usize = table.next().unwrap().strip_prefix("0 ").unwrap().parse().unwrap();
-    for (no, line) in table.take(count).enumerate().skip(1) {
-        let at: usize = line[..10].parse().unwrap();
-        assert_eq!(line.len(), 19, "{line:?}");
-        assert!(text[at..].starts_with(&format!("{no} 0 obj\n")), "object {no}");
-    }
-    for (at, _) in text.match_indices("/Length ") {
-        let said: usize = text[at + 8..].split(' ').next().unwrap().parse().unwrap();
-        let stream = text[at..].split_once("stream\n").unwrap().1;
-        assert!(stream[said..].starts_with("\nendstream"));
-    }
-}
-
 /// Grey pixels of a page, as pdftoppm draws it.
 pub(crate) struct Seen {
     pub(crate) wide: usize,

@@ -5,34 +5,36 @@ use super::exit::Refusal;
 use super::look::{Kind, written};
 use super::out::Out;
 use super::read::{bench, length};
+use crate::letters::fonts;
 use drawing::lines_drawing;
 use drawing::svg::SvgOptions;
 use papers::dxf::{DxfLayer, DxfStroke, dxf};
-use papers::{Guide, guide};
+use papers::press::Letters;
 use plane::{Point, Region};
 use quilt::length::{fraction, many};
 use quilt::stage::quilting::{DesignKind, QuiltingChoice};
 use serde_json::{Value, json};
 use std::path::Path;
 use workroom::asks::{DesignCompared, DrawAsk, QuiltingLines};
-use workroom::file_trouble;
+use workroom::papers::{PaperKind, PapersWish};
+use workroom::quilts::Head;
+use workroom::{Workroom, file_trouble};
 
 /// Writes the lines of quilting: SVG and DXF in true size, one line a stroke; PDF as a paper guide.
 pub(super) fn lines(arguments: &Arguments, asked: &LinesArgs, out: &Out) -> Result<(), Refusal> {
-    let write: fn(&str, &QuiltingLines, &LinesArgs) -> Result<Vec<u8>, Refusal> = match ending(&asked.to) {
-        Some("svg") => as_svg,
-        Some("dxf") => as_dxf,
-        Some("pdf") => as_guide,
-        _ => {
-            let why = format!("{} is neither a .svg nor a .dxf nor a .pdf", asked.to.display());
-            return Err(Refusal::bad(why, "Give the file one of these endings: it tells what is written."));
-        }
+    let Some(kind) = ending(&asked.to) else {
+        let why = format!("{} is neither a .svg nor a .dxf nor a .pdf", asked.to.display());
+        return Err(Refusal::bad(why, "Give the file one of these endings: it tells what is written."));
     };
     let (mut room, head) = bench(arguments)?;
     let lines = room.quilting_lines(&head.quilt, &head.name)?;
-    let bytes = write(&head.quilt, &lines, asked)?;
+    let bytes = match kind {
+        "svg" => as_svg(&head.quilt, &lines),
+        "dxf" => as_dxf(&lines, asked)?,
+        _ => as_guide(&mut room, &head, asked)?,
+    };
     save(&asked.to, &bytes)?;
-    let strokes = if ending(&asked.to) == Some("pdf") { &lines.sewn } else { &lines.laid };
+    let strokes = if kind == "pdf" { &lines.sewn } else { &lines.laid };
     let count = strokes.starts();
     let words = format!("{}: {}\n", asked.to.display(), strokes_in_words(count)) + &lines.notes().join("\n");
     let (low, high) = plane::polygon::bounds(&lines.outline).unwrap_or_default();
@@ -64,13 +66,13 @@ pub(super) fn save(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     })
 }
 
-fn as_svg(quilt: &str, lines: &QuiltingLines, _: &LinesArgs) -> Result<Vec<u8>, Refusal> {
+fn as_svg(quilt: &str, lines: &QuiltingLines) -> Vec<u8> {
     let title = format!("{quilt}: lines of quilting in true size");
     let drawing = lines_drawing(&title, &lines.outline, &lines.free, &lines.laid);
-    Ok(drawing.to_svg(&SvgOptions::default()).into_bytes())
+    drawing.to_svg(&SvgOptions::default()).into_bytes()
 }
 
-fn as_dxf(_: &str, lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
+fn as_dxf(lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
     let ring =
         |points: &Vec<Point>| DxfStroke { layer: DxfLayer::Marks, points: points.clone(), closed: true };
     let rings =
@@ -85,22 +87,10 @@ fn as_dxf(_: &str, lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, 
     dxf(&strokes, asked.unit.into()).map_err(|why| Refusal::refused(why.to_string(), ""))
 }
 
-fn as_guide(quilt: &str, lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
-    let free: Vec<Vec<Point>> = lines
-        .free
-        .iter()
-        .flat_map(|region| std::iter::once(&region.outer).chain(&region.holes).cloned())
-        .collect();
-    let changes: Vec<Point> = lines.plan.changes.iter().map(|change| change.at).collect();
-    let told = Guide {
-        title: quilt,
-        outline: &lines.outline,
-        free: &free,
-        lines: &lines.sewn,
-        changes: &changes,
-        notes: &lines.notes(),
-    };
-    guide(&told, asked.paper.into(), asked.true_size).map_err(|why| Refusal::refused(why.to_string(), ""))
+fn as_guide(room: &mut Workroom, head: &Head, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
+    let wish = PapersWish { paper: asked.paper.into(), anyway: asked.true_size, ..PapersWish::default() };
+    let paper = room.paper(head, PaperKind::Quilting, &wish)?;
+    Ok(room.print(head, &paper, &wish, &Letters::new(&fonts()))?.pdf)
 }
 
 /// Tells what several designs come to on the piece, and draws them side by side.

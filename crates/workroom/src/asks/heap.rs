@@ -110,10 +110,14 @@ impl Claimed {
 
     /// The parts of a cloth that are there, sound and free.
     pub(super) fn free(&self, item: &Item) -> Vec<Region> {
-        let Some(now) = &item.now else { return Vec::new() };
+        item.now.as_ref().map_or_else(Vec::new, |now| self.free_of(item, now))
+    }
+
+    /// The same of a cloth as it was once.
+    pub(super) fn free_of(&self, item: &Item, was: &Cloth) -> Vec<Region> {
         let claimed = self.0.get(&item.root).into_iter().flatten();
-        let taken: Vec<Region> = now.flaws.iter().chain(claimed).cloned().collect();
-        if taken.is_empty() { vec![now.outline.clone()] } else { plane::difference(&now.outline, &taken) }
+        let taken: Vec<Region> = was.flaws.iter().chain(claimed).cloned().collect();
+        if taken.is_empty() { vec![was.outline.clone()] } else { plane::difference(&was.outline, &taken) }
     }
 }
 

@@ -31,6 +31,7 @@ mod room;
 mod spools;
 mod stage;
 mod story;
+mod taken;
 mod told;
 mod true_up;
 mod unpick;

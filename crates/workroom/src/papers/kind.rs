@@ -8,12 +8,28 @@ use std::str::FromStr;
 pub enum PaperKind {
     /// Front, back, sizes, and what the eye check says.
     Overview,
+    /// What lacks, and what to buy.
+    Shopping,
     /// What is cut from which cloth, and in which order.
     Cutting,
     /// A card for each step.
     Steps,
     /// The piece round by round, for whoever follows with other cloth.
     Rounds,
+    /// The strips of rings and borders.
+    RingBorder,
+    /// Back, batting, and how they are held together.
+    Layers,
+    /// The figure: placement, order, lines to trace.
+    Figure,
+    /// The lines of quilting.
+    Quilting,
+    /// Thread: spools, lengths, bobbins.
+    Thread,
+    /// Binding: strips, corners, closing join.
+    Binding,
+    /// Sleeve and label.
+    Sleeve,
     /// What became of it: dates, pictures, what it used.
     Record,
     /// What to heed where a blade, an iron, a needle or a pin is in hand.
@@ -22,14 +38,28 @@ pub enum PaperKind {
 
 impl PaperKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 3] = [Self::Overview, Self::Cutting, Self::Cautions];
-    pub const ALL: [Self; 5] = [Self::Overview, Self::Steps, Self::Rounds, Self::Record, Self::Cautions];
+    pub const ALL: [Self; 14] = [
+        Self::Overview,
+        Self::Shopping,
+        Self::Cutting,
+        Self::Steps,
+        Self::Rounds,
+        Self::RingBorder,
+        Self::Layers,
+        Self::Figure,
+        Self::Quilting,
+        Self::Thread,
+        Self::Binding,
+        Self::Sleeve,
+        Self::Record,
+        Self::Cautions,
+    ];
 
-    /// Those that make a booklet for others.
+    /// Those that make a booklet for others: what the maker's own heap lacks, and what became of the piece, is
+    /// the maker's own.
     #[must_use]
     pub fn in_booklet() -> Vec<Self> {
-        // The record is the maker's own.
-        Self::ALL.into_iter().filter(|kind| *kind != Self::Record).collect()
+        Self::ALL.into_iter().filter(|kind| !matches!(kind, Self::Shopping | Self::Record)).collect()
     }
 
     /// Its name: what is typed, and its file's name.
@@ -37,9 +67,17 @@ impl PaperKind {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Overview => "overview",
+            Self::Shopping => "shopping",
             Self::Cutting => "cutting",
             Self::Steps => "steps",
             Self::Rounds => "rounds",
+            Self::RingBorder => "ring-border",
+            Self::Layers => "layers",
+            Self::Figure => "figure",
+            Self::Quilting => "quilting",
+            Self::Thread => "thread",
+            Self::Binding => "binding",
+            Self::Sleeve => "sleeve",
             Self::Record => "record",
             Self::Cautions => "cautions",
         }
@@ -50,9 +88,17 @@ impl PaperKind {
     pub const fn title(self) -> &'static str {
         match self {
             Self::Overview => "The whole piece",
+            Self::Shopping => "Shopping list",
             Self::Cutting => "Cutting plan",
             Self::Steps => "Step by step",
             Self::Rounds => "Round by round",
+            Self::RingBorder => "Ring and border",
+            Self::Layers => "Layers",
+            Self::Figure => "The figure",
+            Self::Quilting => "Quilting guide",
+            Self::Thread => "Thread card",
+            Self::Binding => "Binding",
+            Self::Sleeve => "Sleeve and label",
             Self::Record => "What became of it",
             Self::Cautions => "Take care",
         }
@@ -63,9 +109,17 @@ impl PaperKind {
     pub const fn about(self) -> &'static str {
         match self {
             Self::Overview => "front and back, sizes, and what the eye check says",
+            Self::Shopping => "what lacks, and what to buy, with room to tick",
             Self::Cutting => "what is cut from which cloth, and in which order",
             Self::Steps => "a card for each step, to lay beside the machine",
             Self::Rounds => "each round's pieces, sizes and colours, to follow with other cloth",
+            Self::RingBorder => "strips in the order they are sewn: lengths, angles, corners",
+            Self::Layers => "back, batting, and how they are held together",
+            Self::Figure => "order, place, and lines to trace in true size",
+            Self::Quilting => "lines over the outline, starts, direction, bobbins",
+            Self::Thread => "spools, lengths and bobbins, stage by stage",
+            Self::Binding => "strips, joins, each corner at its angle, closing join",
+            Self::Sleeve => "where sleeve or tabs and label go",
             Self::Record => "dates, pictures, what it used, hours, and how to wash it",
             Self::Cautions => "what to heed where a blade, an iron, a needle or a pin is in hand",
         }

@@ -4,14 +4,26 @@
 //! sheets of [`papers`]. What isn't there yet to be told (no binding chosen, nothing sewn) is an answer, not a
 //! fault: [`Workroom::papers`] leaves that paper out and says why.
 
+mod binding;
 mod cautions;
 mod cutting;
+mod ends;
+mod figure;
+mod fold;
 mod kind;
+mod layers;
 mod overview;
+mod pad;
 mod print;
 mod record;
 mod rounds;
 mod steps;
+mod quilting;
+mod ring_border;
+mod shopping;
+mod sleeve;
+mod thread;
+mod tracings;
 mod wish;
 
 pub use kind::PaperKind;
@@ -75,6 +87,14 @@ impl Workroom {
             PaperKind::Steps => steps::steps(self, head, wish),
             PaperKind::Rounds => rounds::rounds(self, head, wish),
             PaperKind::Record => record::record(self, head, wish),
+            PaperKind::Shopping => shopping::shopping(self, head, wish),
+            PaperKind::Thread => thread::thread(self, head, wish),
+            PaperKind::RingBorder => ring_border::ring_border(self, head, wish),
+            PaperKind::Layers => layers::layers(self, head, wish),
+            PaperKind::Figure => figure::figure(self, head, wish),
+            PaperKind::Quilting => quilting::quilting(self, head, wish),
+            PaperKind::Binding => binding::binding(self, head, wish),
+            PaperKind::Sleeve => sleeve::sleeve(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
     }

@@ -28,7 +28,7 @@ pub(crate) async fn printed(InQuery(asked): InQuery<Printed>) -> Result<Response
             PaperAsk::A4 => Paper::A4,
             PaperAsk::Letter => Paper::Letter,
         };
-        let bytes = papers::cards(&card_patterns(), PRINTED_SIDE_IN, paper)
+        let bytes = crate::letters::cards(&card_patterns(), PRINTED_SIDE_IN, paper)
             .map_err(|why| ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, why.to_string(), ""))?;
         Ok(([(header::CONTENT_TYPE, "application/pdf")], bytes).into_response())
     })

@@ -1,0 +1,116 @@
+//! The thread card: how much for which stage, from which spools, and how many bobbins to wind.
+
+use super::pad::Pad;
+use super::{Content, Paper, PaperKind, PapersWish};
+use crate::asks::{Asked, SpoolFound, StageThread};
+use crate::quilts::Head;
+use crate::workroom::Workroom;
+use colour::Srgb;
+use drawing::Stroke;
+use papers::flow::{Block, Column, Table, faces};
+use plane::Point;
+use quilt::length::{many, whole_up};
+use quilt::stage::enough::{Rates, Shop, StageName};
+use serde_json::json;
+
+/// Inches in a yard.
+const YARD_IN: f64 = 36.0;
+/// So many spools of each list are shown.
+const MOST_SPOOLS: usize = 4;
+
+pub(super) fn thread(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<Paper> {
+    let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
+    let chosen = room.quilting_chosen(&head.quilt, &head.name)?;
+    let mut blocks = vec![Block::chapter(PaperKind::Thread.title())];
+    if report.thread.is_empty() {
+        blocks.push(Block::body("Nothing is left to sew: no thread is needed."));
+    } else {
+        blocks.push(Block::body("Ends, tails and waste are counted. Wind the bobbins before you begin."));
+        blocks.push(lengths(&report.thread));
+    }
+    let above = chosen.as_ref().and_then(|choice| choice.thread.clone());
+    let below = chosen.as_ref().and_then(|choice| choice.below.clone()).or_else(|| above.clone());
+    if let Some(thread) = &above {
+        blocks.push(Block::section("Chosen for the quilting"));
+        blocks.push(swatch(thread.lab.to_srgb(), format!("Above: {}", thread.name), 6.0));
+    }
+    if let Some(thread) = &below {
+        blocks.push(swatch(thread.lab.to_srgb(), format!("Below: {}", thread.name), 6.0));
+    }
+    // Without a spool in the heap there is nothing to compare.
+    let spools = room.threads(&head.quilt, &head.name, &[]).ok();
+    if let Some(spools) = &spools {
+        let sides = [("the front", Some(&spools.front)), ("the back", spools.back.as_ref())];
+        for (name, found) in sides.into_iter().filter_map(|(name, found)| Some((name, found?))) {
+            blocks.push(Block::section(format!("Your spools against {name}")));
+            blocks.push(Block::Beside(vec![
+                (0.5, listed("Hardly to be seen", &found.nearest)),
+                (0.5, listed("To stand out", &found.contrasting)),
+            ]));
+        }
+    }
+    let facts = json!({ "stages": report.thread, "above": above, "below": below, "spools": spools });
+    Ok(Paper { kind: PaperKind::Thread, content: Content::Blocks(blocks), facts })
+}
+
+fn lengths(stages: &[StageThread]) -> Block {
+    let columns = vec![
+        Column::words("For", 2.4),
+        Column::numbers("Yards above", 1.4),
+        Column::numbers("Yards below", 1.4),
+        Column::numbers("Metres in all", 1.4),
+        Column::numbers("Bobbins", 1.0),
+    ];
+    let yards = |inches: f64| format!("{:.0}", whole_up(inches / YARD_IN));
+    let metres = |inches: f64| format!("{:.0}", whole_up(inches * 0.0254));
+    let row = |name: &str, above: f64, below: f64, bobbins: u32| {
+        vec![name.to_owned(), yards(above), yards(below), metres(above + below), bobbins.to_string()]
+    };
+    let mut rows: Vec<Vec<String>> = stages
+        .iter()
+        .map(|stage| {
+            row(stage_words(stage.stage), stage.plan.needle_in, stage.plan.bobbin_in, stage.plan.bobbins)
+        })
+        .collect();
+    let sum = |of: fn(&StageThread) -> f64| stages.iter().map(of).sum::<f64>();
+    let bobbins = stages.iter().map(|stage| stage.plan.bobbins).sum();
+    rows.push(row("In all", sum(|s| s.plan.needle_in), sum(|s| s.plan.bobbin_in), bobbins));
+    Block::Table(Table { columns, rows })
+}
+
+const fn stage_words(stage: StageName) -> &'static str {
+    match stage {
+        StageName::Centre => "Sewing the centre",
+        StageName::Ring => "The ring",
+        StageName::Border => "The border",
+        StageName::SquareUp => "Squaring up",
+        StageName::Backing => "The back",
+        StageName::Batting => "The batting",
+        StageName::Basting => "Basting",
+        StageName::Quilting => "Quilting",
+        StageName::Binding => "Binding",
+        StageName::Sleeve => "Sleeve and label",
+        StageName::Figure => "The figure",
+    }
+}
+
+/// A patch of colour beside words.
+fn swatch(colour: Srgb, words: String, share: f64) -> Block {
+    let mut pad = Pad::at_scale(1.0);
+    let corners = [(0.0, 0.0), (0.5, 0.0), (0.5, 0.18), (0.0, 0.18)].map(|(x, y)| Point::new(x, y)).to_vec();
+    pad.area(corners.clone(), colour, 1.0);
+    pad.closed(corners, Stroke::Leader);
+    Block::Beside(vec![(0.8, vec![pad.block("", "")]), (share, vec![Block::body(words)])])
+}
+
+fn listed(title: &str, found: &[SpoolFound]) -> Vec<Block> {
+    let mut blocks = vec![Block::set(faces::SMALL_BOLD, title)];
+    blocks.extend(found.iter().take(MOST_SPOOLS).map(|found| {
+        let left = found.spool.left_yd.map_or_else(String::new, |left| {
+            format!(", {} left", many(left.max(0.0).floor() as usize, "yard", "yards"))
+        });
+        let words = format!("{}{left}", found.spool.name);
+        swatch(found.spool.lab.to_srgb(), words, 2.4)
+    }));
+    blocks
+}
