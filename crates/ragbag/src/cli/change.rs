@@ -25,7 +25,7 @@ pub(super) fn change(arguments: &Arguments, asked: &ChangeArgs, out: &Out) -> Re
     facts.bleeds = yes(asked.bleeds).or(facts.bleeds);
     let flaws = flaws(&asked.flaw)?;
     let outline = outline(&item.came.outline, asked)?;
-    let up = asked.up.as_deref().map(|text| number(text, "the way up")).transpose()?;
+    let up = asked.up.map(|deg| number(deg, "the way up")).transpose()?;
     let look = up.map(|deg| Look { runs: Runs::OneWay(Turn::from_degrees(deg)), ..item.came.look.clone() });
     let changes = Changes {
         look,

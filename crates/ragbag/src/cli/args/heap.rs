@@ -141,7 +141,7 @@ pub(crate) struct ChangeArgs {
     /// Its print runs one way, and up is so many degrees from the right of its outline, to the left: 90 is as
     /// it lies.
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
-    pub(crate) up: Option<String>,
+    pub(crate) up: Option<f64>,
     /// Cotton, linen and so on.
     #[arg(long)]
     pub(crate) fibre: Option<String>,
