@@ -49,7 +49,7 @@ fn a_guide_says_what_is_to_be_told_and_is_the_same_each_time() {
     );
     assert_eq!(written(&rectangle(4.0, 3.0), Paper::A4, true, 1).unwrap(), file, "the same bytes");
     let wide = text_of(&written(&rectangle(12.0, 3.0), Paper::A4, true, 1).unwrap());
-    assert!(wide.contains("A1   Low Tide") && wide.contains("A2   Low Tide"), "{wide}");
+    assert!(wide.contains("A1 Low Tide") && wide.contains("A2 Low Tide"), "{wide}");
     let letter = text_of(&written(&rectangle(4.0, 3.0), Paper::Letter, false, 1).unwrap());
     assert_eq!(letter.matches('\u{c}').count(), 1);
 }
