@@ -262,7 +262,6 @@ impl<'a> State<'a> {
     pub(crate) fn source(&self, piece: usize, cloth: usize) -> Option<&'a Source> {
         self.ask.pieces[piece].from.iter().find(|source| source.cloth == cloth)
     }
-
 }
 
 /// A number for one kind of piece at one place.

@@ -7,12 +7,12 @@ use plane::{Region, intersection, polygon};
 use quilt::cloth::Kind;
 
 use quilt::wish::Wish;
+use workroom::Workroom;
 use workroom::asks::AskError;
 use workroom::cutting::{CutPiece, CuttingPlan, CuttingWish};
 use workroom::making::read_plan;
 use workroom::quilts::MAIN;
 use workroom::stash::NewCloth;
-use workroom::Workroom;
 
 fn cutting(room: &mut Workroom, wish: &CuttingWish) -> CuttingPlan {
     let plan = room.cutting("low tide", MAIN, wish, &mut |_| true).unwrap();
@@ -31,7 +31,12 @@ fn sound(pieces: &[CutPiece], cloth: &Region) {
         let inside = area(intersection(&region(piece), cloth));
         assert!((inside - polygon::area(&piece.outline)).abs() < 0.02, "{} lies on its cloth", piece.name);
         for other in &pieces[..i] {
-            assert!(area(intersection(&region(piece), &region(other))) < 0.02, "{} and {}", piece.name, other.name);
+            assert!(
+                area(intersection(&region(piece), &region(other))) < 0.02,
+                "{} and {}",
+                piece.name,
+                other.name
+            );
         }
     }
 }
@@ -71,7 +76,11 @@ fn laid_anew_patches_lie_on_any_cloth_of_their_print() {
     assert!(plan.cloths[0].pieces.iter().all(|piece| !piece.was_laid));
     room.same_print(&[cloth, other]).unwrap();
     let plan = cutting(&mut room, &anew);
-    assert_eq!(plan.cloths.iter().map(|cut| cut.cloth).collect::<Vec<_>>(), [other], "they fill the smaller one");
+    assert_eq!(
+        plan.cloths.iter().map(|cut| cut.cloth).collect::<Vec<_>>(),
+        [other],
+        "they fill the smaller one"
+    );
     let log = room.log("low tide", MAIN).unwrap();
     assert_eq!(log.steps.len(), 3, "a cutting plan changes no log");
 }
@@ -88,8 +97,15 @@ fn a_binding_of_no_cloth_is_bought_off_the_bolt() {
     sound(&buy.pieces, &Region::rectangle(buy.buy_in, buy.usable_in));
     // No two of the strips lie side by side across the bolt, so each takes its width; 4 1/2 inches are an eighth of a yard.
     let area: f64 = buy.pieces.iter().map(|piece| polygon::area(&piece.outline)).sum();
-    assert!(buy.length_in >= area / 20.0 && buy.length_in <= 2.25 * buy.pieces.len() as f64 + 0.01, "{buy:?}");
-    assert!((buy.buy_in / 4.5).fract() < 1e-9 && buy.buy_in >= buy.length_in - 1e-6 && buy.buy_in < buy.length_in + 4.5);
+    assert!(
+        buy.length_in >= area / 20.0 && buy.length_in <= 2.25 * buy.pieces.len() as f64 + 0.01,
+        "{buy:?}"
+    );
+    assert!(
+        (buy.buy_in / 4.5).fract() < 1e-9
+            && buy.buy_in >= buy.length_in - 1e-6
+            && buy.buy_in < buy.length_in + 4.5
+    );
 }
 
 #[test]
@@ -100,12 +116,17 @@ fn sleeve_and_label_go_into_what_is_free() {
     // Nothing in the heap is large enough for a sleeve.
     let plan = cutting(&mut room, &CuttingWish::default());
     let why = &plan.no_place.iter().find(|piece| piece.name == "sleeve").unwrap().why;
-    assert!(why.contains("too large for what is free") && why.contains("nearest comes No. 1 (scrap)"), "{why}");
+    assert!(
+        why.contains("too large for what is free") && why.contains("nearest comes No. 1 (scrap)"),
+        "{why}"
+    );
     let length = NewCloth { kind: Kind::Length, ..plain("calico", Region::rectangle(20.0, 20.0)) };
     let calico = room.enter(vec![length]).unwrap()[0].1;
     let plan = cutting(&mut room, &CuttingWish::default());
     assert_eq!(plan.no_place, []);
-    let on = |name: &str| plan.cloths.iter().find(|cut| cut.pieces.iter().any(|piece| piece.name == name)).unwrap().cloth;
+    let on = |name: &str| {
+        plan.cloths.iter().find(|cut| cut.pieces.iter().any(|piece| piece.name == name)).unwrap().cloth
+    };
     assert_eq!((on("sleeve"), on("patch 1")), (calico, patches));
 }
 

@@ -17,7 +17,8 @@ pub(crate) fn inner_fit(ask: &Ask) -> usize {
         let lowest = |source: &nest::Source| {
             let Turns::Only(turns) = &source.turns else { return None };
             let places = turns.iter().filter_map(|&turn| {
-                let outline: Vec<Point> = piece.outline.iter().map(|p| Point::ORIGIN + turn.apply(p.to_vec2())).collect();
+                let outline: Vec<Point> =
+                    piece.outline.iter().map(|p| Point::ORIGIN + turn.apply(p.to_vec2())).collect();
                 let by = lowest(&outline, &ask.cloths[source.cloth].parts[0].outer, &taken[source.cloth])?;
                 Some((by, outline))
             });
@@ -42,7 +43,8 @@ fn outside(scrap: &Region) -> Vec<Vec<Point>> {
     for (x0, x1) in [(low.x - room, middle.x), (middle.x, high.x + room)] {
         for (y0, y1) in [(low.y - room, middle.y), (middle.y, high.y + room)] {
             let corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(|(x, y)| Point::new(x, y)).to_vec();
-            for part in difference(&Region { outer: corners, holes: Vec::new() }, std::slice::from_ref(scrap)) {
+            for part in difference(&Region { outer: corners, holes: Vec::new() }, std::slice::from_ref(scrap))
+            {
                 parts.extend(convex_parts(&part.outer));
             }
         }
@@ -69,7 +71,8 @@ fn lowest(piece: &[Point], scrap: &[Point], taken: &[Vec<Point>]) -> Option<Vec2
         }
     }
     let inner = Region { outer: corners, holes: Vec::new() };
-    let barred: Vec<Region> = barred.into_iter().filter(|bar| !intersection(&inner, bar).is_empty()).collect();
+    let barred: Vec<Region> =
+        barred.into_iter().filter(|bar| !intersection(&inner, bar).is_empty()).collect();
     let free = difference(&inner, &barred);
     let corners = free.iter().flat_map(|part| std::iter::once(&part.outer).chain(&part.holes).flatten());
     corners.min_by(|a, b| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x))).map(|p| p.to_vec2())

@@ -30,7 +30,12 @@ impl Dice {
         let corners = match self.between(0.0, 3.0) as u8 {
             0 => return Region::rectangle(long, wide).outer,
             1 => vec![(0.0, 0.0), (long, 0.0), (self.between(0.0, long), wide + 1.0)],
-            _ => vec![(0.0, 0.0), (long, self.between(-0.5, 0.5)), (long - self.between(0.0, 0.8), wide), (self.between(0.0, 0.8), wide)],
+            _ => vec![
+                (0.0, 0.0),
+                (long, self.between(-0.5, 0.5)),
+                (long - self.between(0.0, 0.8), wide),
+                (self.between(0.0, 0.8), wide),
+            ],
         };
         corners.into_iter().map(|(x, y)| Point::new(x, y)).collect()
     }
@@ -55,12 +60,19 @@ pub(crate) fn stash() {
         let sorted = smallest_first(&ask);
         let small = first_fit(&sorted).unwrap_or_default();
         let peers = [(first.placed.len(), area(&ask, &first)), (small.placed.len(), area(&sorted, &small))];
-        let peer = peers.into_iter().min_by(|a, b| b.0.cmp(&a.0).then(a.1.total_cmp(&b.1))).unwrap_or_default();
+        let peer =
+            peers.into_iter().min_by(|a, b| b.0.cmp(&a.0).then(a.1.total_cmp(&b.1))).unwrap_or_default();
         let own = (ours.placed.len(), area(&ask, &ours));
         let sound = if faults(&ask, &ours).is_empty() { "" } else { ", FAULTS" };
         println!(
             "plan {plan}: {} of {} placed on {:.0} in2; first fit {} on {:.0} (heap's order: {} on {:.0}){sound}",
-            own.0, ask.pieces.len(), own.1, peer.0, peer.1, peers[0].0, peers[0].1
+            own.0,
+            ask.pieces.len(),
+            own.1,
+            peer.0,
+            peer.1,
+            peers[0].0,
+            peers[0].1
         );
         ratios.push((own.1 / peer.1, own.1 / peers[0].1, own.0 >= peer.0));
     }
@@ -132,7 +144,12 @@ pub(crate) fn eighty() {
         let from = (0..6).map(|cloth| Source { cloth, turns: turns.clone(), dislike: 0.0 });
         Piece { name: i.to_string(), outline: dice.patch(), from: from.collect() }
     });
-    let ask = Ask { pieces: pieces.collect(), cloths: cloths.collect(), room: Room::default(), effort: Effort::default() };
+    let ask = Ask {
+        pieces: pieces.collect(),
+        cloths: cloths.collect(),
+        room: Room::default(),
+        effort: Effort::default(),
+    };
     let all: f64 = ask.pieces.iter().map(|piece| polygon::area(&piece.outline)).sum();
     let room: f64 = ask.cloths.iter().map(|cloth| cloth.parts[0].area()).sum();
     println!("eighty: pieces of {all:.0} in2 into scraps of {room:.0} in2, quarter turns");
@@ -147,6 +164,10 @@ pub(crate) fn eighty() {
         let tried = Ask { effort: Effort { rounds, ..ask.effort }, ..ask.clone() };
         let ours = nest(&tried, &mut |_| true).unwrap_or_default();
         let faults = faults(&tried, &ours).len();
-        println!("  ours, {rounds} rounds: {} placed, {faults} faults, {:.1} s", ours.placed.len(), begun.elapsed().as_secs_f64());
+        println!(
+            "  ours, {rounds} rounds: {} placed, {faults} faults, {:.1} s",
+            ours.placed.len(),
+            begun.elapsed().as_secs_f64()
+        );
     }
 }

@@ -8,8 +8,9 @@ use std::time::Instant;
 
 fn read(folder: &str, name: &str) -> Result<Value, String> {
     let path = Path::new(folder).join(name);
-    let text = std::fs::read_to_string(&path)
-        .map_err(|_| format!("{} can't be read: name the folder of the published instances", path.display()))?;
+    let text = std::fs::read_to_string(&path).map_err(|_| {
+        format!("{} can't be read: name the folder of the published instances", path.display())
+    })?;
     serde_json::from_str(&text).map_err(|why| format!("{}: {why}", path.display()))
 }
 
@@ -69,8 +70,12 @@ pub(crate) fn bins(folder: &str) -> Result<(), String> {
         let bins = instance["bins"].as_array().cloned().unwrap_or_default();
         let cloth = |bin: &Value| {
             let whole = region(&bin["shape"], 0.01);
-            let bad: Vec<Region> =
-                bin["zones"].as_array().into_iter().flatten().map(|zone| region(&zone["shape"], 0.01)).collect();
+            let bad: Vec<Region> = bin["zones"]
+                .as_array()
+                .into_iter()
+                .flatten()
+                .map(|zone| region(&zone["shape"], 0.01))
+                .collect();
             let area = whole.area();
             let parts = if bad.is_empty() { vec![whole] } else { difference(&whole, &bad) };
             Cloth { name: bin["id"].to_string(), parts, grain: Turn::NONE, price: Price::Whole(area) }
@@ -107,13 +112,20 @@ pub(crate) fn strips(folder: &str, seconds: f64) -> Result<(), String> {
         let pieces = pieces(&instance, scale, 1, &turns);
         let area: f64 = pieces.iter().map(|piece| polygon::area(&piece.outline)).sum();
         let strip = Region::rectangle(area / 40.0 * 2.5 + 40.0, 40.0);
-        let cloth = Cloth { name: name.to_owned(), parts: vec![strip], grain: Turn::NONE, price: Price::ByLength(1.0) };
+        let cloth = Cloth {
+            name: name.to_owned(),
+            parts: vec![strip],
+            grain: Turn::NONE,
+            price: Price::ByLength(1.0),
+        };
         let mut densities = Vec::new();
         for seed in 1..=3 {
             let effort = Effort { rounds: 1_000_000, samples: 400, seed };
-            let ask = Ask { pieces: pieces.clone(), cloths: vec![cloth.clone()], room: Room::default(), effort };
+            let ask =
+                Ask { pieces: pieces.clone(), cloths: vec![cloth.clone()], room: Room::default(), effort };
             let begun = Instant::now();
-            let answer = nest(&ask, &mut |_| begun.elapsed().as_secs_f64() < seconds).map_err(|why| why.to_string())?;
+            let answer = nest(&ask, &mut |_| begun.elapsed().as_secs_f64() < seconds)
+                .map_err(|why| why.to_string())?;
             let reach = |at: &nest::Placed| {
                 let placed = at.at.apply_all(&ask.pieces[at.piece].outline);
                 placed.into_iter().map(|p| (p - Vec2::default()).x).fold(0.0, f64::max)
