@@ -118,13 +118,20 @@ fn flaw(region: &Region) -> Vec<Item> {
 
 fn planned(cut: &PlannedCut, what: &ClothOptions, weight: f64) -> Item {
     let stroke = if cut.cut { Stroke::CutLine } else { Stroke::Chalk };
-    let mut items = vec![Item::closed(cut.outline.clone(), stroke)];
+    let mut items = Vec::new();
+    if what.numbers {
+        // On a busy print a line alone is hard to see.
+        let region = Region { outer: cut.outline.clone(), holes: Vec::new() };
+        let paint = Paint::Colour(Srgb::new(255, 255, 255), 0.4);
+        items.push(Item::new(Shape::Fill { region, paint }));
+    }
+    items.push(Item::closed(cut.outline.clone(), stroke));
     if (what.labels || what.numbers)
         && !cut.label.is_empty()
         && let Some(middle) = polygon::centroid(&cut.outline)
     {
         let room = polygon::least_width(&cut.outline) / words_width_in(&cut.label, 1.0).max(1.0);
-        let size = if what.numbers { (0.6 * room).min(0.7 * weight) } else { 0.3 * weight };
+        let size = if what.numbers { (0.6 * room).min(1.6 * weight) } else { 0.3 * weight };
         let text = TextItem::level(middle, size, cut.label.as_str());
         items.push(Item::text(TextItem { rim: true, bold: what.numbers, ..text }));
     }

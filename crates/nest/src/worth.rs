@@ -14,7 +14,7 @@ impl State<'_> {
             let own = self.grounds_of[cloth].iter().filter(|&&ground| !self.grounds[ground].on.is_empty());
             match one.price {
                 Price::ByLength(each) => {
-                    cost += each * own.map(|&ground| self.far(ground)).fold(0.0, f64::max)
+                    cost += each * own.map(|&ground| self.far(ground)).fold(0.0, f64::max);
                 }
                 Price::Whole(whole) => {
                     cost += whole;

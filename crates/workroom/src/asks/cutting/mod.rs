@@ -18,6 +18,7 @@ use plane::Point;
 use quilt::cloth::ClothId;
 use quilt::log::Mark;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// How a cutting plan is wished.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -152,9 +153,22 @@ impl Workroom {
         Ok(plan)
     }
 
-    /// Every cloth with its name and number, as papers call it.
+    /// Every cloth with the name that its print goes by: that of its first cloth.
     fn named_cloths(&mut self) -> Asked<Vec<(ClothId, String)>> {
-        Ok(self.stash()?.items().map(|item| (item.came.id, item.came.name.clone())).collect())
+        let stash = self.stash()?;
+        let mut first: BTreeMap<u64, (u32, String)> = BTreeMap::new();
+        for item in stash.items() {
+            let Some(print) = item.came.print else { continue };
+            let named = first.entry(print).or_insert_with(|| (item.no, item.came.name.clone()));
+            if item.no < named.0 {
+                *named = (item.no, item.came.name.clone());
+            }
+        }
+        let name = |item: &crate::stash::Item| {
+            let print = item.came.print.and_then(|print| first.get(&print));
+            print.map_or_else(|| item.came.name.clone(), |(_, name)| name.clone())
+        };
+        Ok(stash.items().map(|item| (item.came.id, name(item))).collect())
     }
 }
 
