@@ -5,6 +5,7 @@
 pub mod catch_up;
 pub mod cloth;
 pub mod eye;
+pub mod foundation;
 pub mod layers;
 pub mod length;
 pub mod limits;
