@@ -16,6 +16,8 @@ mod png;
 pub mod press;
 mod problem;
 mod source;
+mod svg_layers;
+pub mod true_size;
 
 pub use cards::{CELLS, CardCells, cards};
 pub use fonts::Fonts;
@@ -23,3 +25,4 @@ pub use guide::{Guide, MOST_TILES, Paper, guide};
 pub use paint::{FindPicture, paint};
 pub use png::{LARGEST_PIXELS, PicturesByAddress, packed, png};
 pub use problem::PaperProblem;
+pub use svg_layers::svg_layers;

@@ -12,6 +12,7 @@ pub mod limits;
 pub mod log;
 pub mod marks;
 pub mod own_seam;
+pub mod pattern;
 mod problem;
 pub mod remeasure;
 pub mod remedy;

@@ -6,6 +6,8 @@
 mod overview;
 mod tiles;
 
+pub(crate) use tiles::tile_name;
+
 use crate::PaperProblem;
 use crate::pdf::{Ink, pdf};
 use plane::fill::Fill;

@@ -97,8 +97,8 @@ fn unwritable(file: &Path, why: &std::io::Error) -> Refusal {
 }
 
 /// Writes a file whole or not at all: beside it first, then in its place.
-fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
-    let beside = file.with_extension("pdf.part");
+pub(super) fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+    let beside = file.with_extension("part");
     let done = std::fs::write(&beside, bytes).and_then(|()| std::fs::rename(&beside, file));
     done.map_err(|why| {
         let _ = std::fs::remove_file(&beside);

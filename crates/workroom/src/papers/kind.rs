@@ -8,13 +8,17 @@ use std::str::FromStr;
 pub enum PaperKind {
     /// Front, back, sizes, and what the eye check says.
     Overview,
+    /// Templates in true size.
+    Templates,
+    /// Sheets for sewing onto paper.
+    Foundation,
     /// What to heed where a blade, an iron, a needle or a pin is in hand.
     Cautions,
 }
 
 impl PaperKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 2] = [Self::Overview, Self::Cautions];
+    pub const ALL: [Self; 4] = [Self::Overview, Self::Templates, Self::Foundation, Self::Cautions];
 
     /// Those that make a booklet for others.
     #[must_use]
@@ -27,6 +31,8 @@ impl PaperKind {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Overview => "overview",
+            Self::Templates => "templates",
+            Self::Foundation => "foundation",
             Self::Cautions => "cautions",
         }
     }
@@ -36,6 +42,8 @@ impl PaperKind {
     pub const fn title(self) -> &'static str {
         match self {
             Self::Overview => "The whole piece",
+            Self::Templates => "Templates",
+            Self::Foundation => "Sewing onto paper",
             Self::Cautions => "Take care",
         }
     }
@@ -45,6 +53,8 @@ impl PaperKind {
     pub const fn about(self) -> &'static str {
         match self {
             Self::Overview => "front and back, sizes, and what the eye check says",
+            Self::Templates => "each piece in true size, with seam line, cut line and notches",
+            Self::Foundation => "the centre in sections for sewing onto paper, and how they are joined",
             Self::Cautions => "what to heed where a blade, an iron, a needle or a pin is in hand",
         }
     }

@@ -5,9 +5,12 @@
 //! fault: [`Workroom::papers`] leaves that paper out and says why.
 
 mod cautions;
+mod foundation;
 mod kind;
 mod overview;
+mod pattern;
 mod print;
+mod templates;
 mod wish;
 
 pub use kind::PaperKind;
@@ -38,6 +41,8 @@ pub enum Content {
     Blocks(Vec<Block>),
     /// Pages as they are: true size.
     Sheets(Vec<Sheet>),
+    /// Words and figures first, then pages as they are.
+    BlocksThenSheets(Vec<Block>, Vec<Sheet>),
 }
 
 /// A paper that couldn't be made, and why.
@@ -66,6 +71,8 @@ impl Workroom {
     pub fn paper(&mut self, head: &Head, kind: PaperKind, wish: &PapersWish) -> Asked<Paper> {
         match kind {
             PaperKind::Overview => overview::overview(self, head, wish),
+            PaperKind::Templates => templates::templates(self, head, wish),
+            PaperKind::Foundation => foundation::foundation(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
     }

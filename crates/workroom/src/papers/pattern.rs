@@ -1,0 +1,66 @@
+//! What templates and foundation sheets share: the centre as a pattern, and what of it isn't worth the paper.
+
+use super::PapersWish;
+use crate::asks::{AskError, Asked};
+use crate::quilts::Head;
+use crate::workroom::Workroom;
+use plane::polygon;
+use quilt::cloth::{Cloth, ClothId};
+use quilt::foundation::Pieces;
+use quilt::log::{RunKind, StepId};
+use quilt::pattern::{Template, templates};
+use quilt::table::Table;
+use std::collections::BTreeMap;
+
+/// Up to so many pieces a pattern is worth its paper, however large (the maker's own rule of thumb).
+const MOST_PIECES: usize = 60;
+/// Up to so many inches across it is, however many pieces.
+const MOST_IN: f64 = 12.0;
+
+/// The centre as a pattern.
+pub(super) struct Pattern {
+    pub(super) tip: StepId,
+    pub(super) table: Table,
+    pub(super) templates: Vec<Template>,
+    pub(super) pieces: Pieces,
+    pub(super) cloths: BTreeMap<ClothId, Cloth>,
+    pub(super) allowance_in: f64,
+}
+
+impl Pattern {
+    /// What a cloth is called.
+    pub(super) fn cloth(&self, cloth: ClothId) -> &str {
+        self.cloths.get(&cloth).map_or("cloth", |cloth| cloth.name.as_str())
+    }
+}
+
+impl Workroom {
+    /// The centre as a pattern: without ring, border and what was squared up, since these are cut by
+    /// measure. `what` are the papers that are asked for, in words.
+    pub(super) fn pattern(&mut self, head: &Head, what: &str, wish: &PapersWish) -> Asked<Pattern> {
+        let tip = head.tip.ok_or(AskError::NothingOnTable)?;
+        let path = self.path(tip)?;
+        let later = |kind| matches!(kind, RunKind::Ring | RunKind::Border | RunKind::SquareUp);
+        let centre = path.iter().take_while(|step| !step.entry.run.as_ref().is_some_and(|run| later(run.kind)));
+        let tip = centre.last().map(|step| step.id).ok_or(AskError::NothingOnTable)?;
+        let table = self.table_at(tip)?;
+        let (_, top) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let across_in = polygon::diameter(&top.outline_points());
+        let count = top.faces().len();
+        if count > MOST_PIECES && across_in > MOST_IN && !wish.anyway {
+            return Err(AskError::CantBe {
+                what: format!(
+                    "{what} of {count} pieces, {} across, would be a pile of paper: up to {MOST_PIECES} pieces, or up to {} across, it is worth it",
+                    wish.length(across_in, 4),
+                    wish.length(MOST_IN, 4)
+                ),
+                hint: "Hand on the step cards or the guide by rounds, which need no template; or ask with --anyway."
+                    .to_owned(),
+            });
+        }
+        let allowance_in = self.wish(&head.quilt)?.allowance_in;
+        let (templates, pieces) = templates(&table, top, allowance_in);
+        let cloths = self.every_cloth()?;
+        Ok(Pattern { tip, templates, pieces, cloths, allowance_in, table })
+    }
+}
