@@ -71,7 +71,8 @@ pub fn pattern_words(inside: &[Point], words: &TemplateWords) -> Vec<Item> {
         let [from, to] = beside(top, 1.0);
         items.extend(arrow(from, to, false, Stroke::Mark));
         if radius > 0.6 {
-            let word = TextItem { colour: MADDER, rim: true, ..TextItem::level(from.lerp(to, 0.2), SMALL_IN, "up") };
+            let word =
+                TextItem { colour: MADDER, rim: true, ..TextItem::level(from.lerp(to, 0.2), SMALL_IN, "up") };
             items.push(Item::text(word));
         }
     }

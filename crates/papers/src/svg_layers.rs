@@ -53,8 +53,7 @@ pub fn svg_layers(strokes: &[DxfStroke], unit: DxfUnit) -> Result<String, PaperP
 
 /// Colour and dashes of a layer.
 fn look(layer: DxfLayer, unit: DxfUnit) -> (&'static str, String) {
-    let dashes =
-        format!(r#" stroke-dasharray="{} {}""#, number(0.1, unit), number(0.07, unit));
+    let dashes = format!(r#" stroke-dasharray="{} {}""#, number(0.1, unit), number(0.07, unit));
     match layer {
         DxfLayer::Cut => ("#000000", String::new()),
         DxfLayer::Seam => ("#cc0000", dashes),

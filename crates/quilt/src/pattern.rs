@@ -126,7 +126,8 @@ pub fn lines_round(
 fn lies_on(a: Point, b: Point, middle: Point) -> Option<Line> {
     let line = Line::through(a, b)?;
     let along = line.along(middle);
-    let lies = line.inside_by(middle).abs() < plane::READING && along > line.along(a) && along < line.along(b);
+    let lies =
+        line.inside_by(middle).abs() < plane::READING && along > line.along(a) && along < line.along(b);
     lies.then_some(line)
 }
 
@@ -187,7 +188,9 @@ fn blunted(points: &[Point], margins: &[Option<f64>], cut: Vec<Point>) -> Vec<Po
         let (before, at, after) = (points[(i + n - 1) % n], points[i], points[(i + 1) % n]);
         let widths = [(i + n - 1) % n, i].map(|side| margins.get(side).copied().flatten().unwrap_or(0.0));
         let wide = widths[0].max(widths[1]);
-        let (Some(to), Some(from)) = (Turn::towards(before - at), Turn::towards(after - at)) else { continue };
+        let (Some(to), Some(from)) = (Turn::towards(before - at), Turn::towards(after - at)) else {
+            continue;
+        };
         let Some(out) = Turn::towards(-(to.vec() + from.vec())) else { continue };
         let reach = cut.iter().map(|p| (*p - at).dot(out.vec())).fold(0.0, f64::max);
         if wide > 0.0 && reach > LONGEST_TIP * wide {

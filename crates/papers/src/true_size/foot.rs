@@ -34,9 +34,8 @@ pub(super) fn foot(foot: &Foot, number: usize, total: usize, paper: Paper) -> Ve
     let right = paper.size_in()[0] - MARGIN_IN;
     let first = format!("{}: sheet {number} of {total}", foot.title);
     let check = "Print at 100 %. Measure a square before you cut.".to_owned();
-    let lines = std::iter::once((first, true)).chain(
-        std::iter::once(check).chain(foot.notes.iter().cloned()).map(|line| (line, false)),
-    );
+    let lines = std::iter::once((first, true))
+        .chain(std::iter::once(check).chain(foot.notes.iter().cloned()).map(|line| (line, false)));
     for (i, (line, bold)) in lines.enumerate() {
         let y = corner.y + WORDS_IN - LETTERS_IN - i as f64 * LETTERS_IN * 1.35;
         let width = drawing::words_width_in(&line, LETTERS_IN).max(1e-9);

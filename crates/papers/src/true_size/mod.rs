@@ -67,7 +67,8 @@ pub fn turn_for(outline: &[Point], paper: Paper) -> Turn {
         let Some(along) = Turn::towards(b - a) else { continue };
         let level = along.inverse();
         for turn in [level, level.then(Turn { cos: 0.0, sin: 1.0 })] {
-            let turned: Vec<Point> = outline.iter().map(|p| Point::ORIGIN + turn.apply(p.to_vec2())).collect();
+            let turned: Vec<Point> =
+                outline.iter().map(|p| Point::ORIGIN + turn.apply(p.to_vec2())).collect();
             let Some((low, high)) = polygon::bounds(&turned) else { continue };
             let size = high - low;
             // Lying shapes make low rows.
@@ -86,7 +87,8 @@ pub fn turn_for(outline: &[Point], paper: Paper) -> Turn {
 /// # Errors
 /// A shape without room, or one that takes more than [`MOST_PAGES`] pages.
 pub fn true_size(shapes: &[TrueSize], paper: Paper, foot: &Foot) -> Result<TrueSizePages, PaperProblem> {
-    let bounds: Option<Vec<(Point, Point)>> = shapes.iter().map(|shape| polygon::bounds(&shape.outline)).collect();
+    let bounds: Option<Vec<(Point, Point)>> =
+        shapes.iter().map(|shape| polygon::bounds(&shape.outline)).collect();
     let bounds = bounds.filter(|all| all.iter().all(|(low, high)| low.is_finite() && high.is_finite()));
     let bounds = bounds.ok_or(PaperProblem::NoOutline)?;
     let sizes: Vec<[f64; 2]> = bounds.iter().map(|(low, high)| [high.x - low.x, high.y - low.y]).collect();

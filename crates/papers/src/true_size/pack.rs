@@ -118,8 +118,9 @@ mod tests {
 
     #[test]
     fn boxes_lie_apart_within_the_page_and_off_the_squares() {
-        let sizes: Vec<[f64; 2]> =
-            (0..40).map(|i| [1.0 + f64::from(i * 7 % 11) * 0.3, 0.5 + f64::from(i * 5 % 13) * 0.25]).collect();
+        let sizes: Vec<[f64; 2]> = (0..40)
+            .map(|i| [1.0 + f64::from(i * 7 % 11) * 0.3, 0.5 + f64::from(i * 5 % 13) * 0.25])
+            .collect();
         let placed = pack(&sizes, Paper::A4);
         let [wide, tall] = Paper::A4.size_in();
         let boxes: Vec<(usize, Point, Point)> = placed
@@ -130,7 +131,8 @@ mod tests {
                 (place.page, place.at, Point::new(place.at.x + size[0], place.at.y + size[1]))
             })
             .collect();
-        let square = (0, Point::new(MARGIN_IN, MARGIN_IN), Point::new(MARGIN_IN + SQUARE_IN, MARGIN_IN + SQUARE_IN));
+        let square =
+            (0, Point::new(MARGIN_IN, MARGIN_IN), Point::new(MARGIN_IN + SQUARE_IN, MARGIN_IN + SQUARE_IN));
         let apart = |a: &(usize, Point, Point), b: &(usize, Point, Point)| {
             a.2.x <= b.1.x + 1e-9 || b.2.x <= a.1.x + 1e-9 || a.2.y <= b.1.y + 1e-9 || b.2.y <= a.1.y + 1e-9
         };

@@ -42,8 +42,9 @@ pub(super) fn tiles(shape: &TrueSize, paper: Paper) -> Result<Vec<Page>, PaperPr
 fn grid(outline: &[Point], paper: Paper) -> Result<Vec<Tile>, PaperProblem> {
     let (low, high) = polygon::bounds(outline).ok_or(PaperProblem::NoOutline)?;
     let [wide, tall] = pack::room(paper);
-    let count =
-        |length: f64, page: f64| ((length - OVERLAP_IN) / (page - OVERLAP_IN) - 1e-9).ceil().max(1.0) as usize;
+    let count = |length: f64, page: f64| {
+        ((length - OVERLAP_IN) / (page - OVERLAP_IN) - 1e-9).ceil().max(1.0) as usize
+    };
     let size = high - low;
     let (columns, rows) = (count(size.x, wide), count(size.y, tall));
     let pages = columns.saturating_mul(rows);
@@ -94,7 +95,10 @@ fn glue(tile: &Tile, all: &[Tile]) -> Vec<Item> {
         items.push(Item::line(ends.to_vec(), Stroke::Leader));
         let middle = ends[0].midpoint(ends[1]);
         let way = |x: f64, y: f64| middle + Vec2::new(x, y) * DIAMOND_IN;
-        items.push(Item::closed(vec![way(1.0, 0.0), way(0.0, 1.0), way(-1.0, 0.0), way(0.0, -1.0)], Stroke::Mark));
+        items.push(Item::closed(
+            vec![way(1.0, 0.0), way(0.0, 1.0), way(-1.0, 0.0), way(0.0, -1.0)],
+            Stroke::Mark,
+        ));
         let beside = if down == 0 { Vec2::new(0.0, -0.45) } else { Vec2::new(0.55, 0.0) };
         items.push(words(middle + beside, LETTERS_IN, Anchor::Middle, true, &next.name()));
     }
@@ -115,7 +119,8 @@ fn map(shape: &TrueSize, tile: &Tile, all: &[Tile], paper: Paper) -> Vec<Item> {
         let size = (tile.high - tile.low - Vec2::new(OVERLAP_IN, OVERLAP_IN)) * scale;
         (corner, size)
     };
-    let mut items: Vec<Item> = vec![Item::closed(shape.outline.iter().map(|p| at(*p)).collect(), Stroke::CutLine)];
+    let mut items: Vec<Item> =
+        vec![Item::closed(shape.outline.iter().map(|p| at(*p)).collect(), Stroke::CutLine)];
     for other in all {
         let (corner, size) = inner(other);
         let way = |x: f64, y: f64| corner + Vec2::new(size.x * x, size.y * y);

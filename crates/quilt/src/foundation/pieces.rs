@@ -51,7 +51,8 @@ impl Pieces {
     #[must_use]
     pub fn new(outlines: &[Vec<Point>]) -> Self {
         let edges: Vec<Edge> = outlines.iter().enumerate().flat_map(|(i, points)| edges(i, points)).collect();
-        let mut found = Self { count: outlines.len(), of: vec![Vec::new(); outlines.len()], ..Self::default() };
+        let mut found =
+            Self { count: outlines.len(), of: vec![Vec::new(); outlines.len()], ..Self::default() };
         for (i, edge) in edges.iter().enumerate() {
             for other in edges.iter().skip(i + 1) {
                 if let Some((from, to)) = meet(edge, other) {

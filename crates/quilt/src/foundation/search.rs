@@ -24,18 +24,18 @@ pub(super) struct Branch {
     pub(super) sections: usize,
 }
 
-/// After so many looks at a set only the likeliest cut is followed.
-const LOOKS: usize = 3000;
+/// After so much work only the likeliest cut is followed. Looking at a set costs about the square of its size.
+const WORK: usize = 60_000;
 
 pub(super) struct Search<'a> {
     pieces: &'a Pieces,
-    looks: usize,
+    work: usize,
     known: BTreeMap<(Vec<usize>, Vec<usize>), Option<Branch>>,
 }
 
 impl<'a> Search<'a> {
     pub(super) const fn new(pieces: &'a Pieces) -> Self {
-        Self { pieces, looks: 0, known: BTreeMap::new() }
+        Self { pieces, work: 0, known: BTreeMap::new() }
     }
 
     /// The set in few sections: in full seams where they serve, else with a seam left open, else set in.
@@ -66,7 +66,7 @@ impl<'a> Search<'a> {
     }
 
     fn look(&mut self, set: &Set, openings: &Rc<Vec<Opening>>, ignored: &[usize]) -> Option<Branch> {
-        self.looks += 1;
+        self.work += 16 + set.len() * set.len();
         let within = |no: &usize| self.pieces.contacts[*no].sides.iter().all(|piece| set.contains(piece));
         let across_open = openings.iter().any(|opening| opening.seam.iter().any(within));
         let (order, left) = self.pieces.pluck(set);
@@ -75,7 +75,7 @@ impl<'a> Search<'a> {
             return Some(Branch { tree, pieces: Rc::new(set.clone()), sections: 1 });
         }
         let mut cuts = self.pieces.cuts(set, ignored);
-        if self.looks > LOOKS {
+        if self.work > WORK {
             cuts = self.likeliest(cuts).into_iter().collect();
         }
         let mut best: Option<Branch> = None;
@@ -127,7 +127,7 @@ impl<'a> Search<'a> {
     fn with_more_open(&mut self, set: &Set, ways: &[Rc<Vec<Opening>>]) -> Option<Branch> {
         for (i, first) in ways.iter().enumerate() {
             for second in &ways[i + 1..] {
-                if self.looks > LOOKS {
+                if self.work > WORK {
                     return None;
                 }
                 let both = Rc::new(first.iter().chain(second.iter()).cloned().collect::<Vec<_>>());

@@ -115,7 +115,8 @@ fn walk(pieces: &Pieces, branch: &Branch, into: &mut Sections) -> Vec<usize> {
                 done(opening, &branch.pieces) && !parts.iter().any(|part| done(opening, &part.pieces))
             };
             let sewn_here = |opening: &&Opening| {
-                opening.line == cut.line && opening.seam.iter().any(|no| !opening.open.contains(no) && crosses(pieces, *no, parts))
+                opening.line == cut.line
+                    && opening.seam.iter().any(|no| !opening.open.contains(no) && crosses(pieces, *no, parts))
             };
             let open = openings.iter().filter(sewn_here).find(|opening| !completed(opening));
             let open = open.map(|opening| hull(pieces, opening));
@@ -155,8 +156,7 @@ fn crosses(pieces: &Pieces, no: usize, parts: &[Branch; 2]) -> bool {
 /// All of what stays open.
 fn hull(pieces: &Pieces, opening: &Opening) -> Stretch {
     let ends = opening.open.iter().map(|&no| (pieces.contacts[no].from, pieces.contacts[no].to));
-    let (from, to) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), end| {
-        (from.min(end.0), to.max(end.1))
-    });
+    let (from, to) =
+        ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), end| (from.min(end.0), to.max(end.1)));
     pieces.stretch(opening.line, from, to)
 }

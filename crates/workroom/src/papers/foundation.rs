@@ -51,7 +51,8 @@ pub(super) fn foundation(room: &mut Workroom, head: &Head, wish: &PapersWish) ->
             drawing: Arc::new(overview(&pattern, &found, &names)),
             alt: "The centre from the right side, with its sections and the order of sewing".to_owned(),
             fit: Fit::Filling { height_in: 5.6 },
-            caption: "From the right side; the sheets are mirrored. Heavy lines divide the sections.".to_owned(),
+            caption: "From the right side; the sheets are mirrored. Heavy lines divide the sections."
+                .to_owned(),
         },
         Block::body(splitting(&pattern, &found)),
         Block::List { face: faces::BODY, counted: true, items: HOW_TO.map(str::to_owned).to_vec() },
@@ -151,7 +152,9 @@ fn told(join: &Joining, wish: &PapersWish) -> String {
             long(seam.length_in()),
             long(open.length_in())
         ),
-        Joining::Close { seam } => format!("Now close the open end of that seam: {}.", long(seam.length_in())),
+        Joining::Close { seam } => {
+            format!("Now close the open end of that seam: {}.", long(seam.length_in()))
+        }
         Joining::SetIn { groups: [a, b], seams } => format!(
             "Set {} into {}: its edge has corners, so sew {} seams one after the other, each from corner to corner, and \
              turn the cloth at each corner.",
@@ -206,13 +209,14 @@ fn overview(pattern: &Pattern, found: &Sections, names: &[String]) -> Drawing {
         let paint = mean.map_or(Paint::Calico, |colour| Paint::Colour(colour, 0.55));
         items.push(Item::fill(template.shows.clone(), paint));
     }
-    items.extend(pattern.templates.iter().map(|template| Item::closed(template.shows.clone(), Stroke::Leader)));
+    items.extend(
+        pattern.templates.iter().map(|template| Item::closed(template.shows.clone(), Stroke::Leader)),
+    );
     for section in &found.sections {
         let members: Vec<usize> = section.pieces().collect();
-        let shown = members.iter().map(|no| plane::Region {
-            outer: pattern.templates[*no].shows.clone(),
-            holes: Vec::new(),
-        });
+        let shown = members
+            .iter()
+            .map(|no| plane::Region { outer: pattern.templates[*no].shows.clone(), holes: Vec::new() });
         let whole = plane::union(&shown.collect::<Vec<_>>());
         items.extend(whole.into_iter().map(|region| Item::closed(region.outer, Stroke::Outline)));
     }
@@ -220,7 +224,8 @@ fn overview(pattern: &Pattern, found: &Sections, names: &[String]) -> Drawing {
         let region = plane::Region { outer: template.shows.clone(), holes: Vec::new() };
         let Some(disc) = largest_disc(&region, 0.02) else { continue };
         let size = (0.36 * weight).min(1.1 * disc.radius);
-        let text = TextItem { rim: true, bold: true, ..TextItem::level(disc.centre, size, names[no].clone()) };
+        let text =
+            TextItem { rim: true, bold: true, ..TextItem::level(disc.centre, size, names[no].clone()) };
         items.push(Item::text(text));
     }
     Drawing::around("The sections", items, weight, 0.1 * weight)

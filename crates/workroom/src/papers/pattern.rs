@@ -41,18 +41,19 @@ impl Workroom {
         let tip = head.tip.ok_or(AskError::NothingOnTable)?;
         let path = self.path(tip)?;
         let later = |kind| matches!(kind, RunKind::Ring | RunKind::Border | RunKind::SquareUp);
-        let centre = path.iter().take_while(|step| !step.entry.run.as_ref().is_some_and(|run| later(run.kind)));
+        let centre =
+            path.iter().take_while(|step| !step.entry.run.as_ref().is_some_and(|run| later(run.kind)));
         let tip = centre.last().map(|step| step.id).ok_or(AskError::NothingOnTable)?;
         let table = self.table_at(tip)?;
         let (_, top) = table.piece().ok_or(AskError::NothingOnTable)?;
         let across_in = polygon::diameter(&top.outline_points());
         let count = top.faces().len();
         if count > MOST_PIECES && across_in > MOST_IN && !wish.anyway {
+            let unit = if wish.centimetres { "" } else { " inches" };
+            let [across, most] = [across_in, MOST_IN].map(|inches| wish.length(inches, 4) + unit);
             return Err(AskError::CantBe {
                 what: format!(
-                    "{what} of {count} pieces, {} across, would be a pile of paper: up to {MOST_PIECES} pieces, or up to {} across, it is worth it",
-                    wish.length(across_in, 4),
-                    wish.length(MOST_IN, 4)
+                    "{what} of {count} pieces, {across} across, would be a pile of paper: up to {MOST_PIECES} pieces, or up to {most} across, it is worth it"
                 ),
                 hint: "Hand on the step cards or the guide by rounds, which need no template; or ask with --anyway."
                     .to_owned(),

@@ -33,7 +33,9 @@ impl Workroom {
         let sheets = match &paper.content {
             Content::Blocks(blocks) => pages(blocks, &format, letters),
             Content::Sheets(sheets) => sheets.clone(),
-            Content::BlocksThenSheets(blocks, sheets) => [pages(blocks, &format, letters), sheets.clone()].concat(),
+            Content::BlocksThenSheets(blocks, sheets) => {
+                [pages(blocks, &format, letters), sheets.clone()].concat()
+            }
         };
         self.bound(title, sheets, wish, letters)
     }

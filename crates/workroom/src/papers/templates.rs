@@ -32,7 +32,9 @@ pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
         .templates
         .iter()
         .zip(&pages.on)
-        .map(|(template, on)| vec![template.number.clone(), pattern.cloth(template.cloth).to_owned(), sheets(on)])
+        .map(|(template, on)| {
+            vec![template.number.clone(), pattern.cloth(template.cloth).to_owned(), sheets(on)]
+        })
         .collect();
     let facts = json!({
         "pieces": pattern.templates.len(),
@@ -150,7 +152,12 @@ impl Workroom {
     ///
     /// # Errors
     /// No such quilt or head; nothing on the table; more than is worth it, without `anyway`.
-    pub fn template_strokes(&mut self, head: &Head, width_in: f64, wish: &PapersWish) -> Asked<Vec<DxfStroke>> {
+    pub fn template_strokes(
+        &mut self,
+        head: &Head,
+        width_in: f64,
+        wish: &PapersWish,
+    ) -> Asked<Vec<DxfStroke>> {
         let pattern = self.pattern(head, "templates", wish)?;
         Ok(strokes(&pattern, width_in, wish))
     }
