@@ -113,6 +113,7 @@ pub fn lines_round(
         members.iter().find_map(of).flatten()
     };
     let margins: Vec<Option<f64>> = polygon::edges(&outline).map(margin).collect();
+    let (outline, margins) = without_straight_corners(&outline, &margins);
     let mut lines = Lines::new(&outline, &margins, allowance_in);
     for &no in members {
         for (other, stretch) in pieces.around(no).filter(|(other, _)| !members.contains(other)) {
@@ -121,6 +122,21 @@ pub fn lines_round(
     }
     lines
 }
+
+/// A shape without corners that lie in line with their neighbours, where both sides have the same margin.
+fn without_straight_corners(shape: &[Point], margins: &[Option<f64>]) -> (Vec<Point>, Vec<Option<f64>>) {
+    let n = shape.len();
+    let kept = (0..n).filter(|&i| {
+        let (before, after) = (shape[(i + n - 1) % n], shape[(i + 1) % n]);
+        let bends =
+            Line::through(before, after).is_none_or(|line| line.inside_by(shape[i]).abs() > STRAIGHT_IN);
+        bends || margins.get((i + n - 1) % n) != margins.get(i)
+    });
+    kept.map(|i| (shape[i], margins.get(i).copied().flatten())).unzip()
+}
+
+/// A corner no further than this from the line through its neighbours is none, in inches.
+const STRAIGHT_IN: f64 = 1e-6;
 
 /// Which line a point between two others lies on, if it does.
 fn lies_on(a: Point, b: Point, middle: Point) -> Option<Line> {
@@ -208,6 +224,7 @@ impl Lines {
     /// sewn `allowance_in` inside.
     #[must_use]
     pub fn new(shape: &[Point], margins: &[Option<f64>], allowance_in: f64) -> Self {
+        let (shape, margins) = &without_straight_corners(shape, margins);
         let raw: Vec<(Point, Point)> = polygon::edges(shape)
             .zip(margins)
             .filter(|(_, margin)| margin.is_none())

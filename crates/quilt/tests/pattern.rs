@@ -104,3 +104,13 @@ fn a_long_tip_is_cut_off_but_never_into_the_allowance() {
         assert!(inside >= 0.25 - 1e-9, "{inside}");
     }
 }
+
+#[test]
+fn a_corner_in_line_changes_nothing_even_when_it_leans_in_by_a_hair() {
+    let mut shape = rectangle(4.0, 3.0);
+    let plain = Lines::new(&shape, &[Some(0.25); 4], 0.25);
+    shape.insert(1, Point::new(2.0, 1e-9));
+    let lines = Lines::new(&shape, &[Some(0.25); 5], 0.25);
+    assert_eq!(lines, plain);
+    assert!((polygon::area(&lines.cut) - 4.5 * 3.5).abs() < 1e-9);
+}

@@ -6,12 +6,10 @@ use super::{Content, Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
-use drawing::{
-    Drawing, Item, Paint, Placement, Stroke, TemplateWords, TextItem, pattern_lines, pattern_words,
-};
+use drawing::{Item, Placement, Stroke, TemplateWords, pattern_lines, pattern_words};
 use papers::flow::{Block, Column, Fit, Table, faces};
 use papers::true_size::{Foot, TrueSize, true_size};
-use plane::{Point, largest_disc, polygon};
+use plane::Point;
 use quilt::foundation::{Joining, Section, Sections, sections};
 use quilt::pattern::lines_round;
 use serde_json::json;
@@ -45,10 +43,11 @@ pub(super) fn foundation(room: &mut Workroom, head: &Head, wish: &PapersWish) ->
         "joins": joins,
         "partial_seams": found.partial_seams(),
     });
+    let groups: Vec<Vec<usize>> = found.sections.iter().map(|section| section.pieces().collect()).collect();
     let mut blocks = vec![
         Block::chapter(PaperKind::Foundation.title()),
         Block::Figure {
-            drawing: Arc::new(overview(&pattern, &found, &names)),
+            drawing: Arc::new(pattern.map("The sections", &names, &groups)),
             alt: "The centre from the right side, with its sections and the order of sewing".to_owned(),
             fit: Fit::Filling { height_in: 5.6 },
             caption: "From the right side; the sheets are mirrored. Heavy lines divide the sections."
@@ -98,11 +97,19 @@ fn letters(no: usize) -> String {
     }
 }
 
+/// More pieces than this are counted, not named.
+const MOST_NAMED: usize = 12;
+
 fn splitting(pattern: &Pattern, found: &Sections) -> String {
     if found.stuck.is_empty() {
         return "All of it can be sewn one piece at a time, on one foundation.".to_owned();
     }
     let stuck: Vec<&str> = found.stuck.iter().map(|no| pattern.templates[*no].number.as_str()).collect();
+    let stuck = if stuck.len() > MOST_NAMED {
+        format!("among {} of its pieces", stuck.len())
+    } else {
+        format!("of the pieces {}", stuck.join(", "))
+    };
     let full = if found.in_full_seams() {
         "They are joined by straight seams.".to_owned()
     } else {
@@ -111,9 +118,8 @@ fn splitting(pattern: &Pattern, found: &Sections) -> String {
         format!("{many} sewn in part first and closed later, since none runs through.")
     };
     format!(
-        "It can't all be sewn one piece at a time: of the pieces {}, none can be the last, sewn on by one straight \
+        "It can't all be sewn one piece at a time: {stuck}, none can be the last, sewn on by one straight \
          seam. So it is split into {} sections. {full}",
-        stuck.join(", "),
         found.sections.len()
     )
 }
@@ -135,7 +141,10 @@ fn table(pattern: &Pattern, found: &Sections, names: &[String], on: &[Vec<usize>
 
 fn group(sections: &[usize]) -> String {
     let names: Vec<String> = sections.iter().map(|no| letters(*no)).collect();
-    names.join("+")
+    match &names[..] {
+        [first, _, _, _, ..] => format!("all that is joined to {first}"),
+        few => few.join("+"),
+    }
 }
 
 fn told(join: &Joining, wish: &PapersWish) -> String {
@@ -196,37 +205,4 @@ fn plane_over(place: Placement, points: &[Point]) -> Vec<Point> {
     let mut all = place.apply_all(points);
     all.reverse();
     all
-}
-
-/// The centre from the right side, its pieces named by the order of sewing.
-fn overview(pattern: &Pattern, found: &Sections, names: &[String]) -> Drawing {
-    let mut items = Vec::new();
-    let all: Vec<Point> = pattern.templates.iter().flat_map(|template| template.shows.clone()).collect();
-    let (low, high) = polygon::bounds(&all).unwrap_or_default();
-    let weight = ((high.x - low.x).max(high.y - low.y) / 12.0).max(0.2);
-    for template in &pattern.templates {
-        let mean = pattern.cloths.get(&template.cloth).map(|cloth| cloth.look.mean().to_srgb());
-        let paint = mean.map_or(Paint::Calico, |colour| Paint::Colour(colour, 0.55));
-        items.push(Item::fill(template.shows.clone(), paint));
-    }
-    items.extend(
-        pattern.templates.iter().map(|template| Item::closed(template.shows.clone(), Stroke::Leader)),
-    );
-    for section in &found.sections {
-        let members: Vec<usize> = section.pieces().collect();
-        let shown = members
-            .iter()
-            .map(|no| plane::Region { outer: pattern.templates[*no].shows.clone(), holes: Vec::new() });
-        let whole = plane::union(&shown.collect::<Vec<_>>());
-        items.extend(whole.into_iter().map(|region| Item::closed(region.outer, Stroke::Outline)));
-    }
-    for (no, template) in pattern.templates.iter().enumerate() {
-        let region = plane::Region { outer: template.shows.clone(), holes: Vec::new() };
-        let Some(disc) = largest_disc(&region, 0.02) else { continue };
-        let size = (0.36 * weight).min(1.1 * disc.radius);
-        let text =
-            TextItem { rim: true, bold: true, ..TextItem::level(disc.centre, size, names[no].clone()) };
-        items.push(Item::text(text));
-    }
-    Drawing::around("The sections", items, weight, 0.1 * weight)
 }

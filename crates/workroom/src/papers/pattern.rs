@@ -4,12 +4,12 @@ use super::PapersWish;
 use crate::asks::{AskError, Asked};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
-use plane::polygon;
+use drawing::{Drawing, Item, Paint, Stroke, TextItem};
+use plane::{Point, Region, largest_disc, polygon, union};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::foundation::Pieces;
-use quilt::log::{RunKind, StepId};
+use quilt::log::RunKind;
 use quilt::pattern::{Template, templates};
-use quilt::table::Table;
 use std::collections::BTreeMap;
 
 /// Up to so many pieces a pattern is worth its paper, however large (the maker's own rule of thumb).
@@ -19,8 +19,6 @@ const MOST_IN: f64 = 12.0;
 
 /// The centre as a pattern.
 pub(super) struct Pattern {
-    pub(super) tip: StepId,
-    pub(super) table: Table,
     pub(super) templates: Vec<Template>,
     pub(super) pieces: Pieces,
     pub(super) cloths: BTreeMap<ClothId, Cloth>,
@@ -31,6 +29,32 @@ impl Pattern {
     /// What a cloth is called.
     pub(super) fn cloth(&self, cloth: ClothId) -> &str {
         self.cloths.get(&cloth).map_or("cloth", |cloth| cloth.name.as_str())
+    }
+
+    /// The centre from the right side in pale colours, each piece with a name, and heavy lines round groups.
+    pub(super) fn map(&self, title: &str, names: &[String], groups: &[Vec<usize>]) -> Drawing {
+        let all: Vec<Point> = self.templates.iter().flat_map(|template| template.shows.clone()).collect();
+        let (low, high) = polygon::bounds(&all).unwrap_or_default();
+        let weight = ((high.x - low.x).max(high.y - low.y) / 12.0).max(0.2);
+        let region = |template: &Template| Region { outer: template.shows.clone(), holes: Vec::new() };
+        let mut items = Vec::new();
+        for template in &self.templates {
+            let mean = self.cloths.get(&template.cloth).map(|cloth| cloth.look.mean().to_srgb());
+            let paint = mean.map_or(Paint::Calico, |colour| Paint::Colour(colour, 0.55));
+            items.push(Item::fill(template.shows.clone(), paint));
+        }
+        items.extend(self.templates.iter().map(|one| Item::closed(one.shows.clone(), Stroke::Leader)));
+        for group in groups {
+            let shown: Vec<Region> = group.iter().map(|no| region(&self.templates[*no])).collect();
+            items.extend(union(&shown).into_iter().map(|whole| Item::closed(whole.outer, Stroke::Outline)));
+        }
+        for (template, name) in self.templates.iter().zip(names) {
+            let Some(disc) = largest_disc(&region(template), 0.02) else { continue };
+            let size = (0.36 * weight).min(1.1 * disc.radius);
+            let text = TextItem::level(disc.centre, size, name.clone());
+            items.push(Item::text(TextItem { rim: true, bold: true, ..text }));
+        }
+        Drawing::around(title, items, weight, 0.1 * weight)
     }
 }
 
@@ -62,6 +86,6 @@ impl Workroom {
         let allowance_in = self.wish(&head.quilt)?.allowance_in;
         let (templates, pieces) = templates(&table, top, allowance_in);
         let cloths = self.every_cloth()?;
-        Ok(Pattern { tip, templates, pieces, cloths, allowance_in, table })
+        Ok(Pattern { templates, pieces, cloths, allowance_in })
     }
 }

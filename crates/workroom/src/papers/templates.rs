@@ -2,17 +2,18 @@
 
 use super::pattern::Pattern;
 use super::{Content, Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, DrawAsk};
+use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{Placement, TemplateWords, pattern_lines, pattern_words};
 use papers::dxf::{DxfLayer, DxfStroke};
-use papers::flow::{Block, Column, Table, faces};
+use papers::flow::{Block, Column, Fit, Table, faces};
 use papers::true_size::{Foot, TrueSize, in_rows, true_size, turn_for};
 use plane::{Point, Pose, Vec2, polygon};
 use quilt::cloth::Runs;
 use quilt::pattern::{Lines, Template};
 use serde_json::json;
+use std::sync::Arc;
 
 pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let pattern = room.pattern(head, "templates", wish)?;
@@ -47,16 +48,16 @@ pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
             "cut_in2": polygon::area(&template.lines.cut),
         })).collect::<Vec<_>>(),
     });
-    let map = room.draw_table(
-        pattern.tip,
-        &pattern.table,
-        None,
-        DrawAsk { labels: true, flat: true, ..DrawAsk::default() },
-    )?;
+    let numbers: Vec<String> = pattern.templates.iter().map(|template| template.number.clone()).collect();
     let columns = vec![Column::words("Piece", 1.0), Column::words("Cloth", 4.0), Column::words("Sheet", 2.0)];
     let blocks = vec![
         Block::chapter(PaperKind::Templates.title()),
-        Block::figure(map, 5.0, "Each template has the number of its piece."),
+        Block::Figure {
+            drawing: Arc::new(pattern.map("The pieces", &numbers, &[])),
+            alt: "The centre from the right side, each piece with its number".to_owned(),
+            fit: Fit::Filling { height_in: 5.6 },
+            caption: "From the right side. Each template has the number of its piece.".to_owned(),
+        },
         Block::List { face: faces::BODY, counted: true, items: how_to(wish) },
         Block::section("Where each template lies"),
         Block::Table(Table { columns, rows }),
@@ -76,8 +77,7 @@ fn how_to(wish: &PapersWish) -> Vec<String> {
          large one 5 cm.",
         side,
         "The thin arrow with two heads lies along the grain. A red arrow marked \"up\" points up the print.",
-        "Cut along the solid line. Sew along the dashed line; where a side has none beside it, it is the edge of the \
-         whole piece.",
+        "Cut along the solid line, sew along the dashed one. A side without a notch is the edge of the whole piece.",
         "Clip the long notches a little: each meets the notch of the piece whose number stands beside it. A short \
          thin mark shows where two neighbours meet.",
     ]
