@@ -16,6 +16,8 @@ pub enum Stroke {
     Chalk,
     /// Cut, or to be cut: a thin plain line.
     CutLine,
+    /// To be sewn along: a thin dashed line.
+    SeamLine,
     /// The edge of something as a whole.
     Outline,
     /// What the hand is on: madder red.
@@ -53,6 +55,7 @@ impl Stroke {
         const CHALKED: &[Pass] =
             &[dashed(CHALK_SHADE, 0.55, 0.062, [0.2, 0.12]), dashed(CHALK, 0.95, 0.034, [0.2, 0.12])];
         const CUT: &[Pass] = &[plain(INK, 1.0, 0.02)];
+        const SEAM: &[Pass] = &[dashed(INK, 1.0, 0.02, [0.1, 0.07])];
         const OUTLINE: &[Pass] = &[plain(INK, 1.0, 0.035)];
         const MARKED: &[Pass] = &[plain(MADDER, 1.0, 0.06)];
         const LEADER: &[Pass] = &[plain(INK, 0.55, 0.012)];
@@ -60,6 +63,7 @@ impl Stroke {
             Self::Stitches => STITCHES,
             Self::Chalk => CHALKED,
             Self::CutLine => CUT,
+            Self::SeamLine => SEAM,
             Self::Outline => OUTLINE,
             Self::Mark => MARKED,
             Self::Leader => LEADER,
@@ -73,6 +77,7 @@ impl Stroke {
             Self::Stitches => "stitches",
             Self::Chalk => "chalk",
             Self::CutLine => "cut",
+            Self::SeamLine => "seam-line",
             Self::Outline => "outline",
             Self::Mark => "mark",
             Self::Leader => "leader",

@@ -16,7 +16,9 @@ pub mod press;
 mod problem;
 mod size;
 mod source;
+mod svg_layers;
 mod tiles;
+pub mod true_size;
 
 pub use cards::{CELLS, CardCells, cards};
 pub use fonts::Fonts;
@@ -25,4 +27,5 @@ pub use paint::{FindPicture, paint};
 pub use png::{LARGEST_PIXELS, PicturesByAddress, packed, png};
 pub use problem::PaperProblem;
 pub use size::Paper;
+pub use svg_layers::svg_layers;
 pub use tiles::{MOST_TILES, TILE_MARGIN_IN, Tile, tiles};

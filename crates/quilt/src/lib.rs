@@ -5,12 +5,14 @@
 pub mod catch_up;
 pub mod cloth;
 pub mod eye;
+pub mod foundation;
 pub mod layers;
 pub mod length;
 pub mod limits;
 pub mod log;
 pub mod marks;
 pub mod own_seam;
+pub mod pattern;
 mod problem;
 pub mod remeasure;
 pub mod remedy;

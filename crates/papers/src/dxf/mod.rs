@@ -93,6 +93,18 @@ const MOST_IN: f64 = 1e6;
 /// # Errors
 /// A stroke without points, or with one that isn't a place within a million inches.
 pub fn dxf(strokes: &[DxfStroke], unit: DxfUnit) -> Result<Vec<u8>, PaperProblem> {
+    check(strokes)?;
+    let mut out = Writer::new(unit);
+    let all: Vec<Point> = strokes.iter().flat_map(|stroke| stroke.points.iter().copied()).collect();
+    let (low, high) = polygon::bounds(&all).unwrap_or_default();
+    frame::begin(&mut out, low, high, strokes.len());
+    strokes.iter().for_each(|stroke| write_stroke(&mut out, stroke));
+    frame::end(&mut out);
+    Ok(out.into_bytes())
+}
+
+/// Whether all strokes can be written.
+pub(crate) fn check(strokes: &[DxfStroke]) -> Result<(), PaperProblem> {
     for (i, stroke) in strokes.iter().enumerate() {
         if stroke.points.is_empty() {
             return Err(PaperProblem::EmptyStroke { stroke: i + 1 });
@@ -102,13 +114,7 @@ pub fn dxf(strokes: &[DxfStroke], unit: DxfUnit) -> Result<Vec<u8>, PaperProblem
             return Err(PaperProblem::NoPlace { stroke: i + 1, point: at + 1 });
         }
     }
-    let mut out = Writer::new(unit);
-    let all: Vec<Point> = strokes.iter().flat_map(|stroke| stroke.points.iter().copied()).collect();
-    let (low, high) = polygon::bounds(&all).unwrap_or_default();
-    frame::begin(&mut out, low, high, strokes.len());
-    strokes.iter().for_each(|stroke| write_stroke(&mut out, stroke));
-    frame::end(&mut out);
-    Ok(out.into_bytes())
+    Ok(())
 }
 
 fn write_stroke(out: &mut Writer, stroke: &DxfStroke) {

@@ -71,20 +71,25 @@ pub fn tiles(drawing: &Drawing, paper: Paper) -> Result<Vec<Tile>, PaperProblem>
     Ok(all.map(tile).filter(|tile| part::shows(&drawing.items, tile.low, tile.high)).collect())
 }
 
+/// A tile's row as letters and its column as a number, both from 0: `B3`.
+pub(crate) fn tile_name(row: usize, column: usize) -> String {
+    let mut row = row;
+    let mut letters = String::new();
+    loop {
+        letters.insert(0, char::from(b'A' + (row % 26) as u8));
+        match (row / 26).checked_sub(1) {
+            Some(more) => row = more,
+            None => break,
+        }
+    }
+    format!("{letters}{}", column + 1)
+}
+
 impl Tile {
     /// Its row as a letter and its column as a number: `B3`.
     #[must_use]
     pub fn name(&self) -> String {
-        let mut row = self.row;
-        let mut letters = String::new();
-        loop {
-            letters.insert(0, char::from(b'A' + (row % 26) as u8));
-            match (row / 26).checked_sub(1) {
-                Some(more) => row = more,
-                None => break,
-            }
-        }
-        format!("{letters}{}", self.column + 1)
+        tile_name(self.row, self.column)
     }
 
     /// Where its crosses stand: the middle of what it shares with each neighbour. A tile without any has none

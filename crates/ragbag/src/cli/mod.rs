@@ -22,6 +22,7 @@ mod serve;
 mod sew;
 mod stash;
 mod sums;
+mod templates;
 mod thread;
 
 use args::{Arguments, Command, ScrapWay};
@@ -127,6 +128,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Cutting(asked) => cutting::cutting(arguments, asked, out),
         Command::Booklet(asked) => papers::booklet(arguments, asked, out),
         Command::Designs(designs) => lines::designs(arguments, designs, out),
+        Command::Templates(asked) => templates::templates(arguments, asked, out),
         Command::Lines(asked) => lines::lines(arguments, asked, out),
         Command::Export { file, over } => carry::export(arguments, file, *over, out),
         Command::Import { file, name } => carry::import(arguments, file, name.as_deref(), out),

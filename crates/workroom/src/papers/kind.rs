@@ -16,6 +16,10 @@ pub enum PaperKind {
     Steps,
     /// The piece round by round, for whoever follows with other cloth.
     Rounds,
+    /// Templates in true size.
+    Templates,
+    /// Sheets for sewing onto paper.
+    Foundation,
     /// The strips of rings and borders.
     RingBorder,
     /// Back, batting, and how they are held together.
@@ -38,12 +42,14 @@ pub enum PaperKind {
 
 impl PaperKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 16] = [
         Self::Overview,
         Self::Shopping,
         Self::Cutting,
         Self::Steps,
         Self::Rounds,
+        Self::Templates,
+        Self::Foundation,
         Self::RingBorder,
         Self::Layers,
         Self::Figure,
@@ -71,6 +77,8 @@ impl PaperKind {
             Self::Cutting => "cutting",
             Self::Steps => "steps",
             Self::Rounds => "rounds",
+            Self::Templates => "templates",
+            Self::Foundation => "foundation",
             Self::RingBorder => "ring-border",
             Self::Layers => "layers",
             Self::Figure => "figure",
@@ -92,6 +100,8 @@ impl PaperKind {
             Self::Cutting => "Cutting plan",
             Self::Steps => "Step by step",
             Self::Rounds => "Round by round",
+            Self::Templates => "Templates",
+            Self::Foundation => "Sewing onto paper",
             Self::RingBorder => "Ring and border",
             Self::Layers => "Layers",
             Self::Figure => "The figure",
@@ -113,6 +123,8 @@ impl PaperKind {
             Self::Cutting => "what is cut from which cloth, and in which order",
             Self::Steps => "a card for each step, to lay beside the machine",
             Self::Rounds => "each round's pieces, sizes and colours, to follow with other cloth",
+            Self::Templates => "each piece in true size, with seam line, cut line and notches",
+            Self::Foundation => "the centre in sections for sewing onto paper, and how they are joined",
             Self::RingBorder => "strips in the order they are sewn: lengths, angles, corners",
             Self::Layers => "back, batting, and how they are held together",
             Self::Figure => "order, place, and lines to trace in true size",

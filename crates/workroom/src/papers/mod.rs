@@ -10,10 +10,13 @@ mod cutting;
 mod ends;
 mod figure;
 mod fold;
+mod foundation;
 mod kind;
 mod layers;
 mod overview;
 mod pad;
+mod pattern;
+mod print;
 mod print;
 mod quilting;
 mod record;
@@ -22,6 +25,7 @@ mod rounds;
 mod shopping;
 mod sleeve;
 mod steps;
+mod templates;
 mod thread;
 mod tracings;
 mod wish;
@@ -55,6 +59,8 @@ pub enum Content {
     Blocks(Vec<Block>),
     /// Pages as they are: true size.
     Sheets(Vec<Sheet>),
+    /// Words and figures first, then pages as they are.
+    BlocksThenSheets(Vec<Block>, Vec<Sheet>),
 }
 
 /// A paper that couldn't be made, and why.
@@ -95,6 +101,8 @@ impl Workroom {
             PaperKind::Quilting => quilting::quilting(self, head, wish),
             PaperKind::Binding => binding::binding(self, head, wish),
             PaperKind::Sleeve => sleeve::sleeve(self, head, wish),
+            PaperKind::Templates => templates::templates(self, head, wish),
+            PaperKind::Foundation => foundation::foundation(self, head, wish),
             PaperKind::Cautions => cautions::cautions(self, head, wish),
         }
     }

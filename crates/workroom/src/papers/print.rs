@@ -33,6 +33,9 @@ impl Workroom {
         let sheets = match &paper.content {
             Content::Blocks(blocks) => pages(blocks, &format, letters),
             Content::Sheets(sheets) => sheets.clone(),
+            Content::BlocksThenSheets(blocks, sheets) => {
+                [pages(blocks, &format, letters), sheets.clone()].concat()
+            }
         };
         self.bound(title, sheets, wish, letters)
     }
@@ -65,6 +68,10 @@ impl Workroom {
                     pages(blocks, &Format { first_number: Some(at), ..format.clone() }, letters)
                 }
                 Content::Sheets(sheets) => sheets.clone(),
+                Content::BlocksThenSheets(blocks, sheets) => {
+                    let first = Format { first_number: Some(at), ..format.clone() };
+                    [pages(blocks, &first, letters), sheets.clone()].concat()
+                }
             };
             rows.push(vec![paper.kind.title().to_owned(), paper.kind.about().to_owned(), at.to_string()]);
             at += body.len();

@@ -1,6 +1,6 @@
 //! What can be typed about papers.
 
-use super::quilting::PaperArg;
+use super::quilting::{PaperArg, UnitArg};
 use clap::Args;
 use papers::press::Inking;
 use std::path::PathBuf;
@@ -76,6 +76,27 @@ pub(crate) struct CuttingArgs {
     pub(crate) to: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) how: HowArgs,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TemplatesArgs {
+    /// The quilt; the one used last when not said.
+    pub(crate) what: Option<String>,
+    /// The file; its ending tells: .svg or .dxf.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: PathBuf,
+    /// What a unit of the file is.
+    #[arg(long, default_value = "inch")]
+    pub(crate) unit: UnitArg,
+    /// How wide the machine's bed is: templates lie in rows no wider.
+    #[arg(long, default_value = "12", value_name = "LENGTH")]
+    pub(crate) width: String,
+    /// Mirrored, for cloth that lies wrong side up.
+    #[arg(long)]
+    pub(crate) mirrored: bool,
+    /// Even of more pieces than is worth it.
+    #[arg(long)]
+    pub(crate) anyway: bool,
 }
 
 #[derive(Debug, Args)]

@@ -1,0 +1,45 @@
+//! Templates for machines that cut.
+
+use super::args::{Arguments, TemplatesArgs};
+use super::exit::Refusal;
+use super::out::Out;
+use super::papers::whole;
+use super::read::{bench_of, length};
+use papers::dxf::{DxfLayer, DxfStroke, DxfUnit, dxf};
+use papers::{PaperProblem, svg_layers};
+use serde_json::json;
+use workroom::papers::PapersWish;
+
+/// Writes the templates' lines, each on the layer of its kind.
+pub(super) fn templates(arguments: &Arguments, asked: &TemplatesArgs, out: &Out) -> Result<(), Refusal> {
+    let as_svg = |strokes: &[DxfStroke], unit| svg_layers(strokes, unit).map(String::into_bytes);
+    let ending = asked.to.extension().and_then(|ending| ending.to_str()).map(str::to_ascii_lowercase);
+    let write: &dyn Fn(&[DxfStroke], DxfUnit) -> Result<Vec<u8>, PaperProblem> = match ending.as_deref() {
+        Some("svg") => &as_svg,
+        Some("dxf") => &dxf,
+        _ => {
+            let why = format!("{} is neither a .svg nor a .dxf", asked.to.display());
+            return Err(Refusal::bad(why, "Give the file one of these endings: it tells what is written."));
+        }
+    };
+    let width_in = length(&asked.width, "the width")?;
+    let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
+    let wish = PapersWish { mirrored: asked.mirrored, anyway: asked.anyway, ..PapersWish::default() };
+    let strokes = room.template_strokes(&head, width_in, &wish)?;
+    let bytes = write(&strokes, asked.unit.into()).map_err(|why| Refusal::refused(why.to_string(), ""))?;
+    whole(&asked.to, &bytes)?;
+    let count = |layer| strokes.iter().filter(|stroke| stroke.layer == layer).count();
+    let pieces = count(DxfLayer::Cut);
+    let words = format!(
+        "{}: {pieces} templates; cut lines, seam lines and marks on layers of their own.",
+        asked.to.display()
+    );
+    out.say(
+        &words,
+        &json!({
+            "file": asked.to.display().to_string(), "templates": pieces, "seams": count(DxfLayer::Seam),
+            "marks": count(DxfLayer::Marks),
+        }),
+    );
+    Ok(())
+}

@@ -1,0 +1,123 @@
+//! Templates and foundation sheets of a quilt: what is told, and what is refused.
+
+mod common;
+
+use common::{enter, join, lay, two_squares, workroom};
+use papers::dxf::DxfLayer;
+use plane::polygon;
+use quilt::log::Entry;
+use quilt::wish::Wish;
+use workroom::Workroom;
+use workroom::asks::AskError;
+use workroom::papers::{Content, PaperKind, PapersWish};
+use workroom::quilts::Head;
+
+/// Four squares in two pairs: sewn in rows, never one at a time.
+fn four_patch(room: &mut Workroom) -> Head {
+    let cloth = enter(room, 20.0, 20.0);
+    let head = room.new_quilt("four", &Wish::default()).unwrap();
+    let at = |mark: u32| lay(mark, cloth, (f64::from(mark) * 4.0 - 4.0, 0.0), (4.0, 4.0));
+    let steps: Vec<Entry> = vec![
+        at(1),
+        at(2),
+        join(3, (1, 1), (2, 3), true),
+        at(4),
+        at(5),
+        join(6, (4, 1), (5, 3), true),
+        join(7, (1, 0), (4, 2), true),
+    ];
+    room.append(&head.at(), &steps).unwrap()
+}
+
+fn sheets(content: &Content) -> usize {
+    let Content::BlocksThenSheets(_, sheets) = content else { panic!("{content:?}") };
+    sheets.len()
+}
+
+#[test]
+fn a_pair_is_one_section_on_one_sheet() {
+    let (_folder, mut room) = workroom();
+    let (_, head, _) = two_squares(&mut room);
+    let paper = room.paper(&head, PaperKind::Foundation, &PapersWish::default()).unwrap();
+    assert_eq!(paper.facts["one_piece_at_a_time"], true);
+    assert_eq!(paper.facts["sections"][0]["pieces"].as_array().unwrap().len(), 2);
+    assert_eq!((paper.facts["joins"].as_array().unwrap().len(), sheets(&paper.content)), (0, 1));
+    let paper = room.paper(&head, PaperKind::Templates, &PapersWish::default()).unwrap();
+    assert_eq!((&paper.facts["pieces"], sheets(&paper.content)), (&serde_json::json!(2), 1));
+    for template in paper.facts["templates"].as_array().unwrap() {
+        assert!((template["cut_in2"].as_f64().unwrap() - 16.0).abs() < 1e-6, "{template}");
+    }
+}
+
+#[test]
+fn a_four_patch_is_told_in_two_sections_and_one_seam() {
+    let (_folder, mut room) = workroom();
+    let head = four_patch(&mut room);
+    let facts = room.paper(&head, PaperKind::Foundation, &PapersWish::default()).unwrap().facts;
+    assert_eq!(facts["one_piece_at_a_time"], false);
+    assert_eq!(facts["stuck"].as_array().unwrap().len(), 4);
+    assert_eq!(
+        (facts["sections"].as_array().unwrap().len(), &facts["partial_seams"]),
+        (2, &serde_json::json!(0))
+    );
+    assert_eq!(facts["joins"], serde_json::json!(["Sew B to A: one seam of 7 1/2 inches."]));
+    let metric = PapersWish { centimetres: true, ..PapersWish::default() };
+    let facts = room.paper(&head, PaperKind::Foundation, &metric).unwrap().facts;
+    assert!(facts["joins"][0].as_str().unwrap().contains("cm"), "{}", facts["joins"][0]);
+}
+
+#[test]
+fn strokes_for_a_machine_lie_beside_each_other_in_rows() {
+    let (_folder, mut room) = workroom();
+    let head = four_patch(&mut room);
+    let strokes = room.template_strokes(&head, 9.0, &PapersWish::default()).unwrap();
+    let cut: Vec<_> = strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Cut).collect();
+    assert_eq!(cut.len(), 4);
+    assert_eq!(strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Seam).count(), 4);
+    // Each square meets two others: a notch on either side of four seams.
+    assert_eq!(strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Marks).count(), 8);
+    let bounds: Vec<_> = cut.iter().map(|stroke| polygon::bounds(&stroke.points).unwrap()).collect();
+    for (i, (low, high)) in bounds.iter().enumerate() {
+        assert!(low.x >= -1e-9 && high.x <= 9.0, "{low:?} {high:?}");
+        for (other_low, other_high) in &bounds[i + 1..] {
+            let apart =
+                high.x < other_low.x || other_high.x < low.x || high.y < other_low.y || other_high.y < low.y;
+            assert!(apart, "{low:?} {high:?} {other_low:?} {other_high:?}");
+        }
+    }
+}
+
+#[test]
+fn what_is_too_much_is_refused_with_its_reason_and_done_when_told() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 80.0, 4.0);
+    let head = room.new_quilt("long", &Wish::default()).unwrap();
+    let mut steps = vec![lay(1, cloth, (0.0, 0.0), (1.0, 3.0))];
+    for no in 1..70_u32 {
+        let mark = 2 * no;
+        steps.push(lay(mark, cloth, (f64::from(no), 0.0), (1.0, 3.0)));
+        let onto = if no == 1 { 1 } else { mark - 2 };
+        steps.push(join(mark + 1, (onto, 1), (mark, 3), true));
+    }
+    let head = room.append(&head.at(), &steps).unwrap();
+    for kind in [PaperKind::Templates, PaperKind::Foundation] {
+        let Err(AskError::CantBe { what, hint }) = room.paper(&head, kind, &PapersWish::default()) else {
+            panic!("{kind} of 70 pieces")
+        };
+        assert!(
+            what.contains("70 pieces") && what.contains("60 pieces") && hint.contains("--anyway"),
+            "{what} {hint}"
+        );
+        let told = PapersWish { anyway: true, ..PapersWish::default() };
+        assert!(sheets(&room.paper(&head, kind, &told).unwrap().content) > 1);
+    }
+}
+
+#[test]
+fn an_empty_table_has_nothing_to_print() {
+    let (_folder, mut room) = workroom();
+    let head = room.new_quilt("empty", &Wish::default()).unwrap();
+    for kind in [PaperKind::Templates, PaperKind::Foundation] {
+        assert!(matches!(room.paper(&head, kind, &PapersWish::default()), Err(AskError::NothingOnTable)));
+    }
+}
