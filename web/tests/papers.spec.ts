@@ -4,10 +4,7 @@ import { readFile } from "node:fs/promises";
 import { expect } from "./mocked";
 import { test } from "./program";
 
-test("a paper is made, and saved as PDF", async ({
-  page,
-  grumbles,
-}) => {
+test("a paper is made, and saved as PDF", async ({ page, grumbles }) => {
   test.setTimeout(120_000);
   await page.getByRole("button", { name: "Papers", exact: true }).click();
   const sheet = page.getByRole("complementary", { name: "Papers" });

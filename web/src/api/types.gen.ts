@@ -224,6 +224,23 @@ export interface paths {
         readonly patch?: never;
         readonly trace?: never;
     };
+    readonly "/api/papers": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The papers there are, in the order of the work. */
+        readonly get: operations["papers"];
+        readonly put?: never;
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/photos": {
         readonly parameters: {
             readonly query?: never;
@@ -287,6 +304,23 @@ export interface paths {
         readonly put?: never;
         /** Takes in what was sewn since, patch by patch of what it is said to be, and measures the outline. */
         readonly post: operations["caught_up"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/photos/{photo}/eye": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The eye check of a piece in a picture, known here or not. */
+        readonly get: operations["photo_eye"];
+        readonly put?: never;
+        readonly post?: never;
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -494,6 +528,23 @@ export interface paths {
          *     to ask for them when they take longer than a moment.
          */
         readonly post: operations["look"];
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
+    readonly "/api/quilts/{quilt}/papers/{paper}": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** A paper of a quilt, or all of them as a `booklet`. */
+        readonly get: operations["paper"];
+        readonly put?: never;
+        readonly post?: never;
         readonly delete?: never;
         readonly options?: never;
         readonly head?: never;
@@ -813,6 +864,38 @@ export interface components {
             /** @description All in a sentence. */
             readonly words: string;
         };
+        /** @description An outline, put right by the maker. */
+        readonly ClothOutlineBody: {
+            /** @description Its corners in order, in the cloth's inches. */
+            readonly outline: readonly (readonly number[])[];
+        };
+        /** @description A cloth's outline over its picture, in its own inches, x to the right and y up. */
+        readonly ClothOutlineView: {
+            readonly cloth: string;
+            /** Format: double */
+            readonly height_in: number;
+            readonly holes: readonly (readonly (readonly number[])[])[];
+            /** @description What is left of it, where something was cut out since. */
+            readonly left: readonly (readonly (readonly number[])[])[] | null;
+            readonly name: string;
+            /** Format: int32 */
+            readonly no: number;
+            /** @description The whole cloth as it came, counter-clockwise. */
+            readonly outline: readonly (readonly number[])[];
+            readonly picture: null | components["schemas"]["ClothPictureView"];
+            /** Format: double */
+            readonly width_in: number;
+            /** @description All in a sentence, after it was put right. */
+            readonly words: string | null;
+        };
+        /** @description Where a cloth's picture lies on it. */
+        readonly ClothPictureView: {
+            /** @description The file is gone from the workroom. */
+            readonly missing: boolean;
+            readonly url: string;
+            /** @description Left, bottom, width and height, in inches. */
+            readonly window_in: readonly number[];
+        };
         /** @description A cloth in the stash. */
         readonly ClothView: {
             /** @description Its measures are a guess ("about 3 by 5"). */
@@ -1088,6 +1171,14 @@ export interface components {
              * @description Of a rectangle, finished.
              */
             readonly width_in: number | null;
+        };
+        /** @description A paper that can be asked for. */
+        readonly PaperView: {
+            /** @description What it is for. */
+            readonly about: string;
+            /** @description Its name, as in its address. */
+            readonly name: string;
+            readonly title: string;
         };
         /** @description A patch. */
         readonly PatchView: {
@@ -2001,6 +2092,25 @@ export interface operations {
             };
         };
     };
+    readonly papers: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": readonly components["schemas"]["PaperView"][];
+                };
+            };
+        };
+    };
     readonly give_photo: {
         readonly parameters: {
             readonly query?: {
@@ -2253,6 +2363,66 @@ export interface operations {
                 };
             };
             readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly photo_eye: {
+        readonly parameters: {
+            readonly query?: {
+                /** @description its place among those found; 0 when not said */
+                readonly no?: number;
+                /** @description the quilt whose wish counts */
+                readonly quilt?: string;
+                /** @description what the next seam takes of the raw edge; the wish's seam allowance when not said */
+                readonly edge?: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly photo: number;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["PhotoEyeView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 409: {
                 headers: {
                     readonly [name: string]: unknown;
                 };
@@ -2977,6 +3147,78 @@ export interface operations {
                 };
             };
             readonly 429: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly paper: {
+        readonly parameters: {
+            readonly query?: {
+                /** @description Which head; `main` when not said. */
+                readonly head?: string;
+                /** @description `a4` or `letter`. */
+                readonly paper?: string;
+                /** @description Cloth as a pale tint instead of pictures. */
+                readonly ink_saving?: boolean;
+                /** @description Lengths in centimetres. */
+                readonly cm?: boolean;
+                /** @description Cuts told for the blade in the left hand. */
+                readonly left_handed?: boolean;
+                /** @description For those who cut by template. */
+                readonly by_template?: boolean;
+                /** @description Several step cards a page. */
+                readonly small_cards?: boolean;
+                /** @description True-size sheets mirrored. */
+                readonly mirrored?: boolean;
+                /** @description True-size sheets even of what is better done without. */
+                readonly anyway?: boolean;
+                /** @description The booklet's title; the quilt's name when not said. */
+                readonly title?: string;
+                /** @description Who made it. */
+                readonly maker?: string;
+                /** @description Some words for the cover. */
+                readonly words?: string;
+            };
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+                /** @description a paper's name, or `booklet` */
+                readonly paper: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/pdf": unknown;
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

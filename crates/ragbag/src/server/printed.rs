@@ -1,6 +1,8 @@
 //! The papers: which there are, and each as a PDF made when it is asked for. A paper is made behind a door of
 //! its own, so that everything else is answered meanwhile; nothing is kept.
 
+#![allow(unused_qualifications, reason = "the macro that describes parameters writes them so")]
+
 use super::error::{ApiError, Refused};
 use super::extract::{InPath, InQuery};
 use super::photos::PaperAsk;

@@ -17,7 +17,6 @@ mod overview;
 mod pad;
 mod pattern;
 mod print;
-mod print;
 mod quilting;
 mod record;
 mod ring_border;
