@@ -2,9 +2,9 @@
 
 use super::block::Block;
 use super::faces;
-use super::set::{Setter, Strip, grouped};
+use super::set::{Run, Setter, Strip, grouped};
 use crate::Paper;
-use crate::press::{GroupRole, Letters, Part, Role, Sheet, Side};
+use crate::press::{Letters, Part, Role, Sheet, Side};
 use drawing::Stroke;
 use plane::{Point, Vec2};
 use std::sync::Arc;
@@ -95,7 +95,7 @@ enum Page {
 #[derive(Default)]
 struct Filling {
     done: Vec<Page>,
-    runs: Vec<(Option<(usize, GroupRole)>, Vec<Part>)>,
+    runs: Vec<Run>,
     used_in: f64,
 }
 
@@ -144,7 +144,10 @@ fn sheet(parts: Vec<Part>, index: usize, total: usize, format: &Format, letters:
         furniture.push(words(&format.foot, Side::Start));
     }
     if let Some(first) = format.first_number {
-        furniture.push(words(&format!("{} of {}", first + index, first + total - 1), Side::End));
+        // Pages that begin later are part of something longer.
+        let number = first + index;
+        let said = if first == 1 { format!("{number} of {total}") } else { number.to_string() };
+        furniture.push(words(&said, Side::End));
     }
     parts.push(Part::Furniture(furniture));
     Sheet { size_in: [width, height], parts }

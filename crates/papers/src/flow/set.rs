@@ -26,6 +26,9 @@ pub(super) struct Strip {
     pub(super) is_room: bool,
 }
 
+/// Parts of one group, or of none.
+pub(super) type Run = (Option<(usize, GroupRole)>, Vec<Part>);
+
 impl Strip {
     fn room(height_in: f64) -> Self {
         Self { height_in, is_room: true, ..Self::default() }
@@ -156,7 +159,7 @@ impl Setter<'_> {
         let strips = self.all(blocks, width_in);
         let last = strips.iter().rposition(|strip| !strip.is_room).map_or(0, |i| i + 1);
         let mut out = Strip::default();
-        let mut run: Vec<(Option<(usize, GroupRole)>, Vec<Part>)> = Vec::new();
+        let mut run: Vec<Run> = Vec::new();
         for strip in strips.iter().take(last) {
             if out.height_in == 0.0 && strip.is_room {
                 continue;

@@ -10,11 +10,14 @@ use papers::{PaperProblem, svg_layers};
 use serde_json::json;
 use workroom::papers::PapersWish;
 
+/// Lines as the bytes of a file.
+type Writer = dyn Fn(&[DxfStroke], DxfUnit) -> Result<Vec<u8>, PaperProblem>;
+
 /// Writes the templates' lines, each on the layer of its kind.
 pub(super) fn templates(arguments: &Arguments, asked: &TemplatesArgs, out: &Out) -> Result<(), Refusal> {
     let as_svg = |strokes: &[DxfStroke], unit| svg_layers(strokes, unit).map(String::into_bytes);
     let ending = asked.to.extension().and_then(|ending| ending.to_str()).map(str::to_ascii_lowercase);
-    let write: &dyn Fn(&[DxfStroke], DxfUnit) -> Result<Vec<u8>, PaperProblem> = match ending.as_deref() {
+    let write: &Writer = match ending.as_deref() {
         Some("svg") => &as_svg,
         Some("dxf") => &dxf,
         _ => {

@@ -229,7 +229,7 @@ fn washing(cloths: &[Cloth]) -> Vec<String> {
         names
     };
     let some = |names: &[&str]| match names {
-        [few @ ..] if few.len() <= 4 => few.join(", "),
+        few if few.len() <= 4 => few.join(", "),
         [first, second, third, rest @ ..] => format!("{first}, {second}, {third} and {} more", rest.len()),
         _ => String::new(),
     };

@@ -89,7 +89,7 @@ fn one(
         room: Room { between_in: wish.between_in, edge_in: wish.edge_in },
         effort: wish.effort,
     };
-    let answer = nest::nest(&ask, seen).map_err(refused)?;
+    let answer = nest::nest(&ask, seen).map_err(|problem| refused(&problem))?;
     if let Some(left) = answer.left_over.first() {
         let piece = &group[left.piece];
         let by = left.too_large.map_or_else(String::new, |(_, by)| {
@@ -116,6 +116,6 @@ fn one(
     let reach = placed.iter().flat_map(|piece| &piece.outline).map(|p| p.x).fold(0.0, f64::max);
     let length_in = reach + wish.edge_in;
     let buy_in = sold_by.round_up(length_in);
-    let (pieces, long_cuts) = in_order(placed, &Region::rectangle(buy_in, usable_in).outer);
+    let (pieces, long_cuts) = in_order(&placed, &Region::rectangle(buy_in, usable_in).outer);
     Ok(ToBuy { name, usable_in, length_in, buy_in, pieces, long_cuts })
 }

@@ -60,7 +60,7 @@ impl Workroom {
             .collect();
         if !sought.is_empty() && !there.is_empty() {
             let ask = question(&sought, &there, &on, stash, wish);
-            let answer = nest::nest(&ask, seen).map_err(refused)?;
+            let answer = nest::nest(&ask, seen).map_err(|problem| refused(&problem))?;
             for at in &answer.placed {
                 let outline = at.at.apply_all(&sought[at.piece].outline);
                 on.entry(there[at.cloth].1.cloth).or_default().push(placed(sought[at.piece], outline, false));
@@ -73,7 +73,7 @@ impl Workroom {
         }
         plan.cloths = on
             .into_iter()
-            .filter_map(|(cloth, pieces)| cut_cloth(stash.get(cloth)?, pieces, usable))
+            .filter_map(|(cloth, pieces)| cut_cloth(stash.get(cloth)?, &pieces, usable))
             .collect();
         plan.cloths.sort_by_key(|cloth| cloth.no);
         Ok((plan, to_buy))
@@ -151,7 +151,7 @@ pub(super) fn turns(lies: Lies, grain: Turn, runs: Runs) -> Turns {
     }
 }
 
-fn cut_cloth(item: &Item, pieces: Vec<CutPiece>, usable: Usable) -> Option<CutCloth> {
+fn cut_cloth(item: &Item, pieces: &[CutPiece], usable: Usable) -> Option<CutCloth> {
     let now = item.now.as_ref()?;
     let taken: Vec<Region> =
         pieces.iter().map(|piece| Region { outer: piece.outline.clone(), holes: Vec::new() }).collect();

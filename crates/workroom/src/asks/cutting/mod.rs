@@ -173,12 +173,12 @@ impl Workroom {
 }
 
 /// What stands against a question of places.
-fn refused(problem: nest::NestProblem) -> AskError {
+fn refused(problem: &nest::NestProblem) -> AskError {
     AskError::Nonsense { what: problem.to_string(), hint: "Nothing was changed.".to_owned() }
 }
 
 /// Pieces in the order in which they are cut.
-fn in_order(pieces: Vec<CutPiece>, cloth: &[Point]) -> (Vec<CutPiece>, Vec<[Point; 2]>) {
+fn in_order(pieces: &[CutPiece], cloth: &[Point]) -> (Vec<CutPiece>, Vec<[Point; 2]>) {
     let outlines: Vec<Vec<Point>> = pieces.iter().map(|piece| piece.outline.clone()).collect();
     let Order { cuts, pieces: order, round_edges } = nest::order(&outlines, cloth);
     let numbered = order.iter().enumerate().map(|(i, &piece)| CutPiece {

@@ -106,8 +106,7 @@ fn how(pieces: &[CutPiece], long_cuts: usize) -> Vec<String> {
         (_, 0, _) => "Cut each piece along its own edges, in the order of their numbers.".to_owned(),
         (_, _, 0) => "Then trim each piece to its edges, in the order of their numbers.".to_owned(),
         _ => format!(
-            "Then the pieces in the order of their numbers; {} of them along their own edges, no straight cut parts them.",
-            round
+            "Then the pieces in the order of their numbers; {round} of them along their own edges, no straight cut parts them."
         ),
     });
     words

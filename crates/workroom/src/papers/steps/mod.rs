@@ -59,9 +59,9 @@ pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Aske
     for (card, pictures) in cards {
         let room = room_of(&card, wish);
         blocks.extend(if wish.small_cards {
-            small(card, pictures, room)
+            small(&card, pictures, room)
         } else {
-            large(card, pictures, room)
+            large(&card, pictures, room)
         });
     }
     blocks.extend(reading::afterwards(&entries, &cloths));
@@ -212,10 +212,10 @@ fn figure(drawing: Drawing, room_in: [f64; 2], caption: &str) -> Block {
     Block::Figure { drawing: Arc::new(drawing), alt, fit, caption: caption.to_owned() }
 }
 
-fn large(card: Card, pictures: Pictures, room: Room) -> Vec<Block> {
+fn large(card: &Card, pictures: Pictures, room: Room) -> Vec<Block> {
     let number = Block::set(Face { size_pt: 40.0, ..faces::NUMBER }, card.no.to_string());
-    let head = Block::Heading { level: 2, words: format!("Step {}: {}", card.no, title(&card)) };
-    let said = doing(&card);
+    let head = Block::Heading { level: 2, words: format!("Step {}: {}", card.no, title(card)) };
+    let said = doing(card);
     let Pictures { before, unit, scraps, after } = pictures;
     let few = card.cuts.len() <= 1;
     let of_piece = |drawing, caption| vec![figure(drawing, room.piece_in, caption)];
@@ -269,13 +269,13 @@ fn rows(pictures: Vec<Vec<Block>>, wide: usize) -> Vec<Block> {
 }
 
 /// A card of one patch has its pictures beside the words, one of several above them.
-fn small(card: Card, pictures: Pictures, room: Room) -> Vec<Block> {
+fn small(card: &Card, pictures: Pictures, room: Room) -> Vec<Block> {
     let number = Block::set(faces::NUMBER, card.no.to_string());
     let head = |share: f64| {
-        let title = Block::set(Face::bold(14.0), title(&card));
+        let title = Block::set(Face::bold(14.0), title(card));
         Block::Beside(vec![(1.0, vec![number.clone()]), (share, vec![title])])
     };
-    let list = Block::List { face: SMALL, counted: true, items: doing(&card) };
+    let list = Block::List { face: SMALL, counted: true, items: doing(card) };
     let Pictures { before, unit, scraps, after } = pictures;
     let of_piece = [before, unit, after].into_iter().flatten();
     let mut all: Vec<Vec<Block>> = of_piece.map(|drawing| vec![figure(drawing, room.piece_in, "")]).collect();

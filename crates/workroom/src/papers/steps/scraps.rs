@@ -61,7 +61,7 @@ impl<'a> Scraps<'a> {
         let best = (0..left.len()).max_by(|a, b| covered(&left[*a]).total_cmp(&covered(&left[*b])));
         let held = best.filter(|at| covered(&left[*at]) > 0.5 * shape.area()).map(|at| left.remove(at));
         if let Some(held) = &held {
-            left.extend(plane::remainder(held, &outline).into_iter().filter(|part| is_worth_keeping(part)));
+            left.extend(plane::remainder(held, &outline).into_iter().filter(is_worth_keeping));
         }
         let held = held.or_else(|| item.map(|item| item.came.outline.clone()));
         let ruler = held.as_ref().map(|held| ruler(&outline, held)).unwrap_or_default();
