@@ -42,21 +42,19 @@ impl Ground {
         if samples.len() < 50 {
             return None;
         }
-        // Which colour is the ground's is told by every fourth; the fit itself takes them all.
-        let few: Vec<Sample> = samples.iter().step_by(4).copied().collect();
-        let mut best: Option<(f64, [f64; 3])> = None;
+        let mut best: Option<(f64, Self)> = None;
         for start in starts(&samples) {
-            let Some(ground) = Self::about(coarse, &few, start) else { continue };
-            let score = few
+            let Some(ground) = Self::about(coarse, &samples, start) else { continue };
+            let score = samples
                 .iter()
                 .filter(|s| ground.off(s.at, s.lab).distance() < 0.035)
                 .map(|s| s.weight)
                 .sum::<f64>();
             if best.as_ref().is_none_or(|(most, _)| score > *most) {
-                best = Some((score, start));
+                best = Some((score, ground));
             }
         }
-        best.and_then(|(_, start)| Self::about(coarse, &samples, start))
+        best.map(|(_, ground)| ground)
     }
 
     /// The fit that grows from one colour: what lies near is fitted, then what lies near the fit.
