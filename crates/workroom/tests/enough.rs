@@ -525,5 +525,5 @@ fn batting_is_read_from_words() {
     assert_eq!(read_words("1 yard of cotton batting").unwrap().name, "cotton batting");
     assert_eq!(size("cotton stripe, 3 by 5").0, Kind::Scrap);
     assert!(read_words("some cotton batting").is_err());
-    assert_eq!(size("1 yard of cotton").0, Kind::Length);
+    assert_eq!(size("1 yard of cotton").2, 36.0, "a yard off the bolt");
 }
