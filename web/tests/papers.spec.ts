@@ -1,6 +1,5 @@
 // The papers, with the program itself behind the page.
 
-import { readFile } from "node:fs/promises";
 import { expect } from "./mocked";
 import { test } from "./program";
 
@@ -13,11 +12,14 @@ test("a paper is made, and saved as PDF", async ({ page, grumbles }) => {
   await sheet.getByRole("button", { name: "Make: The whole piece" }).click();
   const save = sheet.getByRole("link", { name: "Save" });
   await expect(save).toBeVisible({ timeout: 60_000 });
-  const [download] = await Promise.all([page.waitForEvent("download"), save.click()]);
-  expect(download.suggestedFilename()).toMatch(/overview\.pdf$/);
-  const pdf = await readFile(await download.path());
-  expect(pdf.subarray(0, 4).toString()).toBe("%PDF");
-  expect(pdf.length).toBeGreaterThan(20_000);
+  await expect(save).toHaveAttribute("download", /overview\.pdf$/);
+  // A phone shows a PDF where a desk saves it: the file itself is what counts.
+  const { begins, length } = await save.evaluate(async (link: HTMLAnchorElement) => {
+    const pdf = await (await fetch(link.href)).blob();
+    return { begins: await pdf.slice(0, 4).text(), length: pdf.size };
+  });
+  expect(begins).toBe("%PDF");
+  expect(length).toBeGreaterThan(20_000);
   // What was made by another wish is no longer offered.
   await sheet.getByRole("radio", { name: "A4" }).check();
   await expect(save).toBeHidden();
