@@ -10,6 +10,7 @@ pub mod dxf;
 pub mod flow;
 mod fonts;
 mod guide;
+mod overlap;
 mod paint;
 mod png;
 pub mod press;

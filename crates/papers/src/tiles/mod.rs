@@ -6,6 +6,7 @@
 
 mod part;
 
+use crate::overlap::{Cell, Grid};
 use crate::press::{Part, Sheet};
 use crate::{Paper, PaperProblem};
 use drawing::{Anchor, Drawing, Item, Stroke, TextItem};
@@ -17,8 +18,6 @@ pub const MOST_TILES: usize = 400;
 /// What of a page's edge stays empty: most printers can't reach it.
 pub const TILE_MARGIN_IN: f64 = 0.5;
 
-/// How much of the piece two neighbours both show.
-const OVERLAP_IN: f64 = 0.5;
 /// Length of a cross's arms.
 const CROSS_IN: f64 = 0.2;
 /// Letters at a tile's foot.
@@ -27,14 +26,10 @@ const NAME_IN: f64 = 0.125;
 /// A part of a drawing that one page shows in true size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tile {
-    /// From the top, and from the left, from 0.
-    row: usize,
-    column: usize,
+    /// What it shows.
+    cell: Cell,
     /// Whether it is the only one.
     lone: bool,
-    /// What it shows.
-    low: Point,
-    high: Point,
 }
 
 /// The tiles of a drawing on which something is drawn, row by row from the top.
@@ -47,58 +42,27 @@ pub fn tiles(drawing: &Drawing, paper: Paper) -> Result<Vec<Tile>, PaperProblem>
     if !(size.x > 0.0 && size.y > 0.0 && (size.x + size.y).is_finite()) {
         return Err(PaperProblem::NoOutline);
     }
-    let [wide, tall] = paper.size_in().map(|length| length - 2.0 * TILE_MARGIN_IN);
-    let count = |length: f64, page: f64| {
-        ((length - OVERLAP_IN) / (page - OVERLAP_IN) - 1e-9).ceil().max(1.0) as usize
-    };
-    let (columns, rows) = (count(size.x, wide), count(size.y, tall));
-    if columns.saturating_mul(rows) > MOST_TILES {
-        let tiles = columns.saturating_mul(rows);
-        return Err(PaperProblem::TooManyTiles { tiles, most: MOST_TILES });
-    }
+    let room_in = paper.size_in().map(|length| length - 2.0 * TILE_MARGIN_IN);
+    let grid = Grid::over(size, room_in, MOST_TILES)?;
     // What the pages have to spare lies on both sides alike.
-    let spare = |length: f64, page: f64, count: usize| {
-        (count as f64 * (page - OVERLAP_IN) + OVERLAP_IN - length) / 2.0
-    };
-    let first = Point::new(low.x - spare(size.x, wide, columns), high.y + spare(size.y, tall, rows));
-    let all = (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)));
-    let tile = |(row, column): (usize, usize)| {
-        let left = first.x + column as f64 * (wide - OVERLAP_IN);
-        let top = first.y - row as f64 * (tall - OVERLAP_IN);
-        let lone = columns * rows == 1;
-        Tile { row, column, lone, low: Point::new(left, top - tall), high: Point::new(left + wide, top) }
-    };
-    Ok(all.map(tile).filter(|tile| part::shows(&drawing.items, tile.low, tile.high)).collect())
-}
-
-/// A tile's row as letters and its column as a number, both from 0: `B3`.
-pub(crate) fn tile_name(row: usize, column: usize) -> String {
-    let mut row = row;
-    let mut letters = String::new();
-    loop {
-        letters.insert(0, char::from(b'A' + (row % 26) as u8));
-        match (row / 26).checked_sub(1) {
-            Some(more) => row = more,
-            None => break,
-        }
-    }
-    format!("{letters}{}", column + 1)
+    let spare = (grid.size() - size) * 0.5;
+    let first = Point::new(low.x - spare.x, high.y + spare.y);
+    let shows = |cell: &Cell| part::shows(&drawing.items, cell.low, cell.high);
+    Ok(grid.cells(first).filter(shows).map(|cell| Tile { cell, lone: grid.is_one() }).collect())
 }
 
 impl Tile {
     /// Its row as a letter and its column as a number: `B3`.
     #[must_use]
     pub fn name(&self) -> String {
-        tile_name(self.row, self.column)
+        self.cell.name()
     }
 
     /// Where its crosses stand: the middle of what it shares with each neighbour. A tile without any has none
     /// drawn.
     #[must_use]
     pub fn crosses(&self) -> [Point; 4] {
-        let half = Vec2::new(OVERLAP_IN / 2.0, OVERLAP_IN / 2.0);
-        let (low, high) = (self.low + half, self.high - half);
-        [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
+        self.cell.inner_corners()
     }
 
     /// The page: what lies on the tile, in true size; `words` say what it is a part of.
@@ -108,10 +72,10 @@ impl Tile {
         let name = self.name();
         let seen = Drawing {
             title: format!("{words}: {name}, in true size"),
-            lo: self.low,
-            hi: self.high,
+            lo: self.cell.low,
+            hi: self.cell.high,
             weight: drawing.weight,
-            items: part::on_it(&drawing.items, self.low, self.high),
+            items: part::on_it(&drawing.items, self.cell.low, self.cell.high),
         };
         let figure = Part::Figure {
             alt: Some(seen.title.clone()),
@@ -124,7 +88,7 @@ impl Tile {
 
     /// Crosses, name and the two lines to measure, on the page itself.
     fn foot(&self, words: &str, [width, height]: [f64; 2]) -> Part {
-        let on_page = |p: Point| Point::new(TILE_MARGIN_IN, TILE_MARGIN_IN) + (p - self.low);
+        let on_page = |p: Point| Point::new(TILE_MARGIN_IN, TILE_MARGIN_IN) + (p - self.cell.low);
         let arms = [Vec2::new(CROSS_IN, 0.0), Vec2::new(0.0, CROSS_IN)];
         let crosses = self.crosses().map(on_page);
         let mut items: Vec<Item> = crosses
@@ -188,8 +152,8 @@ mod tests {
         let [left, right, below] = [0, 1, 3].map(|i| tiles[i].crosses());
         assert!(left[1].distance(right[0]) < 1e-9 && left[2].distance(right[3]) < 1e-9);
         assert!(left[0].distance(below[3]) < 1e-9);
-        assert!(tiles[0].low.x <= 0.0 && tiles[2].high.x >= 20.0, "nothing is left over");
-        assert!(tiles[0].high.y >= 15.0 && tiles[5].low.y <= 0.0, "nothing is left over");
+        assert!(tiles[0].cell.low.x <= 0.0 && tiles[2].cell.high.x >= 20.0, "nothing is left over");
+        assert!(tiles[0].cell.high.y >= 15.0 && tiles[5].cell.low.y <= 0.0, "nothing is left over");
     }
 
     #[test]
@@ -206,7 +170,8 @@ mod tests {
 
     #[test]
     fn rows_go_on_after_the_last_letter() {
-        let tile = Tile { row: 27, column: 4, lone: false, low: Point::ORIGIN, high: Point::ORIGIN };
+        let cell = Cell { row: 27, column: 4, low: Point::ORIGIN, high: Point::ORIGIN };
+        let tile = Tile { cell, lone: false };
         assert_eq!(tile.name(), "AB5");
     }
 }

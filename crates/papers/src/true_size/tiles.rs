@@ -5,34 +5,12 @@ use super::foot::{LETTERS_IN, SQUARE_IN, WORDS_IN, words};
 use super::{MARGIN_IN, MOST_PAGES, Page, TrueSize, pack};
 use crate::Paper;
 use crate::PaperProblem;
-use crate::tiles::tile_name;
+use crate::overlap::{Cell, Grid, OVERLAP_IN};
 use drawing::{Anchor, Item, Placement, Shape, Stroke};
 use plane::{Point, Region, Vec2, intersection, polygon};
 
-/// How much of the shape two neighbours both show.
-const OVERLAP_IN: f64 = 0.5;
 /// Half the width of a glue mark.
 const DIAMOND_IN: f64 = 0.22;
-
-/// A part of the shape that one page shows.
-#[derive(Clone, Copy, Debug)]
-struct Tile {
-    row: usize,
-    column: usize,
-    low: Point,
-    high: Point,
-}
-
-impl Tile {
-    fn corners(&self) -> Vec<Point> {
-        let (low, high) = (self.low, self.high);
-        vec![low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
-    }
-
-    fn name(&self) -> String {
-        tile_name(self.row, self.column)
-    }
-}
 
 /// The shape's pages, row by row from the top.
 pub(super) fn tiles(shape: &TrueSize, paper: Paper) -> Result<Vec<Page>, PaperProblem> {
@@ -40,33 +18,18 @@ pub(super) fn tiles(shape: &TrueSize, paper: Paper) -> Result<Vec<Page>, PaperPr
     Ok(all.iter().map(|tile| page(shape, tile, &all, paper)).collect())
 }
 
-fn grid(outline: &[Point], paper: Paper) -> Result<Vec<Tile>, PaperProblem> {
+fn grid(outline: &[Point], paper: Paper) -> Result<Vec<Cell>, PaperProblem> {
     let (low, high) = polygon::bounds(outline).ok_or(PaperProblem::NoOutline)?;
-    let [wide, tall] = pack::room(paper);
-    let count = |length: f64, page: f64| {
-        ((length - OVERLAP_IN) / (page - OVERLAP_IN) - 1e-9).ceil().max(1.0) as usize
-    };
-    let size = high - low;
-    let (columns, rows) = (count(size.x, wide), count(size.y, tall));
-    let pages = columns.saturating_mul(rows);
-    if pages > MOST_PAGES {
-        return Err(PaperProblem::TooManyTiles { tiles: pages, most: MOST_PAGES });
-    }
     let whole = Region { outer: outline.to_vec(), holes: Vec::new() };
-    let all = (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)));
-    let tile = |(row, column): (usize, usize)| {
-        let left = low.x + column as f64 * (wide - OVERLAP_IN);
-        let top = high.y - row as f64 * (tall - OVERLAP_IN);
-        Tile { row, column, low: Point::new(left, top - tall), high: Point::new(left + wide, top) }
-    };
-    let shows = |tile: &Tile| {
-        let part = Region { outer: tile.corners(), holes: Vec::new() };
+    let shows = |cell: &Cell| {
+        let part = Region { outer: cell.corners().to_vec(), holes: Vec::new() };
         intersection(&whole, &part).iter().map(Region::area).sum::<f64>() > 1e-6
     };
-    Ok(all.map(tile).filter(shows).collect())
+    let grid = Grid::over(high - low, pack::room(paper), MOST_PAGES)?;
+    Ok(grid.cells(Point::new(low.x, high.y)).filter(shows).collect())
 }
 
-fn page(shape: &TrueSize, tile: &Tile, all: &[Tile], paper: Paper) -> Page {
+fn page(shape: &TrueSize, tile: &Cell, all: &[Cell], paper: Paper) -> Page {
     let corner = Point::new(MARGIN_IN, paper.size_in()[1] - MARGIN_IN - pack::room(paper)[1]);
     let by = Placement::shifted(corner - tile.low);
     let clip = Region { outer: by.apply_all(&tile.corners()), holes: Vec::new() };
@@ -77,7 +40,7 @@ fn page(shape: &TrueSize, tile: &Tile, all: &[Tile], paper: Paper) -> Page {
 }
 
 /// The middle of each overlap, with the neighbour's name on the strip that goes under or over it.
-fn glue(tile: &Tile, all: &[Tile]) -> Vec<Item> {
+fn glue(tile: &Cell, all: &[Cell]) -> Vec<Item> {
     let half = OVERLAP_IN / 2.0;
     let (low, high) = (tile.low, tile.high);
     let ways: [(isize, isize); 4] = [(0, 1), (0, -1), (1, 0), (-1, 0)];
@@ -85,7 +48,7 @@ fn glue(tile: &Tile, all: &[Tile]) -> Vec<Item> {
     for (down, right) in ways {
         let at = |from: usize, by: isize| from.checked_add_signed(by);
         let next = at(tile.row, down).zip(at(tile.column, right));
-        let there = |other: &&Tile| next == Some((other.row, other.column));
+        let there = |other: &&Cell| next == Some((other.row, other.column));
         let Some(next) = all.iter().find(there) else { continue };
         let ends = match (down, right) {
             (0, 1) => [Point::new(high.x - half, low.y), Point::new(high.x - half, high.y)],
@@ -107,14 +70,14 @@ fn glue(tile: &Tile, all: &[Tile]) -> Vec<Item> {
 }
 
 /// All pages of the shape, small, this one marked.
-fn map(shape: &TrueSize, tile: &Tile, all: &[Tile], paper: Paper) -> Vec<Item> {
-    let corners: Vec<Point> = all.iter().flat_map(Tile::corners).collect();
+fn map(shape: &TrueSize, tile: &Cell, all: &[Cell], paper: Paper) -> Vec<Item> {
+    let corners: Vec<Point> = all.iter().flat_map(Cell::corners).collect();
     let Some((low, high)) = polygon::bounds(&corners) else { return Vec::new() };
     let from = Point::new(MARGIN_IN + SQUARE_IN + 0.2, MARGIN_IN + WORDS_IN + 0.1);
     let room = [paper.size_in()[0] - MARGIN_IN - from.x - 2.2, SQUARE_IN - WORDS_IN - 0.1];
     let scale = (room[0] / (high.x - low.x)).min(room[1] / (high.y - low.y));
     let at = |p: Point| from + (p - low) * scale;
-    let inner = |tile: &Tile| {
+    let inner = |tile: &Cell| {
         let half = OVERLAP_IN / 2.0;
         let corner = at(tile.low + Vec2::new(half, half));
         let size = (tile.high - tile.low - Vec2::new(OVERLAP_IN, OVERLAP_IN)) * scale;
