@@ -1,7 +1,7 @@
 //! The type that words are set in.
 
 use crate::PaperProblem;
-use resvg::usvg::fontdb::Database;
+use resvg::usvg::fontdb::{Database, Source};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -10,7 +10,7 @@ use std::sync::Arc;
 #[derive(Clone, Debug, Default)]
 pub struct Fonts {
     found: Arc<Database>,
-    files: Arc<Vec<Vec<u8>>>,
+    files: Vec<Arc<Vec<u8>>>,
 }
 
 impl Fonts {
@@ -24,11 +24,15 @@ impl Fonts {
     /// type is passed over.
     #[must_use]
     pub fn from_bytes(files: impl IntoIterator<Item = Vec<u8>>) -> Self {
-        let files: Vec<Vec<u8>> = files.into_iter().collect();
+        let files: Vec<Arc<Vec<u8>>> = files.into_iter().map(Arc::new).collect();
         let mut found = Database::new();
-        files.iter().for_each(|file| found.load_font_data(file.clone()));
+        // Files may be large: they are held once, for pages and pictures alike.
+        for file in &files {
+            let held: Arc<Vec<u8>> = Arc::clone(file);
+            found.load_font_source(Source::Binary(held));
+        }
         name_generics(&mut found);
-        Self { found: Arc::new(found), files: Arc::new(files) }
+        Self { found: Arc::new(found), files }
     }
 
     /// All `.ttf`, `.otf` and `.ttc` files of a folder and the folders in it, in the order of
@@ -54,7 +58,7 @@ impl Fonts {
     }
 
     /// The files, in their order.
-    pub(crate) fn files(&self) -> &[Vec<u8>] {
+    pub(crate) fn files(&self) -> &[Arc<Vec<u8>>] {
         &self.files
     }
 

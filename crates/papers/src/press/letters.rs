@@ -7,7 +7,7 @@ use super::fractions::fractions;
 use crate::Fonts;
 use colour::Srgb;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
-use parley::fontique::{Collection, CollectionOptions};
+use parley::fontique::{Blob, Collection, CollectionOptions};
 use parley::{
     Alignment, AlignmentOptions, FontContext, FontFamily, FontFamilyName, FontFeatures, FontWeight, Layout,
     LayoutContext, LineHeight, StyleProperty, TextWrapMode,
@@ -150,7 +150,7 @@ impl Letters {
         let mut collection = Collection::new(CollectionOptions { shared: false, system_fonts: false });
         let mut families: Vec<String> = Vec::new();
         for file in fonts.files() {
-            for (family, _) in collection.register_fonts(file.clone().into(), None) {
+            for (family, _) in collection.register_fonts(Blob::new(Arc::<Vec<u8>>::clone(file)), None) {
                 let name = collection.family_name(family).unwrap_or_default().to_owned();
                 if !families.contains(&name) {
                     families.push(name);
