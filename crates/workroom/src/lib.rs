@@ -29,6 +29,6 @@ mod store;
 mod workroom;
 
 pub use error::{Result, WorkroomError, file_trouble};
-pub use pictures::MOST_PICTURE_BYTES;
+pub use pictures::{MOST_PICTURE_BYTES, PictureFinder};
 pub use store::{DATABASE, PICTURES, VERSION, WorkroomId};
 pub use workroom::Workroom;

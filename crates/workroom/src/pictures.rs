@@ -3,7 +3,10 @@
 use crate::error::{Result, WorkroomError};
 use crate::store::{durable, pictures};
 use crate::workroom::Workroom;
+use quilt::cloth::Picture;
 use sha2::{Digest, Sha256};
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// The formats that are kept, each with the bytes such a file begins with.
@@ -55,6 +58,37 @@ impl Workroom {
         } else {
             Err(WorkroomError::damaged(format!("the picture {} has changed", path.display())))
         }
+    }
+}
+
+/// Pictures as a drawing asks for them; those that are gone or damaged are noted, and it is drawn without them.
+#[derive(Debug)]
+pub struct PictureFinder<'a> {
+    room: &'a Workroom,
+    lost: RefCell<BTreeSet<String>>,
+}
+
+impl<'a> PictureFinder<'a> {
+    /// Looks in a workroom.
+    #[must_use]
+    pub fn new(room: &'a Workroom) -> Self {
+        Self { room, lost: RefCell::default() }
+    }
+
+    /// A picture's bytes.
+    #[must_use]
+    pub fn find(&self, picture: &Picture) -> Option<Vec<u8>> {
+        let found = self.room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
+        if found.is_none() {
+            self.lost.borrow_mut().insert(picture.hash.clone());
+        }
+        found
+    }
+
+    /// The hashes of those that could not be had.
+    #[must_use]
+    pub fn lost(self) -> BTreeSet<String> {
+        self.lost.into_inner()
     }
 }
 

@@ -22,6 +22,20 @@ pub enum Grade {
     TooSoon,
 }
 
+impl Grade {
+    /// The word for it in lists; a dash for what isn't wished.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Good => "good",
+            Self::Fair => "fair",
+            Self::Poor => "poor",
+            Self::NotWished => "-",
+            Self::TooSoon => "soon",
+        }
+    }
+}
+
 /// One number of a row.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Value {

@@ -2,9 +2,10 @@
 
 use super::args::{Arguments, CuttingArgs};
 use super::exit::Refusal;
+use super::look::tell_lost;
 use super::look::{Kind, written};
 use super::out::Out;
-use super::papers::{missing, whole};
+use super::papers::whole;
 use super::read::{bench_of, length};
 use crate::letters::fonts;
 use drawing::{Drawing, side_by_side};
@@ -104,7 +105,7 @@ fn pdf(
 ) -> Result<(), Refusal> {
     let paper = room.cutting_paper(plan, how)?;
     let printed = room.print(head, &paper, how, &Letters::new(&fonts()))?;
-    missing(&printed);
+    tell_lost(&printed.lost);
     whole(file, &printed.pdf)
 }
 

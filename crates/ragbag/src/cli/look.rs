@@ -8,17 +8,16 @@ use drawing::Drawing;
 use drawing::svg::{Pictures, SvgOptions};
 use papers::{Fonts, paint};
 use quilt::cloth::Picture;
-use quilt::eye::{Grade, Row};
+use quilt::eye::Row;
 use quilt::length::fraction;
 use quilt::log::StepId;
 use serde_json::{Value, json};
-use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::Path;
-use workroom::Workroom;
 use workroom::asks::{DrawAsk, Due};
 use workroom::audit::{WayUp, audit as held_against};
 use workroom::quilts::Head;
+use workroom::{PictureFinder, Workroom};
 
 fn tip(head: &Head) -> Result<StepId, Refusal> {
     head.tip
@@ -75,14 +74,14 @@ pub(super) fn eye(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
 
 /// A row as it is printed.
 pub(super) fn row_words(row: &Row) -> String {
-    format!("{:>5}  {}: {}\n", grade(row.grade), row.quality.label(), row.words)
+    format!("{:>5}  {}: {}\n", row.grade.word(), row.quality.label(), row.words)
 }
 
 /// A row as a value.
 pub(super) fn row_value(row: &Row) -> Value {
     let values: Vec<Value> =
         row.values.iter().map(|v| json!({ "name": v.name, "value": v.value, "cost": v.cost })).collect();
-    json!({ "quality": row.quality.label(), "grade": grade(row.grade), "words": row.words, "values": values, "marks": row.marks })
+    json!({ "quality": row.quality.label(), "grade": row.grade.word(), "words": row.words, "values": values, "marks": row.marks })
 }
 
 /// The names of seams, as said in a sentence.
@@ -92,16 +91,6 @@ fn seams(names: &[quilt::log::Name]) -> String {
         [] => "the allowances".to_owned(),
         [one] => format!("seam {one} and an edge"),
         [first @ .., last] => format!("seams {} and {last}", first.join(", ")),
-    }
-}
-
-const fn grade(grade: Grade) -> &'static str {
-    match grade {
-        Grade::Good => "good",
-        Grade::Fair => "fair",
-        Grade::Poor => "poor",
-        Grade::NotWished => "-",
-        Grade::TooSoon => "soon",
     }
 }
 
@@ -188,14 +177,8 @@ pub(super) fn written(
     kind: Kind,
     pixels: f64,
 ) -> Result<Vec<u8>, Refusal> {
-    let lost = RefCell::new(BTreeSet::new());
-    let find = |picture: &Picture| {
-        let found = room.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
-        if found.is_none() {
-            lost.borrow_mut().insert(picture.hash.clone());
-        }
-        found
-    };
+    let finder = PictureFinder::new(room);
+    let find = |picture: &Picture| finder.find(picture);
     let bytes = match kind {
         Kind::Png => paint(drawing, pixels, &fonts(), &find)
             .map_err(|why| Refusal::bad(why.to_string(), "Ask for fewer pixels an inch."))?,
@@ -203,10 +186,15 @@ pub(super) fn written(
             drawing.to_svg(&SvgOptions { pictures: Pictures::Inside(&find), id_prefix: "" }).into_bytes()
         }
     };
-    for hash in lost.take() {
+    tell_lost(&finder.lost());
+    Ok(bytes)
+}
+
+/// Says which pictures could not be had.
+pub(super) fn tell_lost(lost: &BTreeSet<String>) {
+    for hash in lost {
         Out::talk(&format!("The picture {hash} is missing or damaged; what it shows is drawn without it."));
     }
-    Ok(bytes)
 }
 
 pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result<(), Refusal> {

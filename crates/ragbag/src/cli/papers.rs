@@ -2,6 +2,7 @@
 
 use super::args::{Arguments, BookletArgs, PapersArgs};
 use super::exit::Refusal;
+use super::look::tell_lost;
 use super::out::Out;
 use super::read::bench_of;
 use crate::letters::fonts;
@@ -9,7 +10,7 @@ use papers::press::Letters;
 use serde_json::{Value, json};
 use std::path::Path;
 use workroom::file_trouble;
-use workroom::papers::{LeftOut, PaperKind, PapersWish, Printed};
+use workroom::papers::{LeftOut, PaperKind, PapersWish};
 
 /// Writes each paper as a file of its own.
 pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Result<(), Refusal> {
@@ -23,7 +24,7 @@ pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Re
     for paper in gathered.made {
         let file = asked.out.join(format!("{}.pdf", paper.kind.name()));
         let printed = room.print(&head, &paper, &wish, &letters)?;
-        missing(&printed);
+        tell_lost(&printed.lost);
         whole(&file, &printed.pdf)?;
         words.push(format!("{}: {} pages, {}.", file.display(), printed.pages, paper.kind.about()));
         if paper.kind == PaperKind::Record {
@@ -48,7 +49,7 @@ pub(super) fn booklet(arguments: &Arguments, asked: &BookletArgs, out: &Out) -> 
     let letters = Letters::new(&fonts());
     let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
     let printed = room.booklet(&head, &gathered.made, &wish, &letters)?;
-    missing(&printed);
+    tell_lost(&printed.lost);
     whole(&asked.out, &printed.pdf)?;
     let words = vec![format!("{}: {} pages.", asked.out.display(), printed.pages)];
     let facts: Vec<Value> = gathered
@@ -68,13 +69,7 @@ fn telling(count: usize) -> impl FnMut(usize, PaperKind) -> bool {
     }
 }
 
-pub(super) fn missing(printed: &Printed) {
-    for hash in &printed.lost {
-        Out::talk(&format!("The picture {hash} is missing or damaged; its cloth is drawn without it."));
-    }
-}
-
-fn finish(
+pub(super) fn finish(
     mut words: Vec<String>,
     values: &[Value],
     left_out: Vec<LeftOut>,

@@ -28,7 +28,7 @@ pub(super) fn overview(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         .rows
         .iter()
         .filter(|row| !matches!(row.grade, Grade::NotWished | Grade::TooSoon))
-        .map(|row| vec![row.quality.label().to_owned(), row.words.clone(), grade(row.grade).to_owned()])
+        .map(|row| vec![row.quality.label().to_owned(), row.words.clone(), row.grade.word().to_owned()])
         .collect();
     let facts = json!({ "raw_in": raw, "patches": patches, "eye": rows });
     let sizes = format!(
@@ -50,13 +50,4 @@ pub(super) fn overview(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         Block::Table(Table { columns, rows }),
     ];
     Ok(Paper { kind: PaperKind::Overview, content: Content::Blocks(blocks), facts })
-}
-
-const fn grade(grade: Grade) -> &'static str {
-    match grade {
-        Grade::Good => "good",
-        Grade::Fair => "fair",
-        Grade::Poor => "poor",
-        Grade::NotWished | Grade::TooSoon => "",
-    }
 }

@@ -2,12 +2,11 @@
 
 use super::{Content, Paper, PapersWish};
 use crate::asks::{AskError, Asked};
+use crate::pictures::PictureFinder;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use papers::flow::{Block, Column, Fit, Format, Table, faces, pages};
 use papers::press::{Book, Letters, Sheet, bind};
-use quilt::cloth::Picture;
-use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -114,17 +113,10 @@ impl Workroom {
         wish: &PapersWish,
         letters: &Letters,
     ) -> Asked<Printed> {
-        let lost = RefCell::new(BTreeSet::new());
-        let find = |picture: &Picture| {
-            let found = self.picture(&picture.hash).ok().flatten().map(|(bytes, _)| bytes);
-            if found.is_none() {
-                lost.borrow_mut().insert(picture.hash.clone());
-            }
-            found
-        };
+        let finder = PictureFinder::new(self);
         let pages = sheets.len();
         let book = Book { title, maker: wish.maker.clone(), sheets, inking: wish.inking };
-        let pdf = bind(&book, letters, &find)?;
-        Ok(Printed { pdf, pages, lost: lost.take() })
+        let pdf = bind(&book, letters, &|picture| finder.find(picture))?;
+        Ok(Printed { pdf, pages, lost: finder.lost() })
     }
 }
