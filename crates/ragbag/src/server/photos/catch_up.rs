@@ -2,11 +2,11 @@
 //! the maker confirms it.
 
 use super::correct::not_found;
-use super::piece::near;
+use super::piece::{answer, near};
 use super::shelf::Read;
 use super::view::{CatchUpBody, CaughtUpBody, CaughtUpView, GuessView, NewPatchView, PieceBody};
 use super::{known, read};
-use crate::server::asks::{cloth_of, refused, still_at};
+use crate::server::asks::{cloth_of, still_at};
 use crate::server::error::{ApiError, Refused};
 use crate::server::extract::{InBody, InPath};
 use crate::server::view::AnswerView;
@@ -15,9 +15,8 @@ use axum::Json;
 use axum::extract::State;
 use plane::Region;
 use quilt::length::many;
-use workroom::asks::{AskError, Asked, CaughtUp, PatchSeen};
+use workroom::asks::{Asked, CaughtUp, PatchSeen};
 use workroom::photo::MadeOf;
-use workroom::quilts::Head;
 
 /// Reads which patches were sewn on since the last step. Nothing is changed.
 #[utoipa::path(post, operation_id = "sewn_since", path = "/api/photos/{photo}/sewn_since", params(("photo" = u64, Path)), request_body = CatchUpBody,
@@ -98,20 +97,6 @@ fn corrected(read: &Read, no: usize) -> Result<Option<Region>, ApiError> {
 
 fn made_of(cloth: Option<&str>) -> Asked<MadeOf> {
     cloth.map_or(Ok(MadeOf::AsFound), |id| cloth_of(id).map(MadeOf::Cloth))
-}
-
-fn answer(head: &Head, done: Asked<(Head, String)>) -> Result<Json<AnswerView>, ApiError> {
-    match done {
-        Ok((now, words)) => Ok(Json(AnswerView {
-            tip: now.tip.map(|tip| tip.to_string()),
-            version: now.version,
-            proposals: None,
-            problems: None,
-            words: Some(words),
-        })),
-        Err(AskError::Refused { problem, remedies }) => Ok(Json(refused(head, &problem, remedies))),
-        Err(other) => Err(other.into()),
-    }
 }
 
 fn taken(patches: usize, differences: usize) -> String {

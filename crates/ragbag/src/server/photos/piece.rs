@@ -14,7 +14,8 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use plane::{Point, Pose, Turn};
 use quilt::length::{fraction, many};
-use workroom::asks::{AskError, Remeasured};
+use workroom::asks::{AskError, Asked, Remeasured};
+use workroom::quilts::Head;
 
 /// Holds a found cloth, as the piece on the table, against its plan. Nothing is changed.
 #[utoipa::path(post, operation_id = "compare_piece", path = "/api/photos/{photo}/piece", params(("photo" = u64, Path)), request_body = PieceBody,
@@ -56,19 +57,25 @@ pub(crate) async fn measured(
         let mut room = shared.writing();
         let head = room.head(&body.quilt, &body.head)?;
         still_at(&head, body.tip.as_deref())?;
-        match room.remeasure_shown(&head.at(), &seen, near, &clipped) {
-            Ok((now, report)) => Ok(Json(AnswerView {
-                tip: now.tip.map(|tip| tip.to_string()),
-                version: now.version,
-                proposals: None,
-                problems: None,
-                words: Some(format!("Measured: {}.", came_out(&report))),
-            })),
-            Err(AskError::Refused { problem, remedies }) => Ok(Json(refused(&head, &problem, remedies))),
-            Err(other) => Err(other.into()),
-        }
+        let done = room.remeasure_shown(&head.at(), &seen, near, &clipped);
+        answer(&head, done.map(|(now, report)| (now, format!("Measured: {}.", came_out(&report)))))
     })
     .await?
+}
+
+/// What a photograph changed, in words; or what stands against it, with what would help.
+pub(super) fn answer(head: &Head, done: Asked<(Head, String)>) -> Result<Json<AnswerView>, ApiError> {
+    match done {
+        Ok((now, words)) => Ok(Json(AnswerView {
+            tip: now.tip.map(|tip| tip.to_string()),
+            version: now.version,
+            proposals: None,
+            problems: None,
+            words: Some(words),
+        })),
+        Err(AskError::Refused { problem, remedies }) => Ok(Json(refused(head, &problem, remedies))),
+        Err(other) => Err(other.into()),
+    }
 }
 
 fn outline(read: &Read, no: usize) -> Result<Vec<Point>, ApiError> {
