@@ -1,13 +1,11 @@
 //! Screen numbers and light (IEC 61966-2-1), by table: there are millions to turn.
 
-use colour::{Linear, Srgb};
+use crate::share::LIGHT;
+use colour::Linear;
 use std::sync::LazyLock;
 
 /// Steps of the table back; fine enough that every screen number comes back as itself.
 const STEPS: usize = 1 << 14;
-
-static LIGHT: LazyLock<[f32; 256]> =
-    LazyLock::new(|| std::array::from_fn(|i| Srgb { r: i as u8, g: 0, b: 0 }.to_linear().r as f32));
 
 static BACK: LazyLock<Vec<u8>> = LazyLock::new(|| {
     (0..=STEPS).map(|i| Linear::new(i as f64 / STEPS as f64, 0.0, 0.0).to_srgb().r).collect()
