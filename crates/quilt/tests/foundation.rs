@@ -3,42 +3,14 @@
 //! (in full seams is a guillotine partition: Ackerman, Barequet, Pinter, "On the number of rectangular
 //! partitions", SODA 2004; grids: OEIS A116694. One piece at a time is an acyclic dual hypergraph: Leake,
 //! Bernstein, Davis, Agrawala, ACM Trans. Graph. 40(4), 2021). `grid_counts.rs` counts the same by trying every
-//! order on the table; nothing is shared with it.
+//! order on the table; only the list of dissections is shared with it.
 
+mod dissections;
+
+use dissections::{Tile, dissections};
 use plane::Point;
 use quilt::foundation::{Joining, Pieces, Sections, sections};
 use std::collections::BTreeSet;
-
-/// Row, column, height and width, in cells.
-type Tile = [usize; 4];
-
-fn dissections(rows: usize, columns: usize) -> Vec<Vec<Tile>> {
-    let mut found = Vec::new();
-    fill(rows, columns, &mut vec![false; rows * columns], &mut Vec::new(), &mut found);
-    found
-}
-
-fn fill(rows: usize, columns: usize, full: &mut [bool], tiles: &mut Vec<Tile>, found: &mut Vec<Vec<Tile>>) {
-    let Some(first) = full.iter().position(|cell| !cell) else {
-        found.push(tiles.clone());
-        return;
-    };
-    let (row, column) = (first / columns, first % columns);
-    for height in 1..=rows - row {
-        for width in 1..=columns - column {
-            let cells: Vec<usize> = (row..row + height)
-                .flat_map(|r| (column..column + width).map(move |c| r * columns + c))
-                .collect();
-            if cells.iter().all(|&cell| !full[cell]) {
-                cells.iter().for_each(|&cell| full[cell] = true);
-                tiles.push([row, column, height, width]);
-                fill(rows, columns, full, tiles, found);
-                tiles.pop();
-                cells.iter().for_each(|&cell| full[cell] = false);
-            }
-        }
-    }
-}
 
 fn pieces(tiles: &[Tile]) -> Pieces {
     let outline = |&[row, column, height, width]: &Tile| {

@@ -5,6 +5,9 @@
 //! of five); on grids see also OEIS A116694. Every order of sewing is tried on the table itself,
 //! with patches that lie where they were planned; nothing here knows what a guillotine cut is.
 
+mod dissections;
+
+use dissections::{Tile, dissections};
 use plane::{Point, Pose, polygon};
 use quilt::cloth::ClothId;
 use quilt::log::{Mark, Press, Sewing, Step};
@@ -14,38 +17,6 @@ use std::collections::BTreeSet;
 /// Finished size of a cell, and the seam allowance, in inches.
 const CELL_IN: f64 = 2.0;
 const SEAM_IN: f64 = 0.25;
-
-/// Row, column, height and width, in cells.
-type Tile = [usize; 4];
-
-/// All ways to fill a grid with rectangles.
-fn dissections(rows: usize, columns: usize) -> Vec<Vec<Tile>> {
-    let mut found = Vec::new();
-    fill(rows, columns, &mut vec![false; rows * columns], &mut Vec::new(), &mut found);
-    found
-}
-
-fn fill(rows: usize, columns: usize, full: &mut [bool], tiles: &mut Vec<Tile>, found: &mut Vec<Vec<Tile>>) {
-    let Some(first) = full.iter().position(|cell| !cell) else {
-        found.push(tiles.clone());
-        return;
-    };
-    let (row, column) = (first / columns, first % columns);
-    for height in 1..=rows - row {
-        for width in 1..=columns - column {
-            let cells: Vec<usize> = (row..row + height)
-                .flat_map(|r| (column..column + width).map(move |c| r * columns + c))
-                .collect();
-            if cells.iter().all(|&cell| !full[cell]) {
-                cells.iter().for_each(|&cell| full[cell] = true);
-                tiles.push([row, column, height, width]);
-                fill(rows, columns, full, tiles, found);
-                tiles.pop();
-                cells.iter().for_each(|&cell| full[cell] = false);
-            }
-        }
-    }
-}
 
 /// Every tile laid where it is planned, cut with its allowances.
 fn laid(tiles: &[Tile]) -> Table {
