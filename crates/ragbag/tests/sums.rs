@@ -4,7 +4,8 @@ use serde_json::Value;
 use std::process::{Command, Output};
 
 fn run(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_ragbag")).arg("sums").args(args).output().unwrap()
+    let mut program = Command::new(env!("CARGO_BIN_EXE_ragbag"));
+    program.env("RUST_BACKTRACE", "1").arg("sums").args(args).output().unwrap()
 }
 
 fn json(args: &[&str]) -> Value {

@@ -19,7 +19,9 @@ impl Room {
 
     pub(crate) fn run(&self, args: &[&str]) -> Output {
         let room = self.path("room");
-        Command::new(env!("CARGO_BIN_EXE_ragbag")).arg("--workroom").arg(room).args(args).output().unwrap()
+        // A fault of the program itself is kept from makers, never from tests.
+        let mut program = Command::new(env!("CARGO_BIN_EXE_ragbag"));
+        program.env("RUST_BACKTRACE", "1").arg("--workroom").arg(room).args(args).output().unwrap()
     }
 
     /// What it answers as JSON; it must not refuse.
