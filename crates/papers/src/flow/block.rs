@@ -46,6 +46,14 @@ pub enum Block {
     },
     /// Blocks beside each other: a share of the width each, and what stands there.
     Beside(Vec<(f64, Vec<Block>)>),
+    /// Items in so many columns of one width: down the first, then the next, then on the next page. No item is
+    /// torn.
+    Columns {
+        /// How many columns.
+        count: usize,
+        /// The items, each of blocks under each other.
+        items: Vec<Vec<Block>>,
+    },
     /// Blocks that aren't torn apart over two pages.
     Together(Vec<Block>),
     /// The same in a frame.

@@ -4,6 +4,7 @@
 //! pages where it hurts least, repeats the heads of tables, and gives each page its number.
 
 mod block;
+mod columns;
 mod pages;
 mod set;
 mod table;

@@ -1,6 +1,7 @@
 //! Strips on pages.
 
 use super::block::Block;
+use super::columns::Columns;
 use super::faces;
 use super::set::{Run, Setter, Strip, grouped};
 use crate::Paper;
@@ -73,7 +74,10 @@ pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet>
                 filling.add(head);
             }
         }
-        filling.add(strip);
+        match &strip.columns {
+            Some(columns) => filling.add_columns(columns.clone(), format.height_in()),
+            None => filling.add(strip),
+        }
     }
     filling.turn();
     let total = filling.done.len();
@@ -112,6 +116,15 @@ impl Filling {
             None => self.runs.push((strip.group, parts.collect())),
         }
         self.used_in += strip.height_in;
+    }
+
+    fn add_columns(&mut self, mut columns: Columns, height_in: f64) {
+        while !columns.items.is_empty() {
+            match columns.take(height_in - self.used_in, self.is_empty()) {
+                Some(strip) => self.add(&strip),
+                None => self.turn(),
+            }
+        }
     }
 
     fn turn(&mut self) {

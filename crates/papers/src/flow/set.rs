@@ -1,6 +1,7 @@
 //! One block set in a room: strips that follow each other downwards and aren't torn.
 
 use super::block::{Block, Fit};
+use super::columns::Columns;
 use super::{Face, faces, table};
 use crate::press::{GroupRole, Laid, Letters, Part, Role, Sheet};
 use drawing::{Drawing, Stroke};
@@ -22,6 +23,8 @@ pub(super) struct Strip {
     pub(super) on_new_page: bool,
     /// A page as it is, in its place.
     pub(super) page: Option<Arc<Sheet>>,
+    /// Items in columns, as many a page as have room there; the strip is as high as the first of them.
+    pub(super) columns: Option<Columns>,
     /// Room that vanishes at the top of a page.
     pub(super) is_room: bool,
 }
@@ -34,7 +37,7 @@ impl Strip {
         Self { height_in, is_room: true, ..Self::default() }
     }
 
-    fn moved(&self, by: Vec2) -> Vec<Part> {
+    pub(super) fn moved(&self, by: Vec2) -> Vec<Part> {
         self.parts.iter().map(|part| part.clone().moved(by)).collect()
     }
 }
@@ -48,7 +51,7 @@ pub(super) struct Setter<'a> {
 /// Inside a frame, between it and what it holds.
 const FRAME_IN: f64 = 0.14;
 /// Between columns.
-const GAP_IN: f64 = 0.22;
+pub(super) const GAP_IN: f64 = 0.22;
 /// Where words of a list begin.
 const INDENT_IN: f64 = 0.24;
 
@@ -77,6 +80,12 @@ impl Setter<'_> {
                 self.figure(drawing, alt, *fit, caption, width_in)
             }
             Block::Beside(columns) => vec![self.beside(columns, width_in), Strip::room(0.1)],
+            Block::Columns { count, items } => {
+                let mut columns = Columns::new(*count, width_in);
+                columns.items = items.iter().map(|item| self.joined(item, columns.wide_in)).collect();
+                let height_in = columns.items.front().map_or(0.0, |first| first.height_in);
+                vec![Strip { height_in, columns: Some(columns), ..Strip::default() }, Strip::room(0.1)]
+            }
             Block::Together(blocks) => vec![self.joined(blocks, width_in)],
             Block::Framed(blocks) => {
                 let held = self.joined(blocks, width_in - 2.0 * FRAME_IN);
@@ -164,6 +173,8 @@ impl Setter<'_> {
             if out.height_in == 0.0 && strip.is_room {
                 continue;
             }
+            let whole = strip.columns.clone().and_then(|mut columns| columns.take(f64::INFINITY, true));
+            let strip = whole.as_ref().unwrap_or(strip);
             let parts = strip.moved(Vec2::new(0.0, -out.height_in));
             match run.last_mut().filter(|(group, _)| group.is_some() && *group == strip.group) {
                 Some((_, held)) => held.extend(parts),
