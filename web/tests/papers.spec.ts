@@ -25,3 +25,18 @@ test("a paper is made, and saved as PDF", async ({ page, grumbles }) => {
   await expect(save).toBeHidden();
   expect(grumbles).toEqual([]);
 });
+
+test("the maker's own words are kept", async ({ page, grumbles }) => {
+  await page.getByRole("button", { name: "Papers", exact: true }).click();
+  const sheet = page.getByRole("complementary", { name: "Papers" });
+  await sheet.getByRole("textbox", { name: "Maker" }).fill("the sewing circle");
+  const kept = page.waitForResponse((answer) => answer.request().method() === "PUT");
+  await sheet.getByRole("textbox", { name: "Cover" }).fill("Sand in the middle.");
+  await sheet.getByRole("textbox", { name: "Cover" }).blur();
+  expect((await kept).ok()).toBe(true);
+  await page.reload();
+  await page.getByRole("button", { name: "Papers", exact: true }).click();
+  await expect(sheet.getByRole("textbox", { name: "Cover" })).toHaveValue("Sand in the middle.");
+  await expect(sheet.getByRole("textbox", { name: "Maker" })).toHaveValue("the sewing circle");
+  expect(grumbles).toEqual([]);
+});

@@ -20,6 +20,7 @@
 use crate::dice::{Dice, mix};
 use crate::outline;
 use crate::print::{HOT, HOT_AND_PALE, Print, prints};
+use colour::Lab;
 use plane::{Point, Pose, Region, Turn, Vec2, polygon};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look, Runs};
 
@@ -116,13 +117,14 @@ pub fn low_tide_lengths() -> Heap {
         .map(|(print, outline)| length(&prints, print, outline))
         .collect();
     if let Some(first) = scraps.first() {
-        // Batting has no print of ours: it goes as a plain cloth that nobody sees.
+        // Batting has no print: it goes as plain bleached cloth that nobody sees.
         let mut batting = first.clone();
         batting.cloth.id = ClothId(mix(SEED ^ 0xba77));
         "batting".clone_into(&mut batting.cloth.name);
         batting.cloth.kind = Kind::Batting;
         batting.cloth.outline = Region::rectangle(45.0, 36.0);
         batting.cloth.print = None;
+        batting.cloth.look = Look::plain(Lab::new(95.0, 0.0, 4.0));
         scraps.push(batting);
     }
     Heap { prints, scraps }

@@ -3,8 +3,9 @@
 
 use crate::heap::{Heap, Scrap, heap, length};
 use crate::print::prints;
+use colour::Lab;
 use plane::Region;
-use quilt::cloth::{ClothId, Kind};
+use quilt::cloth::{ClothId, Kind, Look};
 
 /// The seed of its basket.
 const SEED: u64 = 21;
@@ -35,12 +36,13 @@ pub fn spring_tide_lengths() -> Heap {
         scraps.push(scrap);
     }
     if let Some(mut batting) = scraps.first().cloned() {
-        // Batting has no print of ours: it goes as a plain cloth that nobody sees.
+        // Batting has no print: it goes as plain bleached cloth that nobody sees.
         batting.cloth.id = ClothId(SEED);
         "batting, king size".clone_into(&mut batting.cloth.name);
         batting.cloth.kind = Kind::Batting;
         batting.cloth.outline = Region::rectangle(120.0, 120.0);
         batting.cloth.print = None;
+        batting.cloth.look = Look::plain(Lab::new(95.0, 0.0, 4.0));
         scraps.push(batting);
     }
     Heap { prints, scraps }

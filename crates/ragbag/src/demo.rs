@@ -142,7 +142,8 @@ fn enter_heap(room: &mut Workroom, heap: &::demo::Heap, say: &dyn Fn(&str)) -> A
     say("Painting the scraps of the demo…");
     match ::demo::pictures(heap) {
         Ok(pictures) => {
-            for (cloth, drawn) in cloths.iter_mut().zip(pictures) {
+            let printed = |cloth: &Cloth| cloth.print.is_some();
+            for (cloth, drawn) in cloths.iter_mut().zip(pictures).filter(|(cloth, _)| printed(cloth)) {
                 room.keep_picture(&drawn.png, &drawn.picture.format)?;
                 cloth.picture = Some(drawn.picture);
             }
@@ -193,7 +194,7 @@ fn new_cloth(cloth: Cloth, print: usize) -> NewCloth {
         look: cloth.look,
         grain: cloth.grain,
         print: None,
-        print_name: Some(format!("low tide {print}")),
+        print_name: cloth.print.map(|_| format!("low tide {print}")),
         place: cloth.place,
         facts: cloth.facts,
         picture: cloth.picture,

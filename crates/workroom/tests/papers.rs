@@ -8,7 +8,7 @@ use papers::press::Letters;
 use plane::Region;
 use workroom::Workroom;
 use workroom::asks::{AskError, StageAsk};
-use workroom::papers::{Content, Paper, PaperKind, PapersWish};
+use workroom::papers::{Content, OwnWords, Paper, PaperKind, PapersWish};
 use workroom::quilts::MAIN;
 
 /// Two squares of 4 sewn together, 7 1/2 by 4, and cloth for what follows.
@@ -104,4 +104,49 @@ fn every_stage_that_is_chosen_has_its_paper_and_all_of_them_are_bound() {
         assert!((corner["stop_in"].as_f64().unwrap() - 0.25).abs() < 1e-9, "{corner}");
     }
     assert!((binding["net_length_in"].as_f64().unwrap() - 23.0).abs() < 1e-9);
+}
+
+/// The maker's own words stand where they belong, go with the quilt into another workroom, and are kept whole or
+/// not at all.
+#[test]
+fn own_words_are_kept_with_the_quilt() {
+    let (_folder, mut room) = bench();
+    let mut own = OwnWords { title: "Ebb".to_owned(), maker: "the circle".to_owned(), ..OwnWords::default() };
+    own.papers.insert("cautions".to_owned(), "Mind the cat.".to_owned());
+    own.papers.insert("layers".to_owned(), " ".to_owned());
+    room.set_own_words("low tide", &own).unwrap();
+    room.rename_quilt("low tide", "spring").unwrap();
+    let kept = room.own_words("spring").unwrap();
+    assert_eq!((kept.title.as_str(), kept.papers.len()), ("Ebb", 1), "what is empty isn't kept");
+
+    let bytes = room.export("spring").unwrap();
+    let (_other, mut other) = workroom();
+    other.import(&bytes, None).unwrap();
+    assert_eq!(other.own_words("spring").unwrap(), kept);
+
+    let long = OwnWords { cover: "so ".repeat(200), ..kept.clone() };
+    let refused = room.set_own_words("spring", &long).unwrap_err().to_string();
+    assert!(refused.contains("600 letters"), "{refused}");
+    let mut unknown = kept.clone();
+    unknown.papers.insert("poem".to_owned(), "No".to_owned());
+    assert!(room.set_own_words("spring", &unknown).is_err());
+    assert_eq!(room.own_words("spring").unwrap(), kept);
+    assert!(room.own_words("nobody's").is_err());
+}
+
+/// Two squares cut 4 by 4 are 32 square inches, and each stage that was chosen has its lines.
+#[test]
+fn materials_count_what_the_front_takes_and_what_comes_after() {
+    let (_folder, mut room) = bench();
+    take(&mut room, r#"{ "layers": { "batting": {} } }"#);
+    take(&mut room, r#"{ "binding": {} }"#);
+    let facts = paper(&mut room, PaperKind::Materials).unwrap().facts;
+    assert_eq!(facts["pieces"].as_u64(), Some(2));
+    assert!((facts["cut_in2"].as_f64().unwrap() - 32.0).abs() < 1e-6, "{facts}");
+    let stages: Vec<&str> =
+        facts["besides"].as_array().unwrap().iter().map(|row| row[0].as_str().unwrap()).collect();
+    for stage in ["Backing", "Batting", "Binding"] {
+        assert!(stages.contains(&stage), "{stages:?}");
+    }
+    assert_eq!(facts["undecided"], serde_json::json!(["quilting"]));
 }

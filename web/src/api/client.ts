@@ -16,6 +16,7 @@ import type {
   Kept,
   Log,
   Looks,
+  OwnWords,
   PaperOffered,
   PaperWish,
   Photo,
@@ -256,11 +257,19 @@ export async function paper(
 ): Promise<Blob> {
   const asked = new URLSearchParams({ head });
   for (const [key, value] of Object.entries(how)) {
-    if (value !== false && value !== "") asked.set(key, String(value));
+    if (value !== false) asked.set(key, String(value));
   }
   const address = `/api/quilts/${part(quilt)}/papers/${part(name)}?${asked.toString()}`;
   return (await send(address, {})).blob();
 }
+
+/** The maker's own words for a quilt's pattern. */
+export const ownWords = (quilt: string): Promise<OwnWords> =>
+  read(`/api/quilts/${part(quilt)}/words`);
+
+/** Keeps the maker's own words for a quilt's pattern. */
+export const keepWords = (quilt: string, words: OwnWords): Promise<OwnWords> =>
+  read(`/api/quilts/${part(quilt)}/words`, brought("PUT", words));
 
 /** Begins a quilt: an empty table. */
 export const beginQuilt = (name: string): Promise<Begun> =>

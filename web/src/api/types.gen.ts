@@ -586,6 +586,24 @@ export interface paths {
         readonly patch: operations["change_wish"];
         readonly trace?: never;
     };
+    readonly "/api/quilts/{quilt}/words": {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path?: never;
+            readonly cookie?: never;
+        };
+        /** The maker's own words for a quilt's pattern. */
+        readonly get: operations["own_words"];
+        /** Keeps the maker's own words for a quilt's pattern. */
+        readonly put: operations["keep_words"];
+        readonly post?: never;
+        readonly delete?: never;
+        readonly options?: never;
+        readonly head?: never;
+        readonly patch?: never;
+        readonly trace?: never;
+    };
     readonly "/api/stash": {
         readonly parameters: {
             readonly query?: never;
@@ -1537,6 +1555,19 @@ export interface components {
             readonly upright: boolean;
             /** @description Cloths to be used where they can be. */
             readonly use_up: readonly string[];
+        };
+        /** @description The maker's own words for the pattern of a quilt. */
+        readonly WordsView: {
+            /** @description Some words for the cover. */
+            readonly cover: string;
+            /** @description Who made it; nobody named when empty. */
+            readonly maker: string;
+            /** @description Under the title of a paper, by the paper's name. */
+            readonly papers: {
+                readonly [key: string]: string;
+            };
+            /** @description The title; the quilt's name when empty. */
+            readonly title: string;
         };
     };
     responses: never;
@@ -3177,12 +3208,6 @@ export interface operations {
                 readonly mirrored?: boolean;
                 /** @description True-size sheets even of what is better done without. */
                 readonly anyway?: boolean;
-                /** @description The booklet's title; the quilt's name when not said. */
-                readonly title?: string;
-                /** @description Who made it. */
-                readonly maker?: string;
-                /** @description Some words for the cover. */
-                readonly words?: string;
             };
             readonly header?: never;
             readonly path: {
@@ -3370,6 +3395,84 @@ export interface operations {
                 };
             };
             readonly 415: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 422: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly own_words: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody?: never;
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["WordsView"];
+                };
+            };
+            readonly 404: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+        };
+    };
+    readonly keep_words: {
+        readonly parameters: {
+            readonly query?: never;
+            readonly header?: never;
+            readonly path: {
+                readonly quilt: string;
+            };
+            readonly cookie?: never;
+        };
+        readonly requestBody: {
+            readonly content: {
+                readonly "application/json": components["schemas"]["WordsView"];
+            };
+        };
+        readonly responses: {
+            readonly 200: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["WordsView"];
+                };
+            };
+            readonly 400: {
+                headers: {
+                    readonly [name: string]: unknown;
+                };
+                content: {
+                    readonly "application/json": components["schemas"]["Refused"];
+                };
+            };
+            readonly 404: {
                 headers: {
                     readonly [name: string]: unknown;
                 };

@@ -29,6 +29,7 @@ export type Log = Schemas["LogView"];
 export type Looks = Schemas["LooksView"];
 export type Measure = Schemas["MeasureView"];
 export type NewPatch = Schemas["NewPatchView"];
+export type OwnWords = Schemas["WordsView"];
 export type PaperOffered = Schemas["PaperView"];
 export type Patch = Schemas["PatchView"];
 export type Photo = Schemas["PhotoView"];
@@ -64,7 +65,4 @@ export interface PaperWish {
   readonly small_cards: boolean;
   readonly mirrored: boolean;
   readonly anyway: boolean;
-  readonly title: string;
-  readonly maker: string;
-  readonly words: string;
 }

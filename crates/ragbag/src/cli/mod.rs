@@ -127,6 +127,7 @@ fn act(arguments: &Arguments, out: &Out) -> Result<(), Refusal> {
         Command::Papers(asked) => papers::papers(arguments, asked, out),
         Command::Cutting(asked) => cutting::cutting(arguments, asked, out),
         Command::Booklet(asked) => papers::booklet(arguments, asked, out),
+        Command::Wording(asked) => papers::wording(arguments, asked, out),
         Command::Designs(designs) => lines::designs(arguments, designs, out),
         Command::Templates(asked) => templates::templates(arguments, asked, out),
         Command::Lines(asked) => lines::lines(arguments, asked, out),

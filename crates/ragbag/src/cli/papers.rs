@@ -1,6 +1,6 @@
 //! Papers on file.
 
-use super::args::{Arguments, BookletArgs, PapersArgs};
+use super::args::{Arguments, BookletArgs, PapersArgs, WordingArgs};
 use super::exit::Refusal;
 use super::look::tell_lost;
 use super::out::Out;
@@ -16,7 +16,7 @@ use workroom::papers::{LeftOut, PaperKind, PapersWish};
 pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
     std::fs::create_dir_all(&asked.out).map_err(|why| unwritable(&asked.out, &why))?;
-    let wish = asked.how.wish();
+    let wish = PapersWish { words: room.own_words(&head.quilt)?, ..asked.how.wish() };
     let kinds = if asked.only.is_empty() { PaperKind::ALL.to_vec() } else { asked.only.clone() };
     let letters = Letters::new(&fonts());
     let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
@@ -42,10 +42,11 @@ pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Re
 /// Writes all papers as one pattern.
 pub(super) fn booklet(arguments: &Arguments, asked: &BookletArgs, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
-    let said = |words: &Option<String>| words.clone().unwrap_or_default();
-    let (title, maker) = (said(&asked.title), said(&asked.maker));
-    let wish = PapersWish { title, maker, words: said(&asked.words), small_cards: true, ..asked.how.wish() };
-    let kinds = if asked.only.is_empty() { PaperKind::in_booklet() } else { asked.only.clone() };
+    let words = asked.own.over(room.own_words(&head.quilt)?)?;
+    let wish = PapersWish { words, ..asked.how.wish() }.for_booklet();
+    let mut kinds = if asked.only.is_empty() { PaperKind::in_booklet() } else { asked.only.clone() };
+    kinds.sort();
+    kinds.dedup();
     let letters = Letters::new(&fonts());
     let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
     let printed = room.booklet(&head, &gathered.made, &wish, &letters)?;
@@ -59,6 +60,31 @@ pub(super) fn booklet(arguments: &Arguments, asked: &BookletArgs, out: &Out) -> 
         .collect();
     let value = json!({ "file": asked.out.display().to_string(), "pages": printed.pages, "papers": facts });
     finish(words, &[value], gathered.left_out, out)
+}
+
+/// Keeps the maker's own words, or shows them when nothing is said.
+pub(super) fn wording(arguments: &Arguments, asked: &WordingArgs, out: &Out) -> Result<(), Refusal> {
+    let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
+    let mut own = room.own_words(&head.quilt)?;
+    if !asked.own.is_empty() {
+        own = asked.own.over(own)?;
+        room.set_own_words(&head.quilt, &own)?;
+    }
+    let or =
+        |words: &str, else_said: &str| if words.is_empty() { else_said.to_owned() } else { words.to_owned() };
+    let mut lines = vec![
+        format!("Title: {}", or(&own.title, &head.quilt)),
+        format!("Maker: {}", or(&own.maker, "nobody named")),
+        format!("On the cover: {}", or(&own.cover, "nothing")),
+    ];
+    lines.extend(
+        own.papers
+            .iter()
+            .filter(|(_, words)| !words.is_empty())
+            .map(|(name, words)| format!("Under {name}: {words}")),
+    );
+    out.say(&lines.join("\n"), &json!(own));
+    Ok(())
 }
 
 /// Says on stderr which paper is being made.

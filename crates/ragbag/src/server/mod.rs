@@ -135,6 +135,8 @@ impl Shared {
         photos::as_found,
         printed::list,
         printed::paper,
+        printed::words,
+        printed::keep_words,
         wish::read,
         wish::change
     )
@@ -163,6 +165,7 @@ pub(crate) fn router(shared: Shared) -> Router {
         .route("/api/quilts/{quilt}/stages", post(stages::take))
         .route("/api/quilts/{quilt}/enough", get(enough::enough))
         .route("/api/quilts/{quilt}/papers/{paper}", get(printed::paper))
+        .route("/api/quilts/{quilt}/words", get(printed::words).put(printed::keep_words))
         .route("/api/papers", get(printed::list))
         .route("/api/looks/{look}", get(stages::see))
         .route("/api/looks/{look}/{place}/front.svg", get(stages::front))

@@ -4,7 +4,7 @@
 #![allow(unused_qualifications, reason = "the macro that describes parameters writes them so")]
 
 use super::error::{ApiError, Refused};
-use super::extract::{InPath, InQuery};
+use super::extract::{InBody, InPath, InQuery};
 use super::photos::PaperAsk;
 use super::{Shared, apart};
 use crate::letters::fonts;
@@ -15,9 +15,10 @@ use axum::response::{IntoResponse, Response};
 use papers::Paper;
 use papers::press::{Inking, Letters};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 use utoipa::{IntoParams, ToSchema};
 use workroom::Workroom;
-use workroom::papers::{Hand, PaperKind, PapersWish, Printed};
+use workroom::papers::{Hand, OwnWords, PaperKind, PapersWish, Printed};
 use workroom::quilts::Head;
 
 /// A paper that can be asked for.
@@ -53,23 +54,11 @@ pub(crate) struct Wished {
     mirrored: Option<bool>,
     /// True-size sheets even of what is better done without.
     anyway: Option<bool>,
-    /// The booklet's title; the quilt's name when not said.
-    title: Option<String>,
-    /// Who made it.
-    maker: Option<String>,
-    /// Some words for the cover.
-    words: Option<String>,
 }
 
-/// Longer words than this are cut off: a cover has one page.
-const MOST_LETTERS: usize = 400;
-
 impl Wished {
-    fn wish(&self) -> PapersWish {
+    fn wish(&self, words: OwnWords) -> PapersWish {
         let is = |said: Option<bool>| said.unwrap_or(false);
-        let said = |words: &Option<String>| -> String {
-            words.iter().flat_map(|words| words.chars()).take(MOST_LETTERS).collect()
-        };
         PapersWish {
             paper: if matches!(self.paper, Some(PaperAsk::Letter)) { Paper::Letter } else { Paper::A4 },
             inking: if is(self.ink_saving) { Inking::Saving } else { Inking::Colour },
@@ -79,9 +68,7 @@ impl Wished {
             small_cards: is(self.small_cards),
             mirrored: is(self.mirrored),
             anyway: is(self.anyway),
-            title: said(&self.title),
-            maker: said(&self.maker),
-            words: said(&self.words),
+            words,
         }
     }
 }
@@ -105,7 +92,7 @@ pub(crate) async fn paper(
     apart(move || {
         let mut room = Workroom::open(shared.reading().folder())?;
         let head = room.head(&quilt, wished.head.as_deref().unwrap_or("main"))?;
-        let wish = wished.wish();
+        let wish = wished.wish(room.own_words(&head.quilt)?);
         let printed = made(&mut room, &head, &name, &wish)?;
         let headers = [
             (header::CONTENT_TYPE, "application/pdf".to_owned()),
@@ -119,12 +106,64 @@ pub(crate) async fn paper(
 fn made(room: &mut Workroom, head: &Head, name: &str, wish: &PapersWish) -> Result<Printed, ApiError> {
     let letters = Letters::new(&fonts());
     if name == "booklet" {
-        let papers = room.papers(head, &PaperKind::in_booklet(), wish, &mut |_, _| true);
-        return Ok(room.booklet(head, &papers.made, wish, &letters)?);
+        let wish = wish.clone().for_booklet();
+        let papers = room.papers(head, &PaperKind::in_booklet(), &wish, &mut |_, _| true);
+        return Ok(room.booklet(head, &papers.made, &wish, &letters)?);
     }
     let kind: PaperKind = name.parse().map_err(|why: String| {
         ApiError::new(StatusCode::NOT_FOUND, why, "GET /api/papers tells which there are.")
     })?;
     let paper = room.paper(head, kind, wish)?;
     Ok(room.print(head, &paper, wish, &letters)?)
+}
+
+/// The maker's own words for the pattern of a quilt.
+#[derive(Serialize, Deserialize, ToSchema)]
+pub(crate) struct WordsView {
+    /// The title; the quilt's name when empty.
+    title: String,
+    /// Who made it; nobody named when empty.
+    maker: String,
+    /// Some words for the cover.
+    cover: String,
+    /// Under the title of a paper, by the paper's name.
+    papers: BTreeMap<String, String>,
+}
+
+impl From<OwnWords> for WordsView {
+    fn from(OwnWords { title, maker, cover, papers }: OwnWords) -> Self {
+        Self { title, maker, cover, papers }
+    }
+}
+
+/// The maker's own words for a quilt's pattern.
+#[utoipa::path(get, operation_id = "own_words", path = "/api/quilts/{quilt}/words", params(("quilt" = String, Path)),
+    responses((status = 200, body = WordsView), (status = 404, body = Refused)))]
+pub(crate) async fn words(
+    State(shared): State<Shared>,
+    InPath(quilt): InPath<String>,
+) -> Result<Json<WordsView>, ApiError> {
+    apart(move || {
+        let room = shared.reading();
+        room.head(&quilt, "main")?;
+        Ok(Json(room.own_words(&quilt)?.into()))
+    })
+    .await?
+}
+
+/// Keeps the maker's own words for a quilt's pattern.
+#[utoipa::path(put, operation_id = "keep_words", path = "/api/quilts/{quilt}/words", params(("quilt" = String, Path)), request_body = WordsView,
+    responses((status = 200, body = WordsView), (status = 400, body = Refused), (status = 404, body = Refused), (status = 422, body = Refused)))]
+pub(crate) async fn keep_words(
+    State(shared): State<Shared>,
+    InPath(quilt): InPath<String>,
+    InBody(WordsView { title, maker, cover, papers }): InBody<WordsView>,
+) -> Result<Json<WordsView>, ApiError> {
+    apart(move || {
+        let mut room = shared.writing();
+        room.head(&quilt, "main")?;
+        room.set_own_words(&quilt, &OwnWords { title, maker, cover, papers })?;
+        Ok(Json(room.own_words(&quilt)?.into()))
+    })
+    .await?
 }

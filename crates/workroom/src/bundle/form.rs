@@ -1,6 +1,7 @@
 //! The form of `quilt.json`, version 1. Stored by makers: it never changes; a next version gets a
 //! form of its own.
 
+use crate::papers::OwnWords;
 use plane::Region;
 use quilt::cloth::Cloth;
 use quilt::supply::Supply;
@@ -24,6 +25,9 @@ pub(crate) struct Document {
     pub(super) version: u32,
     pub(super) name: String,
     pub(super) wish: Wish,
+    /// The maker's own words for the pattern.
+    #[serde(default, skip_serializing_if = "OwnWords::is_empty")]
+    pub(super) words: OwnWords,
     pub(super) heads: Vec<HeadForm>,
     /// Each after its parent.
     pub(super) entries: Vec<EntryForm>,

@@ -4,6 +4,7 @@
 use super::BUNDLE_VERSION;
 use super::form::{ClothForm, Document, EntryForm, FORMAT, HeadForm, PictureForm};
 use crate::error::{Result, WorkroomError};
+use crate::papers::own_words;
 use crate::stash::Stash;
 use crate::store::{entries, heads, quilts, wishes};
 use crate::workroom::Workroom;
@@ -21,6 +22,7 @@ impl Workroom {
         let view = self.store.view()?;
         let key = quilts::get(&view, quilt)?;
         let wish = wishes::get(&view, key)?;
+        let words = own_words::get(&view, key)?;
         let heads = heads::all(&view, key)?;
         let mut seen: BTreeSet<StepId> = BTreeSet::new();
         let mut steps = Vec::new();
@@ -58,6 +60,7 @@ impl Workroom {
             version: BUNDLE_VERSION,
             name: quilt.to_owned(),
             wish,
+            words,
             heads: heads.collect(),
             entries: steps,
             cloths,

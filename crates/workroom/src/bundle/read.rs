@@ -53,6 +53,10 @@ pub(super) fn read(bytes: &[u8]) -> Result<Bundle, BundleProblem> {
     let entries = check_entries(&document)?;
     check_cloths(&mut document)?;
     document.wish.check().map_err(|why| BundleProblem::Damaged(format!("the wish: {why}")))?;
+    document
+        .words
+        .check()
+        .map_err(|why| BundleProblem::Damaged(format!("the words of the pattern: {why}")))?;
     let pictures = read_pictures(&mut zip, &document)?;
     Ok(Bundle { document, entries, pictures })
 }

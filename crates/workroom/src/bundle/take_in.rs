@@ -4,6 +4,7 @@ use super::form::Document;
 use super::read::{CheckedEntry, read};
 use crate::deed::Deed;
 use crate::error::{Result, WorkroomError};
+use crate::papers::own_words;
 use crate::quilts::{Head, check_name, tell_sewn};
 use crate::stash::{Fact, Left};
 use crate::store::deeds::Change;
@@ -64,6 +65,7 @@ fn take_in(
     let wish = serde_json::to_string(&document.wish)
         .map_err(|e| WorkroomError::damaged(format!("a wish can't be written: {e}")))?;
     wishes::put_text(deed.c, key, Some(&wish))?;
+    own_words::put(deed.c, key, &document.words)?;
     for step in steps {
         let id = entries::insert(deed.c, step.parent, &step.bytes)?;
         debug_assert_eq!(id, step.id, "checked when the bundle was read");

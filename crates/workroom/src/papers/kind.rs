@@ -8,6 +8,8 @@ use std::str::FromStr;
 pub enum PaperKind {
     /// Front, back, sizes, and what the eye check says.
     Overview,
+    /// All that the piece takes, for whoever makes it again.
+    Materials,
     /// What lacks, and what to buy.
     Shopping,
     /// What is cut from which cloth, and in which order.
@@ -42,8 +44,9 @@ pub enum PaperKind {
 
 impl PaperKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::Overview,
+        Self::Materials,
         Self::Shopping,
         Self::Cutting,
         Self::Steps,
@@ -73,6 +76,7 @@ impl PaperKind {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Overview => "overview",
+            Self::Materials => "materials",
             Self::Shopping => "shopping",
             Self::Cutting => "cutting",
             Self::Steps => "steps",
@@ -96,6 +100,7 @@ impl PaperKind {
     pub const fn title(self) -> &'static str {
         match self {
             Self::Overview => "The whole piece",
+            Self::Materials => "Materials",
             Self::Shopping => "Shopping list",
             Self::Cutting => "Cutting plan",
             Self::Steps => "Step by step",
@@ -119,6 +124,7 @@ impl PaperKind {
     pub const fn about(self) -> &'static str {
         match self {
             Self::Overview => "front and back, sizes, and what the eye check says",
+            Self::Materials => "all that it takes, from the first cut to the last stitch",
             Self::Shopping => "what lacks, and what to buy, with room to tick",
             Self::Cutting => "what is cut from which cloth, and in which order",
             Self::Steps => "a card for each step, to lay beside the machine",

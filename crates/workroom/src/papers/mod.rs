@@ -5,7 +5,9 @@
 //! fault: [`Workroom::papers`] leaves that paper out and says why.
 
 mod binding;
+mod booklet;
 mod cautions;
+mod cover;
 mod cutting;
 mod ends;
 mod figure;
@@ -13,7 +15,9 @@ mod fold;
 mod foundation;
 mod kind;
 mod layers;
+mod materials;
 mod overview;
+pub(crate) mod own_words;
 mod pad;
 mod pattern;
 mod print;
@@ -30,6 +34,7 @@ mod tracings;
 mod wish;
 
 pub use kind::PaperKind;
+pub use own_words::OwnWords;
 pub use print::Printed;
 pub use wish::{Hand, PapersWish};
 
@@ -56,8 +61,6 @@ pub struct Paper {
 pub enum Content {
     /// Words, tables and figures, to be set on pages.
     Blocks(Vec<Block>),
-    /// Pages as they are: true size.
-    Sheets(Vec<Sheet>),
     /// Words and figures first, then pages as they are.
     BlocksThenSheets(Vec<Block>, Vec<Sheet>),
 }
@@ -88,6 +91,7 @@ impl Workroom {
     pub fn paper(&mut self, head: &Head, kind: PaperKind, wish: &PapersWish) -> Asked<Paper> {
         match kind {
             PaperKind::Overview => overview::overview(self, head, wish),
+            PaperKind::Materials => materials::materials(self, head, wish),
             PaperKind::Cutting => cutting::cutting(self, head, wish),
             PaperKind::Steps => steps::steps(self, head, wish),
             PaperKind::Rounds => rounds::rounds(self, head, wish),

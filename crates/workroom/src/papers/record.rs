@@ -42,8 +42,8 @@ pub(super) fn record(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
         Block::chapter(PaperKind::Record.title()),
         Block::set(papers::flow::faces::SUBTITLE, wish.title_of(&head.quilt)),
     ];
-    if !wish.maker.is_empty() {
-        blocks.push(Block::body(format!("Made by {}.", wish.maker)));
+    if !wish.words.maker.is_empty() {
+        blocks.push(Block::body(format!("Made by {}.", wish.words.maker)));
     }
     blocks.push(Block::Beside(vec![
         (1.0, vec![Block::figure(front, 4.2, "Front")]),

@@ -57,14 +57,14 @@ fn ticked(what: String, how_much: String) -> Block {
 }
 
 /// What no heap counts and every piece takes (common practice, no source).
-const TOOLS: [&str; 4] = [
+pub(super) const TOOLS: [&str; 4] = [
     "A sharp blade for the rotary cutter, and a closed box for the old one",
     "New machine needles for piecing and for quilting",
     "Pins or clips, and a marker that washes out, tried on a scrap",
     "A pressing cloth",
 ];
 
-fn capital(words: &str) -> String {
+pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,5 +1,6 @@
 //! How papers are wished.
 
+use super::OwnWords;
 use papers::Paper;
 use papers::press::Inking;
 use quilt::length::{Length, fraction};
@@ -33,12 +34,8 @@ pub struct PapersWish {
     pub mirrored: bool,
     /// True-size sheets even of what is better done without.
     pub anyway: bool,
-    /// The title; the quilt's name when empty.
-    pub title: String,
-    /// Who made it; nobody named when empty.
-    pub maker: String,
-    /// Words for the cover; none when empty.
-    pub words: String,
+    /// The maker's own words.
+    pub words: OwnWords,
 }
 
 impl PapersWish {
@@ -58,9 +55,15 @@ impl PapersWish {
         format!("{} by {}{unit}", self.length(width, parts), self.length(height, parts))
     }
 
+    /// As papers are wished that are bound together: cards several a page.
+    #[must_use]
+    pub fn for_booklet(self) -> Self {
+        Self { small_cards: true, ..self }
+    }
+
     /// The title over everything: as wished, or the quilt's name.
     #[must_use]
     pub fn title_of<'a>(&'a self, quilt: &'a str) -> &'a str {
-        if self.title.is_empty() { quilt } else { &self.title }
+        if self.words.title.is_empty() { quilt } else { &self.words.title }
     }
 }

@@ -16,7 +16,7 @@ pub(crate) use choices::{
 };
 pub(crate) use finishing::Finishing;
 pub(crate) use heap::{ChangeArgs, CutArgs, Spots, Strips, Way};
-pub(crate) use papers::{BookletArgs, CuttingArgs, PapersArgs, TemplatesArgs};
+pub(crate) use papers::{BookletArgs, CuttingArgs, PapersArgs, TemplatesArgs, WordingArgs};
 pub(crate) use photo::{CardsArgs, CatchUpArgs, EyeArgs, OutlineArgs, PhotoArgs, RemeasureArgs, ScrapWay};
 pub(crate) use piece::{BendArgs, DrawArgs, GrowArgs, SewArgs, WishArgs};
 pub(crate) use quilting::{DesignsArgs, LinesArgs};
@@ -416,6 +416,11 @@ pub(crate) enum Command {
         after_help = "Example: ragbag booklet \"Low Tide\" --out low-tide.pdf --maker \"the sewing circle\""
     )]
     Booklet(BookletArgs),
+    /// Keep your own words for the pattern: title, maker, the cover, and under the title of any paper.
+    #[command(
+        after_help = "Example: ragbag wording --maker \"the sewing circle\" --under steps=\"Take your time.\"\n         ragbag wording    (shows them)"
+    )]
+    Wording(WordingArgs),
     /// Write the templates in true size for a cutting machine: cut lines, seam lines and notches on layers of their own.
     #[command(
         after_help = "Example: ragbag templates --to templates.svg\n         ragbag templates \"Low Tide\" --to templates.dxf --unit mm --width 24"

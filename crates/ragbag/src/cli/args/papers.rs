@@ -1,10 +1,11 @@
 //! What can be typed about papers.
 
 use super::quilting::{PaperArg, UnitArg};
+use crate::cli::exit::Refusal;
 use clap::Args;
 use papers::press::Inking;
 use std::path::PathBuf;
-use workroom::papers::{Hand, PaperKind, PapersWish};
+use workroom::papers::{Hand, OwnWords, PaperKind, PapersWish};
 
 #[derive(Debug, Args)]
 pub(crate) struct PapersArgs {
@@ -30,7 +31,24 @@ pub(crate) struct BookletArgs {
     /// The file it is written to.
     #[arg(long, value_name = "FILE")]
     pub(crate) out: PathBuf,
-    /// The title; the quilt's name when not said.
+    /// Own words for this booklet alone; `ragbag wording` keeps them.
+    #[command(flatten)]
+    pub(crate) own: OwnArgs,
+    #[command(flatten)]
+    pub(crate) how: HowArgs,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct WordingArgs {
+    /// The quilt; the one used last when not said.
+    pub(crate) what: Option<String>,
+    #[command(flatten)]
+    pub(crate) own: OwnArgs,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct OwnArgs {
+    /// The title; the quilt's name when empty.
     #[arg(long)]
     pub(crate) title: Option<String>,
     /// Who made it, as it shall stand on the cover.
@@ -39,8 +57,39 @@ pub(crate) struct BookletArgs {
     /// Some words for the cover.
     #[arg(long)]
     pub(crate) words: Option<String>,
-    #[command(flatten)]
-    pub(crate) how: HowArgs,
+    /// Words under the title of a paper: `steps=Take your time.` Empty ones are taken away.
+    #[arg(long, value_name = "PAPER=WORDS")]
+    pub(crate) under: Vec<String>,
+}
+
+impl OwnArgs {
+    /// Whether anything is said.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.title.is_none() && self.maker.is_none() && self.words.is_none() && self.under.is_empty()
+    }
+
+    /// What was said before, changed by what is said now.
+    pub(crate) fn over(&self, before: OwnWords) -> Result<OwnWords, Refusal> {
+        let mut own = before;
+        let said =
+            [(&self.title, &mut own.title), (&self.maker, &mut own.maker), (&self.words, &mut own.cover)];
+        for (now, place) in said {
+            if let Some(words) = now {
+                place.clone_from(words);
+            }
+        }
+        for under in &self.under {
+            let (paper, words) = under.split_once('=').ok_or_else(|| {
+                Refusal::bad(
+                    format!("`{under}` doesn't say under which paper's title it shall stand"),
+                    "Write it as PAPER=WORDS, for example steps=\"Take your time.\"",
+                )
+            })?;
+            own.papers.insert(paper.to_owned(), words.to_owned());
+        }
+        own.check()?;
+        Ok(own)
+    }
 }
 
 #[derive(Debug, Args)]

@@ -1,0 +1,67 @@
+//! All papers as one pattern for others: cover, contents, then each in its order.
+
+use super::cover::Cover;
+use super::print::{Printed, blocks, sheets};
+use super::{Paper, PaperKind, PapersWish};
+use crate::asks::{AskError, Asked, DrawAsk};
+use crate::quilts::Head;
+use crate::workroom::Workroom;
+use papers::flow::{Block, Column, Format, Table, pages};
+use papers::press::{Letters, Sheet};
+use plane::polygon;
+use quilt::length::many;
+
+impl Workroom {
+    /// Papers as one pattern for others.
+    ///
+    /// # Errors
+    /// No paper at all, or what the format's rules refuse.
+    pub fn booklet(
+        &mut self,
+        head: &Head,
+        made: &[Paper],
+        wish: &PapersWish,
+        letters: &Letters,
+    ) -> Asked<Printed> {
+        if made.is_empty() {
+            return Err(AskError::NothingOnTable);
+        }
+        let title = wish.title_of(&head.quilt).to_owned();
+        let cover = self.cover(head, wish, letters)?;
+        let format = Format::new(wish.paper, title.clone());
+        let row = |paper: &Paper, at: usize| {
+            vec![paper.kind.title().to_owned(), paper.kind.about().to_owned(), at.to_string()]
+        };
+        // Cover and contents take a page each, and pages are counted from the cover. What must be heeded stands
+        // beside the contents: before everything else.
+        let (cautions, chapters): (Vec<&Paper>, Vec<&Paper>) =
+            made.iter().partition(|paper| paper.kind == PaperKind::Cautions);
+        let mut rows: Vec<Vec<String>> = cautions.iter().map(|paper| row(paper, 2)).collect();
+        let (mut at, mut bodies) = (3, Vec::new());
+        for paper in chapters {
+            let body = sheets(paper, wish, &Format { first_number: Some(at), ..format.clone() }, letters);
+            rows.push(row(paper, at));
+            at += body.len();
+            bodies.extend(body);
+        }
+        let columns = vec![Column::words("", 3.0), Column::words("", 5.0), Column::numbers("Page", 1.0)];
+        let mut contents = vec![Block::chapter("Contents"), Block::Table(Table { columns, rows })];
+        let below = cautions.into_iter().flat_map(|paper| blocks(paper, wish));
+        contents.extend(below.filter(|block| !matches!(block, Block::Heading { level: 1, .. })));
+        let mut all: Vec<Sheet> = vec![cover];
+        all.extend(pages(&contents, &Format { first_number: Some(2), ..format }, letters));
+        all.extend(bodies);
+        self.bound(title, all, wish, letters)
+    }
+
+    fn cover(&mut self, head: &Head, wish: &PapersWish, letters: &Letters) -> Asked<Sheet> {
+        let tip = head.tip.ok_or(AskError::NothingOnTable)?;
+        let front = self.draw(tip, None, DrawAsk::default())?;
+        let table = self.table_at(tip)?;
+        let (_, top) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let (low, high) = polygon::bounds(&top.outline_points()).ok_or(AskError::NothingOnTable)?;
+        let size = wish.size([high.x - low.x, high.y - low.y], 4);
+        let line = format!("About {size}; {}", many(top.faces().len(), "piece", "pieces"));
+        Ok(Cover { title: wish.title_of(&head.quilt), line, front, wish }.sheet(letters))
+    }
+}
