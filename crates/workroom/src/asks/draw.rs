@@ -13,8 +13,14 @@ use quilt::log::{Entry, Mark, StepId};
 use quilt::marks::{numbered_through, ruler};
 use quilt::stage::ChosenLast;
 use quilt::stage::on_hand::OnHand;
-use quilt::table::Table;
+use quilt::table::{Table, Top};
 use std::collections::{BTreeMap, BTreeSet};
+
+/// The seam allowance that a top is sewn with, that of its last seam: what its free edges will lose.
+fn sewn_with_in(top: &Top) -> f64 {
+    let last = top.seams().last_key_value();
+    last.map_or(FrontOptions::default().allowance_in, |(_, seam)| seam.allowance_in)
+}
 
 /// What is asked of a drawing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -61,12 +67,12 @@ impl Workroom {
         ask: DrawAsk,
     ) -> Asked<drawing::Drawing> {
         let cloths = self.every_cloth()?;
-        let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let (top, piece) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let allowance_in = sewn_with_in(piece);
         let photographed = if ask.photo { self.photographed(tip)?.map(|(_, photo)| photo) } else { None };
-        let what = FrontOptions { photographed, ..options(sewn, ask) };
+        let what = FrontOptions { photographed, allowance_in, ..options(sewn, ask) };
         // Names and measures are those of the top.
         if !ask.labels && !ask.measures && table.tops().len() == 1 {
-            let allowance_in = FrontOptions::default().allowance_in;
             let on_hand = &self.on_hand_at(tip, sewn)?;
             let (cloths, what, back) = (&cloths, &what, ask.back);
             let wanted = Wanted { table, top, cloths, what, back, allowance_in, on_hand };
@@ -98,9 +104,10 @@ impl Workroom {
     pub fn draw_offer(&mut self, tip: StepId, offer: &Offer, ask: DrawAsk) -> Asked<drawing::Drawing> {
         let cloths = self.every_cloth()?;
         let table = self.table_at(tip)?;
-        let (top, _) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let (top, piece) = table.piece().ok_or(AskError::NothingOnTable)?;
+        let what = FrontOptions { allowance_in: sewn_with_in(piece), ..options(None, ask) };
         let proposal = laid(&offer.proposal, &table);
-        Ok(drawing::proposal_drawing(&table, top, &cloths, &options(None, ask), &proposal)?)
+        Ok(drawing::proposal_drawing(&table, top, &cloths, &what, &proposal)?)
     }
 
     /// One cloth of the stash.
