@@ -215,6 +215,7 @@ fn wish(heap: &::demo::Heap) -> Wish {
 mod tests {
     use super::{COMPLETE, MAIN, QUILT, SEED, ask, enter_heap, make_with, wish};
     use grow::Effort;
+    use quilt::stage::enough::Shop;
     use workroom::Workroom;
 
     /// How many cloths, and every head with its tip and what is sewn.
@@ -242,6 +243,14 @@ mod tests {
         let (cloths, heads) = seen(&mut room);
         assert_eq!(heads.len(), 4);
         assert!(heads.iter().all(|head| head.tip != head.sewn));
+        // What the wish alone would have had one buy is enough for what was cut, and no pile.
+        let rates = room.habits().unwrap().rates;
+        let used = room.takes(QUILT, MAIN, &Shop::default(), &rates).unwrap().used;
+        let cut: f64 = used.prints.iter().map(|print| print.cut_in2).sum();
+        let wished = quilt::sums::wished(&wish(&heap)).unwrap();
+        let bought = wished.colours.iter().map(|colour| colour.cut_in2).sum::<f64>() + wished.sparks_in2;
+        let bought = quilt::sums::WASTE * bought;
+        assert!(cut < bought && bought < 1.5 * cut, "{cut} square inches cut, {bought} bought");
         // Broken off at the very end: nothing is done again.
         room.set(COMPLETE, &false).unwrap();
         make_with(&mut room, Effort::QUICK, &|_| ()).unwrap();

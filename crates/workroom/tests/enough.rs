@@ -13,7 +13,7 @@ use quilt::stage::figure::{Figure, FigureChoice, FigureSize, Path, Segment, Shap
 use quilt::stage::layers::Take;
 use quilt::stage::quilting::QuiltingChoice;
 use quilt::stage::sleeve::SleeveChoice;
-use quilt::wish::Wish;
+use quilt::wish::{Towards, Wish, even_drift};
 use tempfile::TempDir;
 use workroom::Workroom;
 use workroom::asks::{ClothName, EnoughReport, LayersAsk, StageAsk, StageReport, ThreadAsk};
@@ -526,4 +526,27 @@ fn batting_is_read_from_words() {
     assert_eq!(size("cotton stripe, 3 by 5").0, Kind::Scrap);
     assert!(read_words("some cotton batting").is_err());
     assert_eq!(size("1 yard of cotton").2, 36.0, "a yard off the bolt");
+}
+
+/// Nothing laid, and no heap: a rectangle of 20 by 30 in squares is reckoned from the wish, back and binding as on
+/// paper (38 long is one width of 40; 100 round, a seam's half inch more and 10 for handling).
+#[test]
+fn a_wish_without_cloth_says_what_to_buy() {
+    let (_folder, mut room) = workroom();
+    let towards = Towards::Rectangle { width_in: 20.0, height_in: 30.0 };
+    let rust = Lab { l: 50.0, a: 40.0, b: 20.0 };
+    let drift = even_drift(&[Lab::new(95.0, 0.0, 0.0), rust]);
+    room.new_quilt(QUILT, &Wish { towards, drift, ..Wish::default() }).unwrap();
+    let found = report(&mut room);
+    assert!(found.wished.is_some() && found.verdict().contains("about 20 by 30"), "{}", found.verdict());
+    assert!(found.enough.lines.iter().all(|line| line.short > 0.0) && !found.enough.buy.is_empty());
+    let back = line(&found.enough, StageName::Backing, |goods| matches!(goods, Goods::OffBolt { .. }));
+    assert!((back.needed - 28.0).abs() < 1e-9 || (back.needed - 38.0).abs() < 1e-9, "{back:?}");
+    let binding = line(&found.enough, StageName::Binding, |goods| matches!(goods, Goods::Binding { .. }));
+    assert!((binding.needed - 110.5).abs() < 1e-9, "{binding:?}");
+    // The heap's red sheet serves the red, and nothing of the white.
+    room.enter(vec![plain("sheet", Region::rectangle(60.0, 60.0))]).unwrap();
+    let fronts = lines(&report(&mut room).enough, StageName::Centre);
+    let short: Vec<bool> = fronts.iter().map(|line| line.short > 0.0).collect();
+    assert_eq!(short, [true, false, true], "{fronts:?}");
 }

@@ -16,6 +16,7 @@ mod spiral;
 mod strips;
 mod thread;
 mod weight;
+mod wished;
 mod yards;
 
 pub use backing::{BACKING_SEAM_IN, Panels, Seams, backing, backing_run, panels_across};
@@ -43,6 +44,7 @@ pub use thread::{
     stitches_per_in, with_waste,
 };
 pub use weight::{GSM_PER_OZ_SQ_YD, area_by_weight, weight_of_area};
+pub use wished::{WASTE, Wished, WishedColour, wished};
 pub use yards::{length_by_area, yards_to_buy};
 
 use crate::length::{MeasureProblem, within};

@@ -10,6 +10,7 @@ use crate::quilts::Log;
 use crate::workroom::Workroom;
 use plane::fill::{Fill, Stroke};
 use quilt::cloth::ClothId;
+use quilt::length::fraction;
 use quilt::log::{Mark, RunKind};
 use quilt::stage::binding::{self as bind, BindingProblem};
 use quilt::stage::enough::{
@@ -18,6 +19,7 @@ use quilt::stage::enough::{
 use quilt::stage::habits::Habits;
 use quilt::stage::thread::{self, ThreadPlan, Work};
 use quilt::stage::{ChosenLast, layers, quilting};
+use quilt::sums::Wished;
 use quilt::supply::{Supply, SupplyKind, USUAL_WEIGHT};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -34,6 +36,9 @@ pub struct EnoughReport {
     /// The stages that every piece takes and that aren't decided yet, in the order of work: nothing is
     /// counted for them. A sleeve and a figure are for whoever wants them.
     pub undecided: Vec<&'static str>,
+    /// What it was reckoned from where nothing is laid yet: the wish alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub wished: Option<Wished>,
 }
 
 impl EnoughReport {
@@ -41,6 +46,15 @@ impl EnoughReport {
     #[must_use]
     pub fn verdict(&self) -> String {
         let open = self.undecided.join(", ");
+        if let Some(wished) = &self.wished {
+            return format!(
+                "Nothing is laid yet. By the wish it will be about {} by {}, of about {} pieces; a quarter more than is cut \
+                 is counted, and colours of the heap by area. Not counted: {open}.",
+                fraction(wished.size_in[0], 4),
+                fraction(wished.size_in[1], 4),
+                wished.pieces
+            );
+        }
         match (self.enough.is_enough(), self.undecided.is_empty()) {
             (true, true) => "There is enough of everything.".to_owned(),
             (true, false) => {
@@ -92,9 +106,13 @@ impl Workroom {
         done: usize,
     ) -> Asked<EnoughReport> {
         let habits = Habits { rates: rates.clone(), ..self.habits()? };
-        let allowance_in = self.wish(quilt)?.allowance_in;
+        let wish = self.wish(quilt)?;
+        let allowance_in = wish.allowance_in;
         let log = self.log(quilt, head)?;
         let table = self.table(quilt, head)?;
+        if table.piece().is_none() {
+            return self.enough_wished(&wish, shop, &habits);
+        }
         let (mark, top) = table.piece().ok_or(AskError::NothingOnTable)?;
         let raw = top.outline_points();
         let on_hand = self.on_hand(quilt, head)?;
@@ -149,7 +167,7 @@ impl Workroom {
         have.extend(serves_any(&needs.asked, &all));
         have.extend(supplies.iter().map(|supply| had(supply, &chosen)));
         let enough = enough::enough(&needs.asked, &have, shop, &habits.rates).map_err(cant)?;
-        Ok(EnoughReport { enough, used, thread, undecided: undecided(&chosen) })
+        Ok(EnoughReport { enough, used, thread, undecided: undecided(&chosen), wished: None })
     }
 }
 

@@ -14,6 +14,7 @@ mod draw;
 mod edge;
 mod enough;
 mod enough_needs;
+mod enough_wished;
 mod error;
 mod finished;
 mod grow;

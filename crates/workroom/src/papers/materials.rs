@@ -32,8 +32,8 @@ pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
     prints.sort_by(|a, b| lightness(b.1).total_cmp(&lightness(a.1)));
     let pieces: u32 = prints.iter().map(|(used, _)| used.patches).sum();
     let cut_in2: f64 = prints.iter().map(|(used, _)| used.cut_in2).sum();
-    let mut blocks = vec![
-        Block::chapter(PaperKind::Materials.title()),
+    let mut blocks = vec![Block::chapter(PaperKind::Materials.title())];
+    let front = [
         Block::section("Cloth for the front"),
         Block::body(format!(
             "{} from {}, the lightest first: {} as cut. Beside each stands how large a square of it would be \
@@ -47,17 +47,22 @@ pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
             items: prints.iter().map(|(used, cloth)| entry(used, *cloth, &cloths, &names, wish)).collect(),
         },
     ];
+    if takes.wished.is_some() {
+        blocks.push(Block::body(takes.verdict()));
+    } else {
+        blocks.extend(front);
+    }
     let rows: Vec<Vec<String>> =
         takes.enough.stages.iter().flat_map(|stage| later(stage, &names, wish)).collect();
     if !rows.is_empty() {
-        blocks.push(Block::section("Besides"));
+        blocks.push(Block::section(if takes.wished.is_some() { "Cloth and the rest" } else { "Besides" }));
         let columns =
             vec![Column::words("For", 1.4), Column::words("What", 3.6), Column::words("How much", 2.4)];
         blocks.push(Block::Table(Table { columns, rows: rows.clone() }));
     }
     blocks.push(Block::section("To have at hand"));
     blocks.push(Block::list(TOOLS.iter().map(|tool| (*tool).to_owned())));
-    if !takes.undecided.is_empty() {
+    if !takes.undecided.is_empty() && takes.wished.is_none() {
         blocks
             .push(Block::body(format!("Not decided yet, and not counted: {}.", takes.undecided.join(", "))));
     }
