@@ -89,6 +89,9 @@ pub enum WorkroomError {
     /// A quilt of that name is there already.
     #[error("there is a quilt called `{0}` already")]
     QuiltTaken(String),
+    /// What is sewn of this quilt was joined into another.
+    #[error("what is sewn of it was joined into `{0}`, and is part of that")]
+    JoinedInto(String),
     /// The quilt has no such head.
     #[error("{quilt} has no head called `{head}`")]
     NoSuchHead {
@@ -240,6 +243,7 @@ impl WorkroomError {
             Self::Damaged { .. } => "Go back to a copy, or import the quilt from its bundle.",
             Self::HeadMoved { .. } => "Look at it as it is now and do it again.",
             Self::NoSuchQuilt(_) | Self::NoSuchHead { .. } => "List the quilts to see their names.",
+            Self::JoinedInto(_) => "Unpick there, or undo the joining.",
             Self::QuiltTaken(_) | Self::HeadTaken { .. } => "Choose another name.",
             Self::BadName { .. } => "Name another.",
             Self::NotOnPath(_) | Self::NoSuchMark(_) | Self::NoSuchStep(_) => {

@@ -224,8 +224,22 @@ fn quilts_that_are_there_are_joined_what_is_sewn_as_sewn() {
     );
     let again = room.join_centres("Neap", &ask).unwrap_err().to_string();
     assert!(again.contains("a quilt called `Neap` already"), "{again}");
+    // What is sewn of the one is sewn in the other now: it comes apart there, and once.
+    let there = common::area_there(&mut room);
+    let flow = room.head("Flow", MAIN).unwrap();
+    let refused = room.unpick(&flow.at(), None).unwrap_err().to_string();
+    assert!(refused.contains("joined into `Neap`"), "{refused}");
+    let twice = room.join_centres("Spring", &ask).unwrap_err().to_string();
+    assert!(twice.contains("joined into `Neap`"), "{twice}");
+    room.unpick(&head.at(), None).unwrap();
+    assert!((common::area_there(&mut room) - there - 64.0).abs() < 1e-6, "two patches of 8 by 4 came back");
+    room.undo().unwrap();
     room.undo().unwrap();
     assert_eq!(room.quilts().unwrap(), before.0);
+    // With the joining undone it comes apart where it was sewn.
+    let flow = room.head("Flow", MAIN).unwrap();
+    assert_eq!(room.unpick(&flow.at(), None).unwrap().came.len(), 2);
+    assert!((common::area_there(&mut room) - there - 64.0).abs() < 1e-6);
 }
 
 #[test]

@@ -17,7 +17,7 @@ pub use read::{PlanProblem, read_plan};
 
 use crate::asks::{AskError, Asked, CentresReport, GrowAsk, GrowReport, StageAsk, StageReport, report};
 use crate::intake::read_figure;
-use crate::quilts::{At, Head, MAIN};
+use crate::quilts::{At, Head, JoinedFrom, MAIN};
 use crate::workroom::Workroom;
 use ::grow::{Effort, Goal, Grown, Watch};
 use plane::{Point, Vec2, polygon};
@@ -45,6 +45,7 @@ pub struct Made {
 struct Begun {
     entries: Vec<Entry>,
     sewn: usize,
+    joined: Vec<JoinedFrom>,
     grown: Option<Grown>,
     centres: Option<CentresReport>,
 }
@@ -93,7 +94,7 @@ impl Workroom {
         let wish = self.wish_of(plan, grow)?;
         let begun = self.begin(plan, grow, &wish, watch)?;
         self.as_one("make", keep, |room| {
-            let head = room.new_quilt_of(name, &wish, &begun.entries, begun.sewn)?;
+            let head = room.new_quilt_of(name, &wish, &begun.entries, begun.sewn, &begun.joined)?;
             let grown = begun.grown.as_ref().map(|grown| report(head.clone(), grown));
             if let Some(sides) = grow.true_up_sides {
                 room.true_up(&head.at(), sides)?;
@@ -125,11 +126,18 @@ impl Workroom {
         let ask = GrowAsk { goal, effort, seed: grow.seed, across_in: None };
         if let Some(planned) = &plan.centres {
             let joined = self.plan_centres(planned, wish, &GrowAsk { goal: Goal::Size, ..ask }, watch)?;
-            let (entries, sewn, centres) = (joined.entries, joined.sewn, Some(joined.report));
-            return Ok(Begun { entries, sewn, grown: None, centres });
+            let centres = Some(joined.report);
+            let (entries, sewn, joined) = (joined.entries, joined.sewn, joined.from);
+            return Ok(Begun { entries, sewn, joined, grown: None, centres });
         }
         let grown = self.grow_anew(wish, &ask, watch)?;
-        Ok(Begun { entries: grown.entries.clone(), sewn: 0, grown: Some(grown), centres: None })
+        Ok(Begun {
+            entries: grown.entries.clone(),
+            sewn: 0,
+            joined: Vec::new(),
+            grown: Some(grown),
+            centres: None,
+        })
     }
 
     /// Takes the stages of a plan on a head, in order and as one deed; on a new head beside it where one

@@ -2,7 +2,7 @@
 //! their own names; the first that no longer holds stops it. Nothing is dropped.
 
 use super::sewn::{by, enter_offcuts};
-use super::unpick::{give_back, take_apart};
+use super::unpick::{check_not_joined, give_back, take_apart};
 use super::{At, Bench, Head, PathStep, known_head, path, retract_sewn, sewn_count, step_before};
 use crate::deed::{Cut, Deed};
 use crate::error::{Result, WorkroomError};
@@ -89,6 +89,7 @@ impl Workroom {
             let before = keep_before(deed, key, &head, if sewn > index { fork } else { head.sewn })?;
             let (mut now_sewn, mut came) = (head.sewn, Vec::new());
             if sewn > index {
+                check_not_joined(deed, key)?;
                 let held = sewn.min(index + again.steps.len());
                 came = take_apart(deed, key, held)?;
                 let (past, old) = path.get(..held).unwrap_or_default().split_at(index);

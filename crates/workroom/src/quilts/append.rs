@@ -1,14 +1,23 @@
 //! Adding steps after a head's tip.
 
 use super::shelf::put_wish;
+use super::unpick::check_not_joined;
 use super::{At, Bench, Head, known_head, path};
 use crate::deed::Deed;
 use crate::error::Result;
-use crate::store::{entries, heads};
+use crate::stash::Fact;
+use crate::store::{entries, heads, quilts};
 use crate::workroom::Workroom;
 use quilt::log::{Entry, Mark, StepId};
 use quilt::table::Table;
 use quilt::wish::Wish;
+
+/// What is sewn of a quilt that is joined into another: its patches' marks there and here.
+#[derive(Clone, Debug)]
+pub(crate) struct JoinedFrom {
+    pub(crate) quilt: String,
+    pub(crate) patches: Vec<[Mark; 2]>,
+}
 
 impl Workroom {
     /// Adds steps after the tip, all of them or none, and moves the head there.
@@ -30,6 +39,7 @@ impl Workroom {
         wish: &Wish,
         steps: &[Entry],
         sewn: usize,
+        joined: &[JoinedFrom],
     ) -> Result<Head> {
         self.as_one("new quilt", true, |room| {
             let at = room.new_quilt(name, wish)?.at();
@@ -41,6 +51,12 @@ impl Workroom {
                     return Ok(Head::of(name, head));
                 }
                 let head = deed.put_head(key, Some(&head), &head.name, head.tip, head.tip)?;
+                for from in joined.iter().filter(|from| !from.patches.is_empty()) {
+                    let own = quilts::get(deed.c, &from.quilt)?;
+                    check_not_joined(deed, own)?;
+                    let patches = from.patches.iter().map(|marks| marks.map(|mark| mark.0)).collect();
+                    deed.fact(&Fact::Joined { from: own, into: key, patches })?;
+                }
                 Ok(Head::of(name, head))
             })?;
             room.append(&head.at(), chalk)

@@ -13,6 +13,7 @@ mod undo;
 mod unpick;
 
 pub use amend::{Amend, Amended};
+pub(crate) use append::JoinedFrom;
 pub use append::next_mark;
 pub(crate) use bench::Bench;
 pub use sewn::SewnReport;

@@ -8,7 +8,7 @@ use crate::deed::Deed;
 use crate::error::{Result, WorkroomError};
 use crate::stash::{Fact, portion};
 use crate::store::deeds::{self, Change, HeadState};
-use crate::store::quilts::QuiltKey;
+use crate::store::quilts::{self, QuiltKey};
 use crate::workroom::Workroom;
 use plane::Region;
 use quilt::cloth::ClothId;
@@ -61,6 +61,7 @@ impl Workroom {
             let now_sewn = step_before(&path, sewn.min(count));
             let (mut came, mut too_small) = (Vec::new(), 0);
             if count < sewn {
+                check_not_joined(deed, key)?;
                 let patches = sewn_path(deed.c, key)?;
                 let laid = patches.iter().skip(count).filter(|s| matches!(s.entry.step, Step::Lay { .. }));
                 let laid = laid.count();
@@ -97,6 +98,14 @@ impl Workroom {
             Ok(Head::of(&at.quilt, head))
         })
     }
+}
+
+/// Refuses to take apart what is sewn in another quilt.
+pub(super) fn check_not_joined(deed: &Deed<'_>, key: QuiltKey) -> Result<()> {
+    let Some(into) = deed.stash.joined_into(key) else { return Ok(()) };
+    let all = quilts::all(deed.c)?;
+    let name = all.into_iter().find(|(other, _)| *other == into).map(|(_, name)| name);
+    Err(WorkroomError::JoinedInto(name.unwrap_or_else(|| "a quilt that is gone".to_owned())))
 }
 
 /// Gives back the patches of all that is sewn beyond the first `count` steps, on whatever head.

@@ -83,6 +83,15 @@ pub enum Fact {
         /// Which.
         cloth: ClothId,
     },
+    /// What is sewn of a quilt belongs to another now, into which it was joined.
+    Joined {
+        /// The quilt's number in this workroom.
+        from: i64,
+        /// That of the other.
+        into: i64,
+        /// The marks of its patches: on its own path, and on the other's.
+        patches: Vec<[u32; 2]>,
+    },
     /// An earlier fact does not hold.
     Void(u64),
 }
@@ -134,7 +143,11 @@ impl Fact {
             Self::Cut { kept, remainders, .. } => (kept.as_ref(), remainders),
             Self::Offcut { came, .. } => (came.as_ref(), &[]),
             Self::Unpicked { came, .. } => (None, came),
-            Self::Changed { .. } | Self::Gone { .. } | Self::Supplied { .. } | Self::Void(_) => (None, &[]),
+            Self::Changed { .. }
+            | Self::Gone { .. }
+            | Self::Supplied { .. }
+            | Self::Joined { .. }
+            | Self::Void(_) => (None, &[]),
         };
         one.into_iter().chain(many)
     }

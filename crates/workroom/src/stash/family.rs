@@ -54,6 +54,8 @@ pub struct Stash {
     number_of: BTreeMap<ClothId, u32>,
     cut_for: BTreeMap<(i64, u32), CutFor>,
     offcuts: BTreeMap<(i64, String), Vec<Brought>>,
+    /// Into which quilt the sewn patches of another were joined.
+    joined_into: BTreeMap<i64, i64>,
     upto: u64,
 }
 
@@ -100,6 +102,11 @@ impl Stash {
     /// The cut that was made for the sewn step `mark` of a quilt.
     pub(crate) fn cut_for(&self, quilt: i64, mark: u32) -> Option<&CutFor> {
         self.cut_for.get(&(quilt, mark))
+    }
+
+    /// The quilt into which what is sewn of another was joined.
+    pub(crate) fn joined_into(&self, quilt: i64) -> Option<i64> {
+        self.joined_into.get(&quilt).copied()
     }
 
     /// What the trims of a sewn step brought: each fact, and the cloth that came by it.
@@ -194,6 +201,14 @@ impl Stash {
             }
             Fact::Supplied { supply } => {
                 self.supplies.insert(supply.id, Some(supply.clone()));
+            }
+            Fact::Joined { from, into, patches } => {
+                for [own, there] in patches {
+                    if let Some(cut) = self.cut_for.remove(&(*from, *own)) {
+                        self.cut_for.insert((*into, *there), cut);
+                    }
+                }
+                self.joined_into.insert(*from, *into);
             }
             Fact::Void(_) => {}
         }

@@ -6,6 +6,7 @@ use super::super::room::place;
 use super::super::stage::cant;
 use super::report::{CentreSquared, CentresReport};
 use super::{Centre, Joined, cannot, of_centre};
+use crate::quilts::JoinedFrom;
 use crate::stash::Stash;
 use ::grow::Heap;
 use ::grow::centres::{Block, CentresChoice, CopingStrip, plan, steps};
@@ -24,6 +25,7 @@ pub(super) struct Bringing<'a> {
     table: Table,
     entries: Vec<Entry>,
     sewn: usize,
+    from: Vec<JoinedFrom>,
     tops: Vec<Mark>,
     squared: Vec<CentreSquared>,
 }
@@ -38,6 +40,7 @@ impl<'a> Bringing<'a> {
             table: Table::new(),
             entries: Vec::new(),
             sewn: 0,
+            from: Vec::new(),
             tops: Vec::new(),
             squared: Vec::new(),
         };
@@ -45,6 +48,9 @@ impl<'a> Bringing<'a> {
         for (centre, names) in centres.iter().zip(&mut names) {
             let sewn = centre.entries.get(..centre.sewn).unwrap_or_default();
             bringing.bring(centre, sewn, names)?;
+            let laid = sewn.iter().filter(|entry| matches!(entry.step, Step::Lay { .. }));
+            let patches = laid.filter_map(|entry| Some([entry.mark, *names.get(&entry.mark)?])).collect();
+            bringing.from.extend(centre.quilt.clone().map(|quilt| JoinedFrom { quilt, patches }));
         }
         bringing.sewn = bringing.entries.len();
         for (centre, names) in centres.iter().zip(&mut names) {
@@ -126,7 +132,7 @@ impl<'a> Bringing<'a> {
     /// One centre as it is here.
     pub(super) fn into_centre(self, name: &str) -> Centre {
         let squared = self.squared.into_iter().next();
-        Centre { name: name.to_owned(), entries: self.entries, sewn: self.sewn, squared }
+        Centre { name: name.to_owned(), quilt: None, entries: self.entries, sewn: self.sewn, squared }
     }
 
     /// Lays the coping and joins everything.
@@ -151,7 +157,7 @@ impl<'a> Bringing<'a> {
         let Self { squared, .. } = &self;
         let report = CentresReport::new(plan, blocks, squared.clone());
         self.add(RunKind::Centres, serde_json::to_string(choice).ok(), done.steps)?;
-        Ok(Joined { entries: self.entries, sewn: self.sewn, report })
+        Ok(Joined { entries: self.entries, sewn: self.sewn, from: self.from, report })
     }
 }
 

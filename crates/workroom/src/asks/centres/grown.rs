@@ -67,7 +67,8 @@ fn one(
         if watch.stopped() {
             return Err(AskError::StoppedAtOnce);
         }
-        let rough = Centre { name: name.to_owned(), entries: grown.entries, sewn: 0, squared: None };
+        let rough =
+            Centre { name: name.to_owned(), quilt: None, entries: grown.entries, sewn: 0, squared: None };
         let mut bringing = Bringing::new(std::slice::from_ref(&rough), wish.allowance_in)?;
         match bringing.square(0, Some([width, height])) {
             Ok(()) => return Ok(bringing.into_centre(name)),

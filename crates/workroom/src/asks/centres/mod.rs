@@ -17,7 +17,7 @@ use super::error::{AskError, Asked};
 use super::heap::Claimed;
 use super::stage::cant;
 use crate::audit::{claims, promised_elsewhere};
-use crate::quilts::{Head, Log};
+use crate::quilts::{Head, JoinedFrom, Log};
 use crate::stash::Stash;
 use crate::workroom::Workroom;
 use ::grow::Heap;
@@ -43,6 +43,8 @@ pub struct JoinAsk {
 pub(crate) struct Centre {
     /// What it is called.
     pub(crate) name: String,
+    /// The quilt it is of, where there is one.
+    pub(crate) quilt: Option<String>,
     /// Its steps.
     pub(crate) entries: Vec<Entry>,
     /// How many of them are sewn.
@@ -63,6 +65,8 @@ impl Centre {
 pub(crate) struct Joined {
     pub(crate) entries: Vec<Entry>,
     pub(crate) sewn: usize,
+    /// What of it is sewn in the quilts that it was joined from.
+    pub(crate) from: Vec<JoinedFrom>,
     pub(crate) report: CentresReport,
 }
 
@@ -85,7 +89,7 @@ impl Workroom {
         let joined = self.joining(ask)?;
         let first = ask.centres.first().ok_or(AskError::NothingOnTable)?;
         let wish = self.wish(&first.0)?;
-        let head = self.new_quilt_of(name, &wish, &joined.entries, joined.sewn)?;
+        let head = self.new_quilt_of(name, &wish, &joined.entries, joined.sewn, &joined.from)?;
         Ok((head, joined.report))
     }
 
@@ -97,6 +101,7 @@ impl Workroom {
     /// The centres of heads, and the seam allowance that all of them share.
     pub(crate) fn centres_of(&mut self, heads: &[(String, String)]) -> Asked<(Vec<Centre>, f64)> {
         let (mut logs, mut allowance_in): (Vec<(String, Log)>, Option<f64>) = (Vec::new(), None);
+        let of: Vec<String> = heads.iter().map(|(quilt, _)| quilt.clone()).collect();
         for (quilt, head) in heads {
             let own = self.wish(quilt)?.allowance_in;
             let name = if head == crate::quilts::MAIN { quilt.clone() } else { format!("{quilt}, {head}") };
@@ -119,11 +124,11 @@ impl Workroom {
             allowance_in = Some(own);
             logs.push((name, log));
         }
-        let centre = |(name, log): (String, Log)| {
+        let centre = |((name, log), quilt): ((String, Log), String)| {
             let (entries, sewn) = (log.entries(), log.sewn);
-            Centre { name, entries, sewn, squared: None }
+            Centre { name, quilt: Some(quilt), entries, sewn, squared: None }
         };
-        Ok((logs.into_iter().map(centre).collect(), allowance_in.unwrap_or_default()))
+        Ok((logs.into_iter().zip(of).map(centre).collect(), allowance_in.unwrap_or_default()))
     }
 
     /// Refuses two centres that count on the same cloth.
