@@ -4,16 +4,22 @@
 use crate::back::arrow;
 use crate::cutting::{self, Beside};
 use crate::display::weight_for;
+use crate::ink::MADDER;
 use crate::looks::Looks;
 use crate::shows::{Seen, shows};
 use crate::{
     Drawing, Item, Paint, Placement, Shape, Stroke, Tag, TextItem, fraction, words_in_lines, words_width_in,
 };
 use colour::Srgb;
-use plane::{Point, Region, Turn, polygon};
+use plane::{Point, Region, Turn, depth_inside, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::marks::{Ruler, letter};
 use std::collections::BTreeMap;
+
+/// How heavy pens are where the scale on the paper is known.
+const PAPER_WEIGHT: f64 = 0.6;
+/// The least and the largest height of a number there, in inches: 10 and 14 points.
+const NUMBER_IN: [f64; 2] = [10.0 / 72.0, 14.0 / 72.0];
 
 /// A shape that is cut from a cloth, or planned to be.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,6 +41,9 @@ pub struct ClothOptions {
     pub numbers: bool,
     /// Straight cuts right through that come first, in their order: they get letters.
     pub long_cuts: Vec<[Point; 2]>,
+    /// Inches on the paper for an inch of the cloth, where that is settled: pens, numbers and letters are then as
+    /// large as they are read, and numbers of planned cuts no smaller than can be read.
+    pub scale: Option<f64>,
     /// Mean colours instead of the picture.
     pub flat: bool,
     /// The direction of the lengthwise threads.
@@ -61,6 +70,7 @@ impl Default for ClothOptions {
             labels: false,
             numbers: false,
             long_cuts: Vec::new(),
+            scale: None,
             flat: false,
             grain: true,
             wrong_side: false,
@@ -78,20 +88,26 @@ impl Default for ClothOptions {
 #[must_use]
 pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &ClothOptions) -> Drawing {
     let (lo, hi) = polygon::bounds(&cloth.outline.outer).unwrap_or_default();
-    let weight = weight_for(hi.x - lo.x, hi.y - lo.y);
+    let on_paper = what.scale.filter(|scale| *scale > 0.0).map(|scale| PAPER_WEIGHT / scale);
+    let weight = on_paper.unwrap_or_else(|| weight_for(hi.x - lo.x, hi.y - lo.y));
     let seen = Seen { wrong_side: what.wrong_side, flat: what.flat };
     let looks = Looks::with(cloths, cloth);
     let mut items = shows(&looks, cloth.id, Placement::STAY, &cloth.outline, seen);
     items.extend(cloth.flaws.iter().flat_map(flaw));
     items.push(edge(cloth));
-    items.extend(what.long_cuts.iter().enumerate().map(|(no, cut)| long_cut(no, *cut, weight)));
+    let mut letters = Vec::new();
+    for (no, cut) in what.long_cuts.iter().enumerate() {
+        items.push(Item::group("long-cut", vec![Item::line(cut.to_vec(), Stroke::Mark)]));
+        letters.push((no, letter_place(*cut, &cloth.outline, weight, &letters)));
+    }
     items.extend(what.cuts.iter().map(|cut| planned(cut, what, weight)));
     let beside = Beside { letters: what.letters, lengths: what.lengths };
     items.extend(cutting::rulers(&cloth.outline, &what.rulers, beside, what.denominator, weight));
     items.extend(cutting::edges(&cloth.outline, beside, what.denominator, weight));
     if what.grain {
-        items.extend(grain(cloth, (hi.x - lo.x).min(hi.y - lo.y)));
+        items.extend(grain(cloth, &what.cuts, (lo, hi)));
     }
+    items.extend(letters.into_iter().map(|(no, at)| cut_letter(no, at, weight)));
     if what.labels {
         items.push(name(cloth, what, (lo, hi), weight));
     }
@@ -131,29 +147,75 @@ fn planned(cut: &PlannedCut, what: &ClothOptions, weight: f64) -> Item {
         && let Some(middle) = polygon::centroid(&cut.outline)
     {
         let room = polygon::least_width(&cut.outline) / words_width_in(&cut.label, 1.0).max(1.0);
-        let size = if what.numbers { (0.6 * room).min(1.6 * weight) } else { 0.3 * weight };
+        let size = match (what.numbers, what.scale) {
+            (true, Some(scale)) => (0.6 * room).clamp(NUMBER_IN[0] / scale, NUMBER_IN[1] / scale),
+            (true, None) => (0.6 * room).min(1.6 * weight),
+            (false, _) => 0.3 * weight,
+        };
         let text = TextItem::level(middle, size, cut.label.as_str());
         items.push(Item::text(TextItem { rim: true, bold: what.numbers, ..text }));
     }
     Item::group("planned", items)
 }
 
-/// A straight cut right through, with its letter beyond its beginning.
-fn long_cut(no: usize, [from, to]: [Point; 2], weight: f64) -> Item {
-    let mut items = vec![Item::line(vec![from, to], Stroke::Mark)];
-    if let Some(along) = Turn::towards(from - to) {
-        let text = TextItem::level(from + along.vec() * (0.35 * weight), 0.5 * weight, letter(no));
-        items.push(Item::text(TextItem { bold: true, rim: true, ..text }));
+/// How large the letter of a straight cut is, in weights.
+const LETTER: f64 = 0.26;
+
+/// Where the letter of a straight cut stands: off the edge where the cut begins, clear of the edge and of letters
+/// before it; beside its beginning where it begins inside the cloth.
+fn letter_place([from, to]: [Point; 2], cloth: &Region, weight: f64, before: &[(usize, Point)]) -> Point {
+    let size = LETTER * weight;
+    let Some(along) = Turn::towards(to - from) else { return from };
+    let nearest = polygon::edges(&cloth.outer).min_by(|a, b| off(from, *a).total_cmp(&off(from, *b)));
+    let edge = nearest.filter(|edge| off(from, *edge) < 0.3 * size).and_then(|(a, b)| Turn::towards(b - a));
+    // The outline runs with the cloth on its left.
+    let out = edge.map_or_else(|| along.left().vec(), |edge| edge.left().vec() * -1.0);
+    let mut at = from + out * size;
+    for _ in 0..4 {
+        if before.iter().all(|(_, other)| other.distance(at) > 1.2 * size) {
+            break;
+        }
+        at = at + out * (1.2 * size);
     }
-    Item::group("long-cut", items)
+    at
 }
 
-/// A two-headed arrow along the lengthwise threads.
-fn grain(cloth: &Cloth, size_in: f64) -> Option<Item> {
+/// From a point to an edge.
+fn off(p: Point, (a, b): (Point, Point)) -> f64 {
+    let (way, long) = (b - a, a.distance(b));
+    let share = if long > 0.0 { ((p - a).dot(way) / (long * long)).clamp(0.0, 1.0) } else { 0.0 };
+    p.distance(a.lerp(b, share))
+}
+
+fn cut_letter(no: usize, at: Point, weight: f64) -> Item {
+    let text = TextItem { colour: MADDER, ..TextItem::level(at, LETTER * weight, letter(no)) };
+    Item::group("long-cut", vec![Item::text(TextItem { bold: true, rim: true, ..text })])
+}
+
+/// How many places are tried each way for the arrow of the grain.
+const TRIED: u32 = 9;
+
+/// A two-headed arrow along the lengthwise threads, where nothing is cut if there is room for it.
+fn grain(cloth: &Cloth, cuts: &[PlannedCut], (lo, hi): (Point, Point)) -> Option<Item> {
     let middle = polygon::centroid(&cloth.outline.outer)?;
+    let size_in = (hi.x - lo.x).min(hi.y - lo.y);
     let half = (size_in * 0.16).min(0.75);
-    let mut lines = arrow(middle, cloth.grain, half);
-    lines.extend(arrow(middle, cloth.grain.opposite(), half));
+    let cut: Vec<Region> =
+        cuts.iter().map(|cut| Region { outer: cut.outline.clone(), holes: Vec::new() }).collect();
+    let free = |p: Point| {
+        let outside = cut.iter().map(|region| -depth_inside(region, p));
+        outside.fold(depth_inside(&cloth.outline, p), f64::min)
+    };
+    let share = |i: u32| f64::from(i) / f64::from(TRIED + 1);
+    let places = (1..=TRIED).flat_map(|i| (1..=TRIED).map(move |j| (share(i), share(j))));
+    let places = places.map(|(x, y)| Point::new(lo.x + (hi.x - lo.x) * x, lo.y + (hi.y - lo.y) * y));
+    let best = places.map(|p| (free(p), p)).max_by(|a, b| a.0.total_cmp(&b.0));
+    let (at, half) = match best.filter(|(room, _)| !cuts.is_empty() && *room > 0.4 * half) {
+        Some((room, at)) => (at, half.min(room)),
+        None => (middle, half),
+    };
+    let mut lines = arrow(at, cloth.grain, half);
+    lines.extend(arrow(at, cloth.grain.opposite(), half));
     Some(Item::group("grain", lines))
 }
 

@@ -31,7 +31,7 @@ pub(super) fn figure(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let raw = taken.raw()?;
     let names: BTreeMap<ClothId, String> =
         room.every_cloth()?.into_iter().map(|(id, cloth)| (id, cloth.name)).collect();
-    let told = StageReport::Figure(plan.clone()).told();
+    let told = StageReport::Figure(plan.clone()).told(wish.unit());
     let mut blocks = vec![
         Block::chapter(PaperKind::Figure.title()),
         Block::body(format!("{}: {}", choice.figure.name, told.sentence)),

@@ -21,7 +21,7 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let taken = room.taken(head)?;
     let (_, plan) = taken.layers()?;
     let raw = taken.raw()?;
-    let told = StageReport::Layers(plan.clone()).told();
+    let told = StageReport::Layers(plan.clone()).told(wish.unit());
     let mut blocks = vec![
         Block::chapter(PaperKind::Layers.title()),
         Block::body(&told.sentence),

@@ -6,6 +6,7 @@
 
 mod binding;
 mod cautions;
+mod cut_list;
 mod cutting;
 mod ends;
 mod figure;
@@ -13,6 +14,7 @@ mod fold;
 mod foundation;
 mod kind;
 mod layers;
+mod mitre;
 mod overview;
 mod pad;
 mod pattern;

@@ -14,9 +14,9 @@ use serde_json::json;
 /// A box to tick, in inches.
 const BOX_IN: f64 = 0.16;
 
-pub(super) fn shopping(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<Paper> {
+pub(super) fn shopping(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
-    let names = GoodsNames::of(room.stash()?);
+    let names = GoodsNames::of(room.stash()?).told_in(wish.unit());
     let mut blocks = vec![Block::chapter(PaperKind::Shopping.title()), Block::body(report.verdict())];
     let enough = &report.enough;
     if !enough.buy.is_empty() {

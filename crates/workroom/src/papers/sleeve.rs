@@ -8,7 +8,6 @@ use crate::workroom::Workroom;
 use drawing::{MADDER, Stroke};
 use papers::flow::{Block, Column, Table, faces};
 use plane::{Point, Vec2};
-use quilt::length::round_up;
 use quilt::stage::sleeve::SleevePlan;
 use serde_json::json;
 
@@ -19,7 +18,7 @@ pub(super) fn sleeve(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let taken = room.taken(head)?;
     let (choice, plan) = taken.sleeve()?;
     let raw = taken.raw()?;
-    let told = StageReport::Sleeve(plan.clone()).told();
+    let told = StageReport::Sleeve(plan.clone()).told(wish.unit());
     let blocks = vec![
         Block::chapter(PaperKind::Sleeve.title()),
         Block::body(&told.sentence),
@@ -82,7 +81,7 @@ fn cut(plan: &SleevePlan, [wide, high]: [f64; 2], wish: &PapersWish) -> Block {
         Column::numbers("Finished", 1.6),
     ];
     let row = |what: String, [long, wide]: [f64; 2], finished: String| {
-        vec![what, wish.length(round_up(long, 8), 8), wish.length(wide, 8), finished]
+        vec![what, wish.up(long, 8), wish.length(wide, 8), finished]
     };
     let mut rows: Vec<Vec<String>> = plan
         .parts
