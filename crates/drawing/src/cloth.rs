@@ -95,10 +95,10 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     let mut items = shows(&looks, cloth.id, Placement::STAY, &cloth.outline, seen);
     items.extend(cloth.flaws.iter().flat_map(flaw));
     items.push(edge(cloth));
-    let mut letters = Vec::new();
+    let (mut letters, size) = (Vec::new(), letter_size(what, weight));
     for (no, cut) in what.long_cuts.iter().enumerate() {
         items.push(Item::group("long-cut", vec![Item::line(cut.to_vec(), Stroke::Mark)]));
-        letters.push((no, letter_place(*cut, &cloth.outline, weight, &letters)));
+        letters.push((no, letter_place(*cut, &cloth.outline, size, &letters)));
     }
     items.extend(what.cuts.iter().map(|cut| planned(cut, what, weight)));
     let beside = Beside { letters: what.letters, lengths: what.lengths };
@@ -107,7 +107,7 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     if what.grain {
         items.extend(grain(cloth, &what.cuts, (lo, hi)));
     }
-    items.extend(letters.into_iter().map(|(no, at)| cut_letter(no, at, weight)));
+    items.extend(letters.into_iter().map(|(no, at)| cut_letter(no, at, size)));
     if what.labels {
         items.push(name(cloth, what, (lo, hi), weight));
     }
@@ -158,13 +158,16 @@ fn planned(cut: &PlannedCut, what: &ClothOptions, weight: f64) -> Item {
     Item::group("planned", items)
 }
 
-/// How large the letter of a straight cut is, in weights.
-const LETTER: f64 = 0.26;
+/// How large the letter of a straight cut is, in weights: where pens have the paper's weight, and otherwise.
+const LETTER: [f64; 2] = [0.26, 0.5];
+
+fn letter_size(what: &ClothOptions, weight: f64) -> f64 {
+    weight * if what.scale.is_some() { LETTER[0] } else { LETTER[1] }
+}
 
 /// Where the letter of a straight cut stands: off the edge where the cut begins, clear of the edge and of letters
 /// before it; beside its beginning where it begins inside the cloth.
-fn letter_place([from, to]: [Point; 2], cloth: &Region, weight: f64, before: &[(usize, Point)]) -> Point {
-    let size = LETTER * weight;
+fn letter_place([from, to]: [Point; 2], cloth: &Region, size: f64, before: &[(usize, Point)]) -> Point {
     let Some(along) = Turn::towards(to - from) else { return from };
     let nearest = polygon::edges(&cloth.outer).min_by(|a, b| off(from, *a).total_cmp(&off(from, *b)));
     let edge = nearest.filter(|edge| off(from, *edge) < 0.3 * size).and_then(|(a, b)| Turn::towards(b - a));
@@ -187,8 +190,8 @@ fn off(p: Point, (a, b): (Point, Point)) -> f64 {
     p.distance(a.lerp(b, share))
 }
 
-fn cut_letter(no: usize, at: Point, weight: f64) -> Item {
-    let text = TextItem { colour: MADDER, ..TextItem::level(at, LETTER * weight, letter(no)) };
+fn cut_letter(no: usize, at: Point, size: f64) -> Item {
+    let text = TextItem { colour: MADDER, ..TextItem::level(at, size, letter(no)) };
     Item::group("long-cut", vec![Item::text(TextItem { bold: true, rim: true, ..text })])
 }
 
