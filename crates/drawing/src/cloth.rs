@@ -96,9 +96,12 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     items.extend(cloth.flaws.iter().flat_map(flaw));
     items.push(edge(cloth));
     let (mut letters, size) = (Vec::new(), letter_size(what, weight));
+    let mut taken: Vec<Point> = what.cuts.iter().filter_map(|cut| polygon::centroid(&cut.outline)).collect();
     for (no, cut) in what.long_cuts.iter().enumerate() {
         items.push(Item::group("long-cut", vec![Item::line(cut.to_vec(), Stroke::Mark)]));
-        letters.push((no, letter_place(*cut, &cloth.outline, size, &letters)));
+        let at = letter_place(*cut, &cloth.outline, size, &taken);
+        taken.push(at);
+        letters.push((no, at));
     }
     items.extend(what.cuts.iter().map(|cut| planned(cut, what, weight)));
     let beside = Beside { letters: what.letters, lengths: what.lengths };
@@ -165,22 +168,28 @@ fn letter_size(what: &ClothOptions, weight: f64) -> f64 {
     weight * if what.scale.is_some() { LETTER[0] } else { LETTER[1] }
 }
 
-/// Where the letter of a straight cut stands: off the edge where the cut begins, clear of the edge and of letters
-/// before it; beside its beginning where it begins inside the cloth.
-fn letter_place([from, to]: [Point; 2], cloth: &Region, size: f64, before: &[(usize, Point)]) -> Point {
+/// Where the letter of a straight cut stands: off the edge where the cut begins, clear of the edge; beside the cut where
+/// it begins inside the cloth. Of the places that there are it is the first that is clear of what is `taken`, or else
+/// the clearest.
+fn letter_place([from, to]: [Point; 2], cloth: &Region, size: f64, taken: &[Point]) -> Point {
     let Some(along) = Turn::towards(to - from) else { return from };
     let nearest = polygon::edges(&cloth.outer).min_by(|a, b| off(from, *a).total_cmp(&off(from, *b)));
     let edge = nearest.filter(|edge| off(from, *edge) < 0.3 * size).and_then(|(a, b)| Turn::towards(b - a));
-    // The outline runs with the cloth on its left.
-    let out = edge.map_or_else(|| along.left().vec(), |edge| edge.left().vec() * -1.0);
-    let mut at = from + out * size;
-    for _ in 0..4 {
-        if before.iter().all(|(_, other)| other.distance(at) > 1.2 * size) {
-            break;
+    let places: Vec<Point> = match edge {
+        // The outline runs with the cloth on its left.
+        Some(edge) => {
+            let out = edge.left().vec() * -1.0;
+            [0.0, 1.3, -1.3].map(|aside| from + out * size + edge.vec() * (aside * size)).to_vec()
         }
-        at = at + out * (1.2 * size);
-    }
-    at
+        None => [0.6, 1.8, 3.0, 4.2]
+            .iter()
+            .flat_map(|on| [0.8, -0.8].map(|aside| (*on, aside)))
+            .map(|(on, aside)| from + along.vec() * (on * size) + along.left().vec() * (aside * size))
+            .collect(),
+    };
+    let room = |p: &Point| taken.iter().map(|other| other.distance(*p)).fold(f64::INFINITY, f64::min);
+    let clear = places.iter().find(|p| room(p) > 1.4 * size);
+    clear.or_else(|| places.iter().max_by(|a, b| room(a).total_cmp(&room(b)))).copied().unwrap_or(from)
 }
 
 /// From a point to an edge.

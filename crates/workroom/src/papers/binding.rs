@@ -40,7 +40,9 @@ fn bound(
     wish: &PapersWish,
     blocks: &mut Vec<Block>,
 ) {
-    let table = vec![Block::Heading { level: 3, words: "Strips".to_owned() }, strips(plan, wish)];
+    let mut table = vec![Block::Heading { level: 3, words: "Strips".to_owned() }, strips(plan, wish)];
+    table.push(Block::Heading { level: 3, words: "Joining them".to_owned() });
+    table.extend(ends::join(choice, wish));
     blocks.push(Block::Beside(vec![(0.56, vec![round(plan, raw)]), (0.44, table)]));
     blocks.push(Block::section("Begin and end"));
     let mut begin = vec![format!(
@@ -70,10 +72,9 @@ fn bound(
     if let Some(closing) = plan.closing {
         blocks.push(ends::closing(&closing, choice, wish));
     }
-    blocks.push(Block::section("Joining strips"));
-    blocks.push(ends::join(choice, wish));
     if !plan.joins.is_empty() {
-        blocks.push(Block::list(plan.joins.iter().map(|join| join.sentence(wish.unit()))));
+        let joins: Vec<String> = plan.joins.iter().map(|join| join.sentence(wish.unit())).collect();
+        blocks.push(Block::body(joins.join(" ")));
     }
     let told: Vec<&Corner> = plan.corners.iter().filter(|corner| corner.way != Way::Curve).collect();
     if !told.is_empty() {
@@ -84,7 +85,7 @@ fn bound(
 
 /// The outline with its corners, the beginning, the end and the joins.
 fn round(plan: &BindingPlan, raw: &[Point]) -> Block {
-    let mut pad = Pad::over(raw, [3.0, 3.4]);
+    let mut pad = Pad::over(raw, [3.0, 3.0]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     pad.closed(plan.shows_outline.clone(), Stroke::Leader);
     let middle = plane::polygon::centroid(raw).unwrap_or_default();

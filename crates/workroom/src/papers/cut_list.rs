@@ -8,7 +8,7 @@ pub(super) fn lines(pieces: &[CutPiece], wish: &PapersWish) -> Vec<String> {
     let mut kinds: Vec<(String, String, Vec<&CutPiece>)> = Vec::new();
     for piece in pieces {
         let [long, wide] = piece.size_in();
-        let size = format!("{} by {}", wish.up(long, 8), wish.up(wide, 8));
+        let size = held(&format!("{} by {}", wish.up(long, 8), wish.up(wide, 8)));
         let kind = stem(&piece.name);
         match kinds.iter_mut().find(|(of, is, _)| of == kind && *is == size) {
             Some((_, _, equal)) => equal.push(piece),
@@ -25,6 +25,11 @@ fn line(kind: &str, size: &str, equal: &[&CutPiece]) -> String {
     let numbers = runs(&equal.iter().map(|piece| piece.no).collect::<Vec<_>>());
     let many = if kind.ends_with("ch") { "es" } else { "s" };
     format!("{numbers}: {} {kind}{many} of {size}", equal.len())
+}
+
+/// Words that aren't broken over two lines.
+fn held(words: &str) -> String {
+    words.replace(' ', "\u{a0}")
 }
 
 /// A name without the number at its end.
@@ -71,6 +76,7 @@ mod tests {
         pieces.push(piece(17, "label", [4.5, 3.5]));
         pieces.push(piece(18, "patch 9", [5.25, 2.0]));
         let told = lines(&pieces, &PapersWish::default());
+        let told: Vec<String> = told.iter().map(|line| line.replace('\u{a0}', " ")).collect();
         assert_eq!(
             told,
             [

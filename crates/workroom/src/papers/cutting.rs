@@ -25,6 +25,8 @@ const LENGTH_IN: f64 = 20.0;
 const LENGTH_HIGH_IN: f64 = 3.0;
 /// A length so many times as wide as it is high has its list under it, otherwise beside it.
 const WIDE: f64 = 1.9;
+/// The share of the page that its picture has then.
+const PICTURE_SHARE: f64 = 0.6;
 /// Room beside a picture for the letters of straight cuts, in inches.
 const LETTERS_IN: f64 = 0.25;
 
@@ -66,7 +68,7 @@ pub(super) fn cutting_of(room: &mut Workroom, plan: &CuttingPlan, wish: &PapersW
     }
     let told = |inches: f64| wish.up(inches, 8);
     for buy in &plan.to_buy {
-        let scale = scale_of([buy.buy_in, buy.usable_in], across(wish));
+        let scale = scale_of([buy.buy_in, buy.usable_in], room_of([buy.buy_in, buy.usable_in], wish));
         let words = format!("{} The selvages lie along the upper and the lower edge.", buy.bought(&told));
         let title = format!("{}, to buy", buy.name);
         let lines = cut_list::lines(&buy.pieces, wish);
@@ -90,9 +92,15 @@ fn scale_of([wide, high]: [f64; 2], [room, most]: [f64; 2]) -> f64 {
     (room / wide.max(1e-6)).min(most / high.max(1e-6)).min(1.0)
 }
 
-/// Room across the page.
-fn across(wish: &PapersWish) -> [f64; 2] {
-    [Format::new(wish.paper, "").width_in() - 2.0 * LETTERS_IN, LENGTH_HIGH_IN]
+/// Room for a length: across the page, or beside its list.
+fn room_of(size: [f64; 2], wish: &PapersWish) -> [f64; 2] {
+    let across = Format::new(wish.paper, "").width_in();
+    let wide = if is_wide(size) { across } else { PICTURE_SHARE * across };
+    [wide - 2.0 * LETTERS_IN, LENGTH_HIGH_IN]
+}
+
+fn is_wide([wide, high]: [f64; 2]) -> bool {
+    wide >= WIDE * high
 }
 
 fn figure(drawing: Drawing, scale: f64) -> Block {
@@ -115,7 +123,7 @@ fn scrap(room: &mut Workroom, cloth: &CutCloth, size: [f64; 2], wish: &PapersWis
 
 /// A length across the page.
 fn length(room: &mut Workroom, cloth: &CutCloth, size: [f64; 2], wish: &PapersWish) -> Asked<Block> {
-    let scale = scale_of(size, across(wish));
+    let scale = scale_of(size, room_of(size, wish));
     let drawing = room.draw_cutting(cloth, wish.inking == Inking::Saving, Some(scale))?;
     let title = format!("No. {}, {}", cloth.no, cloth.name);
     let left = cloth.left(&|inches| wish.length(inches, 8));
@@ -124,7 +132,7 @@ fn length(room: &mut Workroom, cloth: &CutCloth, size: [f64; 2], wish: &PapersWi
 
 /// A wide picture with its pieces under it, or a high one with its pieces beside it.
 fn long(
-    [wide, high]: [f64; 2],
+    size: [f64; 2],
     title: String,
     drawing: Drawing,
     scale: f64,
@@ -133,11 +141,13 @@ fn long(
     let heading = Block::Heading { level: 3, words: title };
     let said = |words: String| Block::set(faces::CAUTION, words);
     let picture = figure(drawing, scale);
-    if wide >= WIDE * high {
-        let items = lines.into_iter().map(|line| vec![said(line)]).collect();
-        Block::Together(vec![heading, picture, Block::Columns { count: 2, items }, said(more)])
+    let mut told: Vec<Block> = lines.into_iter().chain([more]).map(said).collect();
+    if is_wide(size) {
+        let rest = told.split_off(told.len().div_ceil(2));
+        let under = Block::Beside(vec![(0.5, told), (0.5, rest)]);
+        Block::Together(vec![heading, picture, under])
     } else {
-        let told = lines.into_iter().chain([more]).map(said).collect();
-        Block::Together(vec![heading, Block::Beside(vec![(0.62, vec![picture]), (0.38, told)])])
+        let beside = Block::Beside(vec![(PICTURE_SHARE, vec![picture]), (1.0 - PICTURE_SHARE, told)]);
+        Block::Together(vec![heading, beside])
     }
 }

@@ -4,15 +4,15 @@ use super::PapersWish;
 use super::fold::band;
 use super::pad::{LENGTH_PT, Pad};
 use drawing::{MADDER, Stroke};
-use papers::flow::Block;
+use papers::flow::{Block, faces};
 use plane::Point;
 use quilt::stage::binding::{BindingChoice, Closing};
 use quilt::sums::Join;
 
 /// How two strips are joined.
-pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> Block {
+pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> [Block; 2] {
     let quarter = wish.length(0.25, 8) + wish.unit().name_after(0.25);
-    let mut pad = Pad::at_scale(0.36);
+    let mut pad = Pad::at_scale(0.3);
     let wide = choice.strip_width_in;
     let level = [(-2.2, 0.0), (wide, 0.0), (wide, wide), (-2.2, wide)];
     let upright = [(0.0, wide), (0.0, -1.6), (wide, -1.6), (wide, wide)];
@@ -36,7 +36,7 @@ pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> Block {
         }
     };
     let drawn = pad.block("Two strips of binding joined", "");
-    Block::Together(vec![Block::Beside(vec![(0.34, vec![drawn]), (0.66, vec![Block::body(words)])])])
+    [drawn, Block::set(faces::CAUTION, words)]
 }
 
 /// The two ends over the gap that was left.

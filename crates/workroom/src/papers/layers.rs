@@ -6,7 +6,7 @@ use crate::asks::{Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{MADDER, Stroke};
-use papers::flow::{Block, Column, Table, faces};
+use papers::flow::{Block, Column, Format, Table, faces};
 use plane::Point;
 use quilt::stage::layers::{
     BackStrip, Backing, Batting, BattingWay, Join, LayersPlan, Rectangle, SeamRun, Source, Take, With,
@@ -25,8 +25,10 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let mut blocks = vec![
         Block::chapter(PaperKind::Layers.title()),
         Block::body(&told.sentence),
-        Block::section("The back"),
-        back(&plan.backing, &raw, wish),
+        Block::Beside(vec![
+            (0.5, vec![Block::section("The back"), back(&plan.backing, &raw, wish)]),
+            (0.5, vec![Block::section("The batting"), batting(&plan.batting, &raw, wish)]),
+        ]),
     ];
     if let (Take::Pieced, Some(pieced)) = (plan.backing.take, plan.backing.pieced.first()) {
         blocks.push(panels(&pieced.strips, wish));
@@ -34,8 +36,6 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
             blocks.push(bought);
         }
     }
-    blocks.push(Block::section("The batting"));
-    blocks.push(batting(&plan.batting, &raw, wish));
     if let Some(how) = butted_how(&plan.batting) {
         blocks.push(Block::body(how));
     }
@@ -92,7 +92,7 @@ fn butted_how(plan: &Batting) -> Option<&'static str> {
 
 /// Room for a layout on the page.
 fn room_in(wish: &PapersWish) -> [f64; 2] {
-    [wish.paper.size_in()[0] - 2.8, 2.9]
+    [0.5 * (Format::new(wish.paper, "").width_in()) - 0.7, 2.7]
 }
 
 /// A layer in one piece: what is cut, and the piece on it.
@@ -103,7 +103,12 @@ fn one(needed: &[Point], words: &str, raw: &[Point], wish: &PapersWish, title: &
     pad.seam(raw, true);
     let (low, high) = plane::polygon::bounds(needed).unwrap_or_default();
     pad.bold(low.midpoint(high), NUMBER_PT, words);
-    measured(&mut pad, [low, Point::new(high.x, low.y), high], wish);
+    // A rectangle is measured along its own sides, however it lies.
+    let corners = match needed {
+        [a, b, c, _] => [*a, *b, *c],
+        _ => [low, Point::new(high.x, low.y), high],
+    };
+    measured(&mut pad, corners, wish);
     pad.block(
         format!("{}, seen from the front", capital(title)),
         format!("{}. Dashed: the raw edge of the piece, seen from the front.", capital(title)),

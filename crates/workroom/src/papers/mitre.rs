@@ -30,11 +30,12 @@ struct Alike<'a> {
 /// Every kind of corner with its drawings and what to do; `sewn_in` are the widths side by side.
 pub(super) fn corners(mitres: &[Mitre], sewn_in: &[f64], allowance_in: f64, wish: &PapersWish) -> Vec<Block> {
     let stop = wish.length(allowance_in, 16);
-    let mut blocks = vec![Block::list([
+    let items = vec![
         format!("Let each strip stand out at both ends. Sew it on, but begin and end at the dots, {stop} from both raw edges; backstitch there."),
         "Fold the piece from the corner inwards, right side in, so that both strips lie on each other, edge on edge.".to_owned(),
         format!("Draw the mitre on each strip from the dot at the angle below, pin line on line, and sew from the dot outwards. Trim to {stop} and press it open."),
-    ])];
+    ];
+    let mut blocks = vec![Block::List { face: faces::BODY, counted: true, items }];
     blocks.extend(alike(mitres, sewn_in).iter().map(|alike| {
         let [first, ..] = alike.mitres.as_slice() else { return Block::Room(0.0) };
         let corner = Corner::new(first.corner_deg, alike.before_in, alike.own_in, allowance_in);
@@ -152,8 +153,8 @@ impl Corner {
         pad.seam(&[self.stop, end], false);
         pad.line(vec![self.stop, self.outer], Stroke::Mark);
         pad.dot(self.stop, 0.05, MADDER);
-        let words = self.stop + self.bisector * pad.paper(0.3);
-        pad.words(words, LENGTH_PT, format!("stop, {stop} in"));
+        let words = self.stop + Vec2::new(-pad.paper(0.55), pad.paper(0.2));
+        pad.words(words, LENGTH_PT, format!("stop: {stop}"));
     }
 
     /// Folded along the bisector, seen from the wrong side: both strips on each other.
@@ -179,8 +180,7 @@ impl Corner {
         pad.line(vec![self.stop + by, self.outer + by], Stroke::Mark);
         pad.line(vec![self.stop + trim + by, self.outer + trim + by], Stroke::Leader);
         pad.dot(self.stop + by, 0.05, MADDER);
-        let middle = self.stop.midpoint(self.outer) + by;
-        pad.beside(middle + trim, Vec2::new(1.0, 0.0), LENGTH_PT, "sew, trim");
+        pad.beside(self.outer + by, Vec2::new(0.0, -1.0), LENGTH_PT, "sew; trim beside it");
         let fold = Point::ORIGIN + self.bisector * (0.55 * side);
         pad.beside(fold + by, Vec2::new(1.0, 0.2), LENGTH_PT, "fold");
     }

@@ -147,7 +147,9 @@ fn table(strips: &[Strip], wish: &PapersWish) -> Vec<Block> {
 }
 
 /// Room for a strip by itself, in inches.
-const STRIP_ROOM_IN: f64 = 2.75;
+const STRIP_ROOM_IN: f64 = 1.85;
+/// Room that the numbers in it take beside each other, in inches.
+const NUMBERS_IN: f64 = 1.5;
 
 /// Each strip by itself with the angles of its ends, the sewn edge below, in two columns; nothing where all are
 /// square.
@@ -159,8 +161,8 @@ fn cut_shapes(strips: &[Strip], wish: &PapersWish) -> Option<Block> {
     let scale = (STRIP_ROOM_IN / longest).min(1.0);
     let items =
         strips.iter().enumerate().filter_map(|(i, strip)| Some(vec![cut_shape(i + 1, strip, scale, wish)?]));
-    let columns = Block::Columns { count: 2, items: items.collect() };
-    let words = "How each is cut: the edge that is sewn on lies below. Ends are cut at the angles written in them, else square.";
+    let columns = Block::Columns { count: 3, items: items.collect() };
+    let words = "How each is cut: the edge that is sewn on lies below; lengths stand above. Ends are cut at the angles written in them, else square.";
     Some(Block::Together(vec![Block::set(faces::CAUTION, words), Block::Room(0.06), columns]))
 }
 
@@ -175,7 +177,11 @@ fn cut_shape(no: usize, strip: &Strip, scale: f64, wish: &PapersWish) -> Option<
     pad.area(lies.clone(), drawing::CALICO, 1.0);
     pad.closed(lies.clone(), Stroke::CutLine);
     let middle = Point::new(wide / 2.0, height / 2.0);
-    pad.words(middle, LENGTH_PT, wish.up(strip.cut_bar_in, 8));
+    let sewn = lies.first().zip(lies.get(1)).map_or(0.0, |(a, b)| a.distance(*b));
+    let inner = lies.get(2).zip(lies.get(3)).map_or(0.0, |(a, b)| a.distance(*b));
+    if is_square(strip) || sewn.min(inner) * scale > NUMBERS_IN {
+        pad.words(middle, LENGTH_PT, wish.up(strip.cut_bar_in, 8));
+    }
     pad.bold(Point::new(-pad.paper(0.2), height / 2.0), NUMBER_PT, no.to_string());
     if let [a, b, c, d] = lies.as_slice() {
         for (corner, angle, side) in [(c, strip.start_deg, *b), (d, strip.end_deg, *a)] {
