@@ -98,8 +98,11 @@ pub fn cloth_drawing(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, what: &Cl
     let (mut letters, size) = (Vec::new(), letter_size(what, weight));
     let mut taken: Vec<Point> = what.cuts.iter().filter_map(|cut| polygon::centroid(&cut.outline)).collect();
     for (no, cut) in what.long_cuts.iter().enumerate() {
-        items.push(Item::group("long-cut", vec![Item::line(cut.to_vec(), Stroke::Mark)]));
-        let at = letter_place(*cut, &cloth.outline, size, &taken);
+        let parts = within(*cut, &cloth.outline);
+        let begins = parts.first().copied().unwrap_or(*cut);
+        let lines = parts.into_iter().map(|part| Item::line(part.to_vec(), Stroke::Mark)).collect();
+        items.push(Item::group("long-cut", lines));
+        let at = letter_place(begins, &cloth.outline, size, &taken);
         taken.push(at);
         letters.push((no, at));
     }
@@ -190,6 +193,36 @@ fn letter_place([from, to]: [Point; 2], cloth: &Region, size: f64, taken: &[Poin
     let room = |p: &Point| taken.iter().map(|other| other.distance(*p)).fold(f64::INFINITY, f64::min);
     let clear = places.iter().find(|p| room(p) > 1.4 * size);
     clear.or_else(|| places.iter().max_by(|a, b| room(a).total_cmp(&room(b)))).copied().unwrap_or(from)
+}
+
+/// The parts of a straight line that lie on the cloth, in their order.
+fn within([from, to]: [Point; 2], cloth: &Region) -> Vec<[Point; 2]> {
+    let way = to - from;
+    let rings = std::iter::once(&cloth.outer).chain(&cloth.holes);
+    let mut at: Vec<f64> = rings
+        .flat_map(|ring| polygon::edges(ring))
+        .filter_map(|(a, b)| {
+            let (side, across) = (b - a, way.cross(b - a));
+            let (share, on) = ((a - from).cross(side) / across, (a - from).cross(way) / across);
+            (across != 0.0 && (0.0..=1.0).contains(&on) && share > 0.0 && share < 1.0).then_some(share)
+        })
+        .chain([0.0, 1.0])
+        .collect();
+    at.sort_by(f64::total_cmp);
+    let mut parts: Vec<[f64; 2]> = Vec::new();
+    for pair in at.windows(2) {
+        let &[begin, end] = pair else { continue };
+        if end - begin < 1e-9
+            || depth_inside(cloth, from.lerp(to, f64::midpoint(begin, end))) < -plane::READING
+        {
+            continue;
+        }
+        match parts.last_mut() {
+            Some([_, last]) if begin - *last < 1e-9 => *last = end,
+            _ => parts.push([begin, end]),
+        }
+    }
+    parts.into_iter().map(|[begin, end]| [from.lerp(to, begin), from.lerp(to, end)]).collect()
 }
 
 /// From a point to an edge.

@@ -122,7 +122,7 @@ fn quilting(plan: &QuiltingPlan, unit: LengthUnit) -> Told {
 }
 
 /// The same words with a capital.
-pub(super) fn capital(words: &str) -> String {
+pub(crate) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -73,14 +73,48 @@ fn bound(
         blocks.push(ends::closing(&closing, choice, wish));
     }
     if !plan.joins.is_empty() {
-        let joins: Vec<String> = plan.joins.iter().map(|join| join.sentence(wish.unit())).collect();
-        blocks.push(Block::body(joins.join(" ")));
+        blocks.push(Block::body(joins(plan, wish)));
     }
     let told: Vec<&Corner> = plan.corners.iter().filter(|corner| corner.way != Way::Curve).collect();
     if !told.is_empty() {
         blocks.push(Block::section("The corners"));
         blocks.extend(fold::corners(&told, choice, wish));
     }
+}
+
+/// So many joins are named in the drawing.
+const MOST_NAMED: usize = 4;
+
+/// Equal ones told once: `42, 2 of 12`.
+fn counted(all: impl Iterator<Item = String>) -> Vec<String> {
+    let mut kinds: Vec<(String, usize)> = Vec::new();
+    for one in all {
+        match kinds.iter_mut().find(|(kind, _)| *kind == one) {
+            Some((_, count)) => *count += 1,
+            None => kinds.push((one, 1)),
+        }
+    }
+    let words = |(kind, count): (String, usize)| if count == 1 { kind } else { format!("{count} of {kind}") };
+    kinds.into_iter().map(words).collect()
+}
+
+/// Where the joins fall, side by side.
+fn joins(plan: &BindingPlan, wish: &PapersWish) -> String {
+    let mut sides: Vec<(usize, Vec<String>)> = Vec::new();
+    for join in &plan.joins {
+        let at = wish.length(join.spot.along_in, 8);
+        match sides.iter_mut().find(|(side, _)| *side == join.spot.side) {
+            Some((_, places)) => places.push(at),
+            None => sides.push((join.spot.side, vec![at])),
+        }
+    }
+    let told = sides.iter().map(|(side, at)| format!("side {side} at {}", at.join(", ")));
+    let near = match plan.joins.iter().filter(|join| !join.is_clear).count() {
+        0 => String::new(),
+        1 => " One lies nearer to a corner than wished.".to_owned(),
+        count => format!(" {count} lie nearer to a corner than wished."),
+    };
+    format!("Joins, from the start of each side: {}.{near}", told.collect::<Vec<_>>().join("; "))
 }
 
 /// The outline with its corners, the beginning, the end and the joins.
@@ -104,7 +138,9 @@ fn round(plan: &BindingPlan, raw: &[Point]) -> Block {
     }
     for join in &plan.joins {
         pad.dot(join.spot.at, 0.04, drawing::INK);
-        pad.beside(join.spot.at, join.spot.at - middle, LENGTH_PT, "join");
+        if plan.joins.len() <= MOST_NAMED {
+            pad.beside(join.spot.at, join.spot.at - middle, LENGTH_PT, "join");
+        }
     }
     if let Some(closing) = plan.closing {
         let way = closing.from.at - closing.to.at;
@@ -117,13 +153,13 @@ fn round(plan: &BindingPlan, raw: &[Point]) -> Block {
     }
     pad.block(
         "The way round the edge, seen from the front",
-        "Numbers: corners. Red line: left open for the closing join. Sew with the arrow.",
+        "Numbers: corners. Black dots: joins. Red line: left open for the closing join. Sew with the arrow.",
     )
 }
 
 fn strips(plan: &BindingPlan, wish: &PapersWish) -> Block {
     let columns = vec![Column::words("", 1.6), Column::numbers("", 1.4)];
-    let lengths: Vec<String> = plan.strips_cut_in.iter().map(|long| wish.up(*long, 8)).collect();
+    let lengths = counted(plan.strips_cut_in.iter().map(|long| wish.up(*long, 8)));
     let row = |what: &str, how: String| vec![what.to_owned(), how];
     let mut rows = vec![
         row("Strips to cut", plan.strips_cut_in.len().to_string()),

@@ -8,7 +8,7 @@ pub(super) fn lines(pieces: &[CutPiece], wish: &PapersWish) -> Vec<String> {
     let mut kinds: Vec<(String, String, Vec<&CutPiece>)> = Vec::new();
     for piece in pieces {
         let [long, wide] = piece.size_in();
-        let size = held(&format!("{} by {}", wish.up(long, 8), wish.up(wide, 8)));
+        let size = format!("{} by {}", wish.up(long, 8), wish.up(wide, 8));
         let kind = stem(&piece.name);
         match kinds.iter_mut().find(|(of, is, _)| of == kind && *is == size) {
             Some((_, _, equal)) => equal.push(piece),
@@ -20,16 +20,19 @@ pub(super) fn lines(pieces: &[CutPiece], wish: &PapersWish) -> Vec<String> {
 
 fn line(kind: &str, size: &str, equal: &[&CutPiece]) -> String {
     if let [piece] = equal {
-        return format!("{}: {}, {size}", piece.no, piece.name);
+        return format!("{}: {size}, {}", piece.no, held(&piece.name));
     }
     let numbers = runs(&equal.iter().map(|piece| piece.no).collect::<Vec<_>>());
     let many = if kind.ends_with("ch") { "es" } else { "s" };
-    format!("{numbers}: {} {kind}{many} of {size}", equal.len())
+    format!("{numbers}: {size}, {}", held(&format!("{} {kind}{many}", equal.len())))
 }
 
-/// Words that aren't broken over two lines.
+/// How long a name may be that isn't broken over two lines, in letters.
+const HELD: usize = 16;
+
+/// A short name, so that it isn't broken over two lines.
 fn held(words: &str) -> String {
-    words.replace(' ', "\u{a0}")
+    if words.chars().count() > HELD { words.to_owned() } else { words.replace(' ', "\u{a0}") }
 }
 
 /// A name without the number at its end.
@@ -80,9 +83,9 @@ mod tests {
         assert_eq!(
             told,
             [
-                "1\u{2013}16: 16 patches of 5 1/4 by 1 3/4",
-                "17: label, 4 1/2 by 3 1/2",
-                "18: patch 9, 5 1/4 by 2"
+                "1\u{2013}16: 5 1/4 by 1 3/4, 16 patches",
+                "17: 4 1/2 by 3 1/2, label",
+                "18: 5 1/4 by 2, patch 9"
             ]
         );
     }

@@ -2,7 +2,7 @@
 
 use super::pad::Pad;
 use super::{Content, Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, GoodsNames};
+use crate::asks::{Asked, GoodsNames, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::Stroke;
@@ -63,8 +63,3 @@ const TOOLS: [&str; 4] = [
     "Pins or clips, and a marker that washes out, tried on a scrap",
     "A pressing cloth",
 ];
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
