@@ -42,8 +42,8 @@ fn bound(
 ) {
     let mut table = vec![Block::Heading { level: 3, words: "Strips".to_owned() }, strips(plan, wish)];
     table.push(Block::Heading { level: 3, words: "Joining them".to_owned() });
-    table.extend(ends::join(choice, wish));
-    blocks.push(Block::Beside(vec![(0.56, vec![round(plan, raw)]), (0.44, table)]));
+    table.push(ends::join(choice, wish));
+    blocks.push(Block::Beside(vec![(0.5, vec![round(plan, raw)]), (0.5, table)]));
     blocks.push(Block::section("Begin and end"));
     let mut begin = vec![format!(
         "Fold the joined strip in half along its length, right side out: it is then {} wide. Lay its raw edges on the raw edge of the front.",
@@ -119,7 +119,7 @@ fn joins(plan: &BindingPlan, wish: &PapersWish) -> String {
 
 /// The outline with its corners, the beginning, the end and the joins.
 fn round(plan: &BindingPlan, raw: &[Point]) -> Block {
-    let mut pad = Pad::over(raw, [3.0, 3.0]);
+    let mut pad = Pad::over(raw, [2.7, 2.9]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     pad.closed(plan.shows_outline.clone(), Stroke::Leader);
     let middle = plane::polygon::centroid(raw).unwrap_or_default();

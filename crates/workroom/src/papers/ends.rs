@@ -10,9 +10,9 @@ use quilt::stage::binding::{BindingChoice, Closing};
 use quilt::sums::Join;
 
 /// How two strips are joined.
-pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> [Block; 2] {
+pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> Block {
     let quarter = wish.length(0.25, 8) + wish.unit().name_after(0.25);
-    let mut pad = Pad::at_scale(0.3);
+    let mut pad = Pad::at_scale(0.24);
     let wide = choice.strip_width_in;
     let level = [(-2.2, 0.0), (wide, 0.0), (wide, wide), (-2.2, wide)];
     let upright = [(0.0, wide), (0.0, -1.6), (wide, -1.6), (wide, wide)];
@@ -36,7 +36,7 @@ pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> [Block; 2] {
         }
     };
     let drawn = pad.block("Two strips of binding joined", "");
-    [drawn, Block::set(faces::CAUTION, words)]
+    Block::Beside(vec![(0.4, vec![drawn]), (0.6, vec![Block::set(faces::CAUTION, words)])])
 }
 
 /// The two ends over the gap that was left.
@@ -44,7 +44,7 @@ pub(super) fn closing(closing: &Closing, choice: &BindingChoice, wish: &PapersWi
     let (gap, lap) = (closing.gap_in, closing.overlap_in);
     let wide = choice.strip_width_in / 2.0;
     let beside = 2.0;
-    let mut pad = Pad::at_scale((6.2 / (gap + 2.0 * beside)).min(0.6));
+    let mut pad = Pad::at_scale((5.4 / (gap + 2.0 * beside)).min(0.55));
     let (left, right) = (-gap / 2.0 - beside, gap / 2.0 + beside);
     let corner = |x: f64, y: f64| Point::new(x, y);
     pad.area(

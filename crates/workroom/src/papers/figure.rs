@@ -45,9 +45,6 @@ pub(super) fn figure(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
         blocks.push(Block::section("Lines of stitches and stems"));
         blocks.push(Block::list(plan.lines.iter().map(|line| line_words(line, &names, wish))));
     }
-    if !told.list.is_empty() {
-        blocks.push(Block::list(told.list.iter().cloned()));
-    }
     let cautions = CARE.iter().map(|care| (*care).to_owned()).chain(told.cautions.iter().cloned());
     blocks.push(Block::Caution(cautions.collect()));
     match true_size(&plan, choice, wish) {

@@ -16,12 +16,12 @@ use quilt::stage::binding::{BindingChoice, Corner, Way};
 /// The binding, so that it stands out from the piece.
 const STRIP: Srgb = Srgb::from_number(0xd9_a9_8f);
 /// How large corners are drawn.
-const SCALE: f64 = 0.62;
+const SCALE: f64 = 0.56;
 /// How much of each side is drawn.
 const SIDE_IN: f64 = 2.4;
 
 /// Room for the drawings of a corner, in inches.
-const ROOM_IN: f64 = 3.2;
+const ROOM_IN: f64 = 3.0;
 /// Angles that differ by no more are drawn once, in degrees: each lies within a degree of the middle.
 const EQUAL_DEG: f64 = 2.0;
 

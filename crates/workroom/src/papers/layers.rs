@@ -44,12 +44,11 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     blocks.push(Block::section("Holding them together"));
     let items = plan.basting.steps(wish.unit());
     let steps = Block::List { face: faces::BODY, counted: true, items };
+    let mut beside = vec![steps, Block::Heading { level: 3, words: "Sizes".to_owned() }, sizes(&plan, wish)];
     match holding(&plan, &raw, wish) {
-        Some(held) => blocks.push(Block::Beside(vec![(0.46, vec![held]), (0.54, vec![steps])])),
-        None => blocks.push(steps),
+        Some(held) => blocks.push(Block::Beside(vec![(0.44, vec![held]), (0.56, beside)])),
+        None => blocks.append(&mut beside),
     }
-    blocks.push(Block::section("Sizes"));
-    blocks.push(sizes(&plan, wish));
     let cautions: Vec<String> =
         std::iter::once(CARE.to_owned()).chain(told.cautions.iter().cloned()).collect();
     blocks.push(Block::Caution(cautions));
@@ -245,16 +244,16 @@ fn holding(plan: &LayersPlan, raw: &[Point], wish: &PapersWish) -> Option<Block>
 
 fn sizes(plan: &LayersPlan, wish: &PapersWish) -> Block {
     let sizes = &plan.sizes;
-    let columns = vec![Column::words("", 3.0), Column::words("Width by height", 3.0)];
+    let columns = vec![Column::words("", 2.6), Column::words("Width by height", 3.0)];
     let row = |name: &str, size: [f64; 2]| vec![name.to_owned(), wish.size(size, 8)];
     let back = [plan.backing.rectangle.width_in, plan.backing.rectangle.length_in];
     let batting = [plan.batting.rectangle.width_in, plan.batting.rectangle.length_in];
     let rows = vec![
-        row("Least rectangle round the back, cut", back),
-        row("round the batting, cut", batting),
+        row("Rectangle of the back", back),
+        row("Rectangle of the batting", batting),
         row("The piece, flat", sizes.flat_in),
-        row("quilted", sizes.quilted_in),
-        row("washed", sizes.washed_in),
+        row("Quilted", sizes.quilted_in),
+        row("Washed", sizes.washed_in),
     ];
     Block::Table(Table { columns, rows })
 }

@@ -51,6 +51,12 @@ fn behind(plan: &SleevePlan, raw: &[Point], wish: &PapersWish) -> Block {
         pad.words(left.midpoint(right) + above, LENGTH_PT, wish.length(part.finished_length_in, 8));
     }
     if !plan.has_sleeve {
+        let tops = plan.tabs.iter().map(|tab| over(tab.at) + Vec2::new(0.0, tab.finished_length_in));
+        if let Some((low, high)) = plane::polygon::bounds(&tops.collect::<Vec<_>>()) {
+            let beyond = Vec2::new(pad.paper(0.3), 0.0);
+            pad.line(vec![low - beyond, high + beyond], Stroke::Leader);
+            pad.beside(high + beyond, Vec2::new(1.0, 0.0), LENGTH_PT, "rod");
+        }
         for (i, tab) in plan.tabs.iter().enumerate() {
             let at = over(tab.at);
             pad.line(vec![at, at + Vec2::new(0.0, tab.finished_length_in)], Stroke::Mark);
