@@ -5,6 +5,7 @@ mod common;
 use common::{Chance, cloth};
 use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, Kind, Runs};
+use quilt::length::LengthUnit;
 use quilt::stage::binding::{
     BindingChoice, BindingPlan, BindingProblem, FacingPlan, Finish, FinishPlan, LaidStrips, Supply,
     SupplyCloth, TAIL_IN, Way, plan, strips_in,
@@ -119,7 +120,7 @@ fn joins_keep_clear_of_corners_and_of_the_gap() {
             join.spot.side != closing.middle.side
                 || (join.spot.along_in - closing.middle.along_in).abs() >= 4.0 - 1e-6
         );
-        assert!(join.sentence().contains(&format!("side {}", join.spot.side)));
+        assert!(join.sentence(LengthUnit::Inches).contains(&format!("side {}", join.spot.side)));
     }
     // With corners everywhere some join must lie nearer, and says so.
     let n = 24_u32;
@@ -221,14 +222,16 @@ fn a_strip_that_does_not_close_is_refused_with_what_it_needs() {
 #[test]
 fn a_binding_is_told_with_the_rule_that_falls_short() {
     let plan = plan(&BindingChoice::default(), &rectangle(50.0, 45.0), SEAM_IN).unwrap();
-    let words = plan.sentence();
+    let words = plan.sentence(LengthUnit::Inches);
     assert!(words.starts_with("Binding: 192 1/4 needed. 6 strips 2 1/4 wide, a length of 13 1/2"), "{words}");
     assert!(words.contains("says 5 strips: it leaves the joins out, and is short."), "{words}");
     assert!(words.contains("it shows 1/4 on the front and 1/2 on the back"), "{words}");
     assert!(words.contains("stop 8 before that; cut the ends to overlap 2 1/4"), "{words}");
     assert!(words.contains("Corner 1: stop 1/4 before it"), "{words}");
     let faced = BindingChoice { finish: Finish::Faced, ..BindingChoice::default() };
-    let words = quilt::stage::binding::plan(&faced, &rectangle(50.0, 45.0), SEAM_IN).unwrap().sentence();
+    let words = quilt::stage::binding::plan(&faced, &rectangle(50.0, 45.0), SEAM_IN)
+        .unwrap()
+        .sentence(LengthUnit::Inches);
     assert!(words.contains("side 1: 50, joined from 2; side 2: 45, joined from 2"), "{words}");
 }
 
@@ -407,7 +410,11 @@ fn an_inside_corner_takes_length_and_a_notch_too_narrow_is_refused() {
     near(plan.inside_corners_in, 0.5);
     near(plan.net_length_in, 120.5);
     assert_eq!(plan.corners[3].way, Way::Clip);
-    assert!(plan.corners[3].sentence().contains("clip 3/8"), "{}", plan.corners[3].sentence());
+    assert!(
+        plan.corners[3].sentence(LengthUnit::Inches).contains("clip 3/8"),
+        "{}",
+        plan.corners[3].sentence(LengthUnit::Inches)
+    );
     // Two squares joined by a neck half an inch wide.
     let neck = points(&[
         (0.0, 0.0),
@@ -433,7 +440,11 @@ fn a_sharp_tip_is_bound_apart_or_blunted() {
     let tip = plan.corners[0];
     assert_eq!((tip.way, plan.closing), (Way::Apart, None));
     near(plan.length_needed_in, polygon::perimeter(&kite) + 2.0 * TAIL_IN);
-    assert!(tip.sentence().contains("cut the tip off"), "{}", tip.sentence());
+    assert!(
+        tip.sentence(LengthUnit::Inches).contains("cut the tip off"),
+        "{}",
+        tip.sentence(LengthUnit::Inches)
+    );
     // Blunted as proposed, it is one ring again.
     let off = tip.blunt_in.unwrap();
     let half = (tip.inside_deg.to_radians() / 2.0).tan() * off;

@@ -6,6 +6,7 @@ mod common;
 use common::{Hand, check_tiling, cloth, trued};
 use plane::{Point, Region, Turn, grow_outline, intersection, lies_within, polygon};
 use quilt::cloth::{Cloth, Runs};
+use quilt::length::LengthUnit;
 use quilt::log::{Mark, Step};
 use quilt::stage::border::{
     BorderChoice, BorderPlan, Grain, PrintLies, border_sum, compare, every_order, plan, shows_sq_in,
@@ -196,7 +197,7 @@ fn the_orders_stand_side_by_side() {
 fn a_border_is_told_in_the_order_of_sewing() {
     let asked = BorderChoice { trimmed_in: vec![4.0], ..choice(&[4.25]) };
     let square = Piece::of_outline(&rectangle(20.5, 20.5)).unwrap();
-    let words = plan(&square, &asked, None, S).unwrap().sentence();
+    let words = plan(&square, &asked, None, S).unwrap().sentence(LengthUnit::Inches);
     assert!(
         words.starts_with("Border: sides that are no neighbours first, then those between. Sewn"),
         "{words}"
@@ -207,11 +208,11 @@ fn a_border_is_told_in_the_order_of_sewing() {
         "{words}"
     );
     let mitred = BorderChoice { order: Order::Mitred, ..asked.clone() };
-    let words = plan(&square, &mitred, None, S).unwrap().sentence();
+    let words = plan(&square, &mitred, None, S).unwrap().sentence(LengthUnit::Inches);
     assert!(words.contains("Side 1: cut 29 1/4 by 4 1/2, its ends at 45 and 45 degrees."), "{words}");
     let short = cloth(4.5, 97.5, Runs::AnyWay);
     let never = BorderChoice { join: JoinKind::Never, ..asked };
-    let words = plan(&square, &never, Some(&short), S).unwrap().sentence();
+    let words = plan(&square, &never, Some(&short), S).unwrap().sentence(LengthUnit::Inches);
     assert!(words.contains("no room for all strips: 1/2 short along them."), "{words}");
 }
 

@@ -5,6 +5,7 @@ mod common;
 use common::{Hand, check_tiling, cloth, trued};
 use plane::{Point, Pose, Region, grow_outline, intersection, lies_within, polygon};
 use quilt::cloth::{Cloth, ClothId, Kind, Part, Runs};
+use quilt::length::LengthUnit;
 use quilt::log::{Mark, Step};
 use quilt::stage::ring::{RingChoice, RingPlan, RingProblem, plan};
 use quilt::stage::{Order, Piece, StripProblem};
@@ -61,7 +62,7 @@ fn slices_are_counted_as_on_paper() {
     assert!(ring.slices_unpicked < ring.slices_whole);
     assert_eq!(ring.offset_in, 0.0);
     assert_eq!(ring.sides[0].trimmed_in, (22.0 + 0.5 - 20.5) / 2.0);
-    let words = ring.sentence();
+    let words = ring.sentence(LengthUnit::Inches);
     assert!(
         words.contains(
             "18 slices cut 2 wide take 36 of the set, 8 left; unpicked 16 slices take 32 of the set, 12 left"

@@ -4,6 +4,7 @@ mod common;
 
 use common::Chance;
 use plane::{Point, Region, polygon};
+use quilt::length::LengthUnit;
 use quilt::stage::sleeve::{HeavyPart, SleeveChoice, SleevePlan, SleeveProblem, centre, plan};
 use quilt::sums;
 
@@ -90,7 +91,11 @@ fn an_odd_outline_is_held_evenly_about_its_centre_of_weight() {
 fn a_point_at_the_top_stands_above_the_sleeve_and_says_so() {
     let diamond = points(&[(0.0, -30.0), (30.0, 0.0), (0.0, 30.0), (-30.0, 0.0)]);
     let plan = hang(&diamond).unwrap();
-    assert!(plan.above_in > 10.0 && plan.sentence().contains("may flop"), "{}", plan.sentence());
+    assert!(
+        plan.above_in > 10.0 && plan.sentence(LengthUnit::Inches).contains("may flop"),
+        "{}",
+        plan.sentence(LengthUnit::Inches)
+    );
     assert!(plan.tabs.iter().any(|tab| tab.finished_length_in > 10.0));
 }
 
@@ -105,7 +110,7 @@ fn a_piece_without_a_place_for_a_sleeve_comes_with_tabs() {
     near(plan.rod_length_in, 59.0);
     // An inch up to the rod, over it and down again, half an inch sewn in at both ends.
     assert_eq!((plan.tabs[0].finished_length_in, plan.tabs[0].cut_length_in), (1.0, 3.0));
-    let words = plan.sentence();
+    let words = plan.sentence(LengthUnit::Inches);
     assert!(words.contains("hang it by 9 tabs") && words.contains("cut 4 wide and 3, 3"), "{words}");
     assert!(words.contains("The label has no room."), "{words}");
     // Above 90 inches a sleeve comes in two by what it is kept clear of the sides.

@@ -5,6 +5,7 @@ mod common;
 use common::{Hand, check_tiling, cloth, lay, sew, trued};
 use plane::{Point, Region, Turn, grow_outline, polygon};
 use quilt::cloth::{Cloth, Runs};
+use quilt::length::LengthUnit;
 use quilt::log::{Mark, Measured, Name, Step};
 use quilt::stage::border::{self, BorderChoice};
 use quilt::stage::square_up::{
@@ -209,7 +210,7 @@ fn a_circle_keeps_within_a_sixty_fourth_in_as_few_cuts_as_do() {
     done(&hand, mark, &plan);
     // To the hand it is one cut, it has no diagonals, and its size is said.
     assert_eq!((plan.cuts, plan.trueness.diagonals_agree), (1, None));
-    let words = plan.sentence();
+    let words = plan.sentence(LengthUnit::Inches);
     assert!(words.contains("one round cut takes 58.1 % off. It is 40 across (raw)."), "{words}");
     assert!(!words.contains("iagonals"), "{words}");
 }
@@ -389,7 +390,11 @@ fn a_rectangle_stands_upright_when_it_is_cut() {
     let after = done(&hand, mark, &plan);
     let (wide, high) = after.table.tops()[&mark].size_in();
     assert!((wide - 10.0).abs() < 1e-9 && (high - 16.0).abs() < 1e-9, "{wide} by {high}");
-    assert!(plan.sentence().contains("It is 10 by 16 (raw), turned 25 degrees"), "{}", plan.sentence());
+    assert!(
+        plan.sentence(LengthUnit::Inches).contains("It is 10 by 16 (raw), turned 25 degrees"),
+        "{}",
+        plan.sentence(LengthUnit::Inches)
+    );
     // The patch turned with its cloth: its print leans as it did before to its own edges.
     let face = after.table.tops()[&mark].faces().values().next().unwrap();
     assert!((face.pose.turn.to_degrees() + 25.0).abs() < 1e-9);
@@ -397,7 +402,11 @@ fn a_rectangle_stands_upright_when_it_is_cut() {
     let asked = SquareUpChoice { upright: false, ..to(rectangle.clone()) };
     let as_it_lies = quilt::stage::square_up::plan(&hand.table, mark, &asked, None, S, Mark(9)).unwrap();
     assert!((as_it_lies.leans_deg + 25.0).abs() < 1e-9 && as_it_lies.turned_deg == 0.0);
-    assert!(as_it_lies.sentence().contains("up_deg = -25.00"), "{}", as_it_lies.sentence());
+    assert!(
+        as_it_lies.sentence(LengthUnit::Inches).contains("up_deg = -25.00"),
+        "{}",
+        as_it_lies.sentence(LengthUnit::Inches)
+    );
 
     // What leans is turned the least; one that has its shape already is only turned.
     for (degrees, turned) in [(30.0, -30.0), (60.0, 30.0), (170.0, 10.0), (-100.0, 10.0)] {

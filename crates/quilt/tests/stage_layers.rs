@@ -443,8 +443,8 @@ fn pins_go_from_the_centre_out_and_are_counted() {
     let cells = polygon::area(&nine_sides()) / 9.0;
     assert!((0.9 * cells..1.3 * cells).contains(&(places.len() as f64)), "{} {cells}", places.len());
     let plan = plan(&LayersChoice::default(), &nine_sides(), &[]).unwrap();
-    assert!(plan.basting.cautions[0].contains(&format!("Count the pins in: {}.", places.len())));
-    assert!(plan.basting.cautions[0].contains("none may be left in"));
+    assert!(plan.basting.cautions()[0].contains(&format!("Count the pins in: {}.", places.len())));
+    assert!(plan.basting.cautions()[0].contains("none may be left in"));
 }
 
 #[test]

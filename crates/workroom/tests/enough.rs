@@ -133,7 +133,7 @@ fn a_sleeve_takes_cloth_a_rod_a_label_and_thread_of_its_own() {
     let sleeve = line(&found, StageName::Sleeve, purpose("the sleeve"));
     assert!((sleeve.needed - long * plan.cut_width_in).abs() < 1e-9);
     assert!((line(&found, StageName::Sleeve, purpose("the label")).needed - 4.5 * 3.5).abs() < 1e-9);
-    assert_eq!(line(&found, StageName::Sleeve, |goods| matches!(goods, Goods::Counted { .. })).needed, 1.0);
+    assert_eq!(line(&found, StageName::Sleeve, |goods| matches!(goods, Goods::Rod { .. })).needed, 1.0);
     assert!(line(&found, StageName::Sleeve, is_thread).needed > 4.0 * long);
 }
 
@@ -356,7 +356,7 @@ fn a_figure_without_room_is_told_where_it_could_lie() {
     ] {
         let ask = StageAsk::Figure(FigureChoice::usual(figure.clone(), size, at(1.0, 20.0)));
         let look = room.look_at_stage(QUILT, MAIN, &ask).unwrap();
-        let told = look.report.told();
+        let told = look.report.told(quilt::length::LengthUnit::Inches);
         assert!(told.cautions.iter().any(|caution| caution.contains(said)), "{told:?}");
         let head = room.head(QUILT, MAIN).unwrap().at();
         let refused = room.take_stage(&head, &ask).unwrap_err();

@@ -1,4 +1,4 @@
-//! The lines as a drawing: in true size by themselves, and over the page with what is to be seen of them.
+//! The lines as a drawing, with starts, directions and changes of bobbin: in true size, and over the page.
 
 use super::Guide;
 use crate::Paper;
@@ -15,15 +15,19 @@ const ARROWS_IN: f64 = 1.5;
 const MOST_ARROWS: f64 = 50.0;
 /// More starts than this aren't numbered: numbers would cover the lines.
 const MOST_NUMBERED: usize = 60;
+/// Numbers of starts nearer to each other than this on the paper would cover each other: the later is left out.
+const NUMBERS_APART_IN: f64 = 0.22;
 /// The most room that the overview takes of a page's height; the notes stand below.
 const ROOM_HIGH_IN: f64 = 5.9;
 /// What of the paper's width stays empty.
 const ROOM_BESIDE_IN: f64 = 1.3;
 
-/// Outline, lines, and what is kept free.
+/// Outline, lines, what is kept free, and the marks, for tiles.
 pub(super) fn true_size(guide: &Guide<'_>) -> Drawing {
     let (lo, hi) = polygon::bounds(guide.outline).unwrap_or_default();
-    Drawing { title: guide.title.to_owned(), lo, hi, weight: 0.6, items: plain(guide) }
+    let mut items = plain(guide);
+    marked(guide, &Marks { on_paper: 1.0 }, &mut items);
+    Drawing { title: guide.title.to_owned(), lo, hi, weight: 0.6, items }
 }
 
 fn plain(guide: &Guide<'_>) -> Vec<Item> {
@@ -36,6 +40,29 @@ fn plain(guide: &Guide<'_>) -> Vec<Item> {
     items
 }
 
+/// Starts, directions and changes of bobbin.
+fn marked(guide: &Guide<'_>, marks: &Marks, items: &mut Vec<Item>) {
+    let strokes = &guide.lines.strokes;
+    let numbered = strokes.len() > 1 && strokes.len() <= MOST_NUMBERED;
+    let apart_in = NUMBERS_APART_IN * marks.on_paper;
+    let mut numbers: Vec<Point> = Vec::new();
+    for (i, stroke) in strokes.iter().enumerate() {
+        let Some(start) = stroke.points.first() else { continue };
+        solid(marks.disc(*start, 0.045), items);
+        let at = *start + Vec2::new(0.07, 0.07) * marks.on_paper;
+        if numbered && numbers.iter().all(|other| other.distance(at) > apart_in) {
+            items.push(marks.number(at, &(i + 1).to_string(), Anchor::Start));
+            numbers.push(at);
+        }
+        marks.arrows(stroke, items);
+    }
+    for (i, change) in guide.changes.iter().enumerate() {
+        items.push(Item::closed(marks.disc(*change, 0.07), Stroke::Mark));
+        let at = *change + Vec2::new(0.11, 0.0) * marks.on_paper;
+        items.push(marks.number(at, &(i + 1).to_string(), Anchor::Start));
+    }
+}
+
 /// The drawing that goes over the page, and its scale.
 pub(super) fn overview(guide: &Guide<'_>, tiles: &[Tile], paper: Paper) -> (Drawing, f64) {
     let (low, high) = polygon::bounds(guide.outline).unwrap_or_default();
@@ -43,21 +70,7 @@ pub(super) fn overview(guide: &Guide<'_>, tiles: &[Tile], paper: Paper) -> (Draw
     let scale = ((paper.size_in()[0] - ROOM_BESIDE_IN) / size.x).min(ROOM_HIGH_IN / size.y).min(1.0);
     let marks = Marks { on_paper: 1.0 / scale };
     let mut items = plain(guide);
-    let numbered = guide.lines.strokes.len() > 1 && guide.lines.strokes.len() <= MOST_NUMBERED;
-    for (i, stroke) in guide.lines.strokes.iter().enumerate() {
-        let Some(start) = stroke.points.first() else { continue };
-        solid(marks.disc(*start, 0.045), &mut items);
-        if numbered {
-            let at = *start + Vec2::new(0.07, 0.07) * marks.on_paper;
-            items.push(marks.number(at, &(i + 1).to_string(), Anchor::Start));
-        }
-        marks.arrows(stroke, &mut items);
-    }
-    for (i, change) in guide.changes.iter().enumerate() {
-        items.push(Item::closed(marks.disc(*change, 0.07), Stroke::Mark));
-        let at = *change + Vec2::new(0.11, 0.0) * marks.on_paper;
-        items.push(marks.number(at, &(i + 1).to_string(), Anchor::Start));
-    }
+    marked(guide, &marks, &mut items);
     for tile in tiles {
         // No further than the piece itself: what is beyond it stays empty.
         let held = |p: Point| Point::new(p.x.clamp(low.x, high.x), p.y.clamp(low.y, high.y));

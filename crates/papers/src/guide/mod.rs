@@ -60,7 +60,7 @@ pub fn guide(guide: &Guide<'_>, paper: Paper, true_size: bool) -> Result<Vec<Blo
 
 fn figure(drawn: Drawing, scale: f64) -> Block {
     let size = if scale < 1.0 {
-        format!("1 inch here is {:.2} on the piece.", 1.0 / scale)
+        format!("Drawn 1 to {:.2}: so many times as large on the piece.", 1.0 / scale)
     } else {
         "True size.".to_owned()
     };

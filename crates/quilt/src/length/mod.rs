@@ -9,11 +9,13 @@ mod angle;
 mod fraction;
 mod problem;
 mod read;
+mod unit;
 
 pub use angle::Angle;
 pub use fraction::{fraction, many, round_up, sixteenths, whole_up, yards};
 pub use problem::MeasureProblem;
 pub(crate) use problem::within;
+pub use unit::LengthUnit;
 
 use fraction::{pretty, unsigned_zero};
 use read::{read_number, split_sign, split_unit};

@@ -121,11 +121,11 @@ fn pictures(
     for cloth in &plan.cloths {
         let words =
             vec![format!("No. {}, {}", cloth.no, cloth.name), many(cloth.pieces.len(), "piece", "pieces")];
-        drawn.push((words, room.draw_cutting(cloth, flat)?));
+        drawn.push((words, room.draw_cutting(cloth, flat, None)?));
     }
     for buy in &plan.to_buy {
         let words = vec![format!("To buy: {}", buy.name), many(buy.pieces.len(), "piece", "pieces")];
-        drawn.push((words, buy.drawing()));
+        drawn.push((words, buy.drawing(None)));
     }
     let title = format!("{}: what is cut from which cloth", head.quilt);
     Ok(side_by_side(&title, drawn.iter().map(|(words, drawing)| (words.clone(), drawing)).collect()))

@@ -11,7 +11,7 @@ use drawing::svg::SvgOptions;
 use papers::dxf::{DxfLayer, DxfStroke, dxf};
 use papers::press::Letters;
 use plane::{Point, Region};
-use quilt::length::{fraction, many};
+use quilt::length::{LengthUnit, fraction, many};
 use quilt::stage::quilting::{DesignKind, QuiltingChoice};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -36,13 +36,14 @@ pub(super) fn lines(arguments: &Arguments, asked: &LinesArgs, out: &Out) -> Resu
     save(&asked.to, &bytes)?;
     let strokes = if kind == "pdf" { &lines.sewn } else { &lines.laid };
     let count = strokes.starts();
-    let words = format!("{}: {}\n", asked.to.display(), strokes_in_words(count)) + &lines.notes().join("\n");
+    let words = format!("{}: {}\n", asked.to.display(), strokes_in_words(count))
+        + &lines.notes(LengthUnit::Inches).join("\n");
     let (low, high) = plane::polygon::bounds(&lines.outline).unwrap_or_default();
     out.say(
         &words,
         &json!({
             "file": asked.to.display().to_string(), "strokes": count, "length_in": strokes.length(),
-            "width_in": high.x - low.x, "height_in": high.y - low.y, "notes": lines.notes(),
+            "width_in": high.x - low.x, "height_in": high.y - low.y, "notes": lines.notes(LengthUnit::Inches),
         }),
     );
     Ok(())

@@ -1,7 +1,6 @@
 //! What binding, sleeve and figure use up, and what there is to do for them.
 
 use quilt::cloth::ClothId;
-use quilt::length::fraction;
 use quilt::stage::binding::{BindingChoice, BindingPlan, FinishPlan, Supply, SupplyCloth};
 use quilt::stage::enough::{Asked, Goods, Have, Need, StageName, WorkKind};
 use quilt::stage::figure::{FigurePlan, LineKind};
@@ -153,8 +152,7 @@ pub(super) fn sleeve(choice: &SleeveChoice, plan: &SleevePlan, needs: &mut Needs
     };
     let any = |purpose: &str| Goods::AnyCloth { purpose: purpose.to_owned() };
     needs.asked.need(stage, any(if plan.has_sleeve { "the sleeve" } else { "the tabs" }), long * wide);
-    let rod = format!("rod, {} long", fraction(plan.rod_length_in, 8));
-    needs.asked.need(stage, Goods::Counted { name: rod }, 1.0);
+    needs.asked.need(stage, Goods::Rod { long_in: plan.rod_length_in }, 1.0);
     needs.asked.work(stage, WorkKind::Seam, long + 2.0 * wide * parts as f64);
     needs.seams(stage, 3 * parts);
     let mut by_hand = 2.0 * long;

@@ -7,7 +7,7 @@ use super::told::capital;
 use crate::workroom::Workroom;
 use plane::fill::Fill;
 use plane::{Point, Region};
-use quilt::length::{fraction, many, whole_up};
+use quilt::length::{LengthUnit, many};
 use quilt::stage::quilting::{Caution, Quilting, QuiltingChoice, QuiltingPlan};
 use quilt::stage::{ChosenLast, quilting};
 
@@ -66,21 +66,21 @@ impl QuiltingLines {
     /// What a maker wants to read beside the lines, a sentence each: what they come to, the thread, what
     /// speaks against them, and what to be careful of.
     #[must_use]
-    pub fn notes(&self) -> Vec<String> {
+    pub fn notes(&self, unit: LengthUnit) -> Vec<String> {
         let plan = &self.plan;
         let starts = many(plan.starts, "start", "starts");
         let mut notes = vec![format!(
-            "{}: {:.0} inches of line, {starts}, about {:.0} minutes.",
+            "{}: {} of line, {starts}, about {:.0} minutes.",
             capital(self.choice.design.words()),
-            plan.length_in,
+            unit.run(plan.length_in),
             plan.minutes
         )];
         let named = self.choice.thread.as_ref().map(|thread| format!(" ({})", thread.name));
         notes.push(format!(
-            "Thread: {:.0} yards above{}, {:.0} below, {} wound.",
-            whole_up(plan.needle_in / 36.0),
+            "Thread: {} above{}, {} below, {} wound.",
+            unit.thread(plan.needle_in),
             named.unwrap_or_default(),
-            whole_up(plan.bobbin_in / 36.0),
+            unit.thread(plan.bobbin_in),
             many(plan.bobbins as usize, "bobbin", "bobbins")
         ));
         if !plan.changes.is_empty() {
@@ -88,13 +88,13 @@ impl QuiltingLines {
         }
         let told = plan.cautions.iter().any(|caution| matches!(caution, Caution::WideGap { .. }));
         if let Some(gap) = plan.widest_gap.filter(|_| !told) {
-            let (gap, most) = (fraction(gap.inches, 16), fraction(plan.most_gap_in, 8));
+            let (gap, most) = (unit.length(gap.inches, 16), unit.length(plan.most_gap_in, 8));
             notes.push(format!("The widest gap is {gap} across; the batting allows {most}."));
         }
         if let Some(gap) = plan.corner_gap_in {
-            notes.push(format!("At its corners the spiral gapes to {}.", fraction(gap, 16)));
+            notes.push(format!("At its corners the spiral gapes to {}.", unit.length(gap, 16)));
         }
-        notes.extend(plan.cautions.iter().map(ToString::to_string));
+        notes.extend(plan.cautions.iter().map(|caution| caution.sentence(unit)));
         notes.push(
             "Needles and pins hurt: take out every pin before the needle comes to it, count pins in and out, keep fingers \
              off the needle's way, and switch the machine off to thread it."

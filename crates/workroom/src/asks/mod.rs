@@ -63,4 +63,5 @@ pub use stage::{StageAsk, StageLook, StageReport};
 pub use story::story;
 pub(crate) use story::{marks, told};
 pub use told::Told;
+pub(crate) use told::capital;
 pub use true_up::{TrueUp, TrueUpCut};

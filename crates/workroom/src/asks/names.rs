@@ -2,7 +2,7 @@
 
 use crate::stash::Stash;
 use quilt::cloth::ClothId;
-use quilt::length::whole_up;
+use quilt::length::{LengthUnit, MM_PER_IN, whole_up};
 use quilt::stage::enough::{Goods, Line, Unit};
 use std::collections::BTreeMap;
 
@@ -11,6 +11,7 @@ use std::collections::BTreeMap;
 pub struct GoodsNames {
     prints: BTreeMap<u64, String>,
     cloths: BTreeMap<ClothId, String>,
+    unit: LengthUnit,
 }
 
 impl GoodsNames {
@@ -28,6 +29,12 @@ impl GoodsNames {
         names
     }
 
+    /// The same with lengths and areas in this unit; inches when it isn't said.
+    #[must_use]
+    pub fn told_in(self, unit: LengthUnit) -> Self {
+        Self { unit, ..self }
+    }
+
     /// What goods are called; by what they are where they have no name of their own.
     #[must_use]
     pub fn named(&self, goods: &Goods) -> String {
@@ -36,15 +43,19 @@ impl GoodsNames {
             Goods::Cloth(cloth) => self.cloths.get(cloth),
             _ => None,
         };
-        known.cloned().unwrap_or_else(|| goods.to_string())
+        known.cloned().unwrap_or_else(|| goods.words(self.unit))
     }
 
     /// What a line lacks, in words: needs rounded up, what is there down.
     #[must_use]
     pub fn short(&self, line: &Line) -> String {
+        let metric = self.unit == LengthUnit::Centimetres;
         let (each, unit) = match (&line.goods, line.unit) {
+            (Goods::Thread { .. }, Unit::Inches) if metric => (1000.0 / MM_PER_IN, "metres".to_owned()),
             (Goods::Thread { .. }, Unit::Inches) => (36.0, "yards".to_owned()),
             (_, Unit::Pieces) if line.needed <= 1.0 => (1.0, "piece".to_owned()),
+            (_, Unit::Inches) if metric => (10.0 / MM_PER_IN, "cm".to_owned()),
+            (_, Unit::SquareInches) if metric => ((10.0 / MM_PER_IN).powi(2), "square cm".to_owned()),
             (_, unit) => (1.0, unit.to_string()),
         };
         let up = |amount: f64| whole_up(amount / each);

@@ -291,6 +291,6 @@ fn no_steps(report: &StageReport) -> AskError {
 fn no_place(plan: &FigurePlan) -> AskError {
     AskError::CantBe {
         what: "the figure comes too near the binding there".to_owned(),
-        hint: nearest_place(&plan.place),
+        hint: nearest_place(&plan.place, quilt::length::LengthUnit::Inches),
     }
 }

@@ -1,16 +1,14 @@
-//! What a stage says, in a maker's sentences: the same on the command line and on the page.
+//! What a stage says, in a maker's sentences and in the wished unit: the same on the command line, on the page and
+//! on paper.
 
 use super::stage::StageReport;
 use plane::Point;
-use quilt::length::{fraction, many, whole_up};
+use quilt::length::{LengthUnit, many};
 use quilt::stage::binding::FinishPlan;
 use quilt::stage::figure::{FigurePlace, FigurePlan};
 use quilt::stage::layers::{LayersPlan, Take};
 use quilt::stage::quilting::QuiltingPlan;
 use quilt::stage::square_up::{CUTTER, SquareUpPlan};
-
-/// Inches in a yard.
-const YARD_IN: f64 = 36.0;
 
 /// How the sentences of some plans begin.
 const NAMED: [&str; 6] = ["Ring: ", "Border: ", "Squaring up: ", "Binding: ", "Facing: ", "Sleeve: "];
@@ -45,23 +43,23 @@ impl StageReport {
 
     /// What it says, in sentences.
     #[must_use]
-    pub fn told(&self) -> Told {
+    pub fn told(&self, unit: LengthUnit) -> Told {
         match self {
-            Self::Ring(plan) => said(&plan.sentence()),
-            Self::Border(plan) => said(&plan.sentence()),
-            Self::SquareUp(plan) => square_up(plan),
-            Self::Layers(plan) => layers(plan),
-            Self::Quilting(plan) => quilting(plan),
-            Self::Binding(plan) => said(&plan.sentence()),
-            Self::Sleeve(plan) => said(&plan.sentence()),
-            Self::Figure(plan) => figure(plan),
+            Self::Ring(plan) => said(&plan.sentence(unit)),
+            Self::Border(plan) => said(&plan.sentence(unit)),
+            Self::SquareUp(plan) => square_up(plan, unit),
+            Self::Layers(plan) => layers(plan, unit),
+            Self::Quilting(plan) => quilting(plan, unit),
+            Self::Binding(plan) => said(&plan.sentence(unit)),
+            Self::Sleeve(plan) => said(&plan.sentence(unit)),
+            Self::Figure(plan) => figure(plan, unit),
         }
     }
 
     /// The same with its name, as lines of text: what is done one after the other is numbered.
     #[must_use]
     pub fn words(&self) -> String {
-        let Told { sentence, list, cautions } = self.told();
+        let Told { sentence, list, cautions } = self.told(LengthUnit::Inches);
         let first = format!("{}: {sentence}", self.name());
         let list = (1..).zip(list).map(|(no, line)| format!("{no}. {line}"));
         std::iter::once(first).chain(list).chain(cautions).collect::<Vec<_>>().join("\n")
@@ -76,17 +74,17 @@ fn said(words: &str) -> Told {
     Told { sentence: capital(sentence), list: lines.collect(), cautions: Vec::new() }
 }
 
-fn square_up(plan: &SquareUpPlan) -> Told {
-    let told = said(&plan.sentence());
+fn square_up(plan: &SquareUpPlan, unit: LengthUnit) -> Told {
+    let told = said(&plan.sentence(unit));
     let sentence = told.sentence.strip_suffix(CUTTER).map_or(told.sentence.as_str(), str::trim_end);
     Told { sentence: sentence.to_owned(), cautions: vec![CUTTER.to_owned()], ..told }
 }
 
-fn layers(plan: &LayersPlan) -> Told {
+fn layers(plan: &LayersPlan, unit: LengthUnit) -> Told {
     let mut list = Vec::new();
     let back = match (plan.backing.take, plan.backing.pieced.first()) {
         (Take::Pieced, Some(pieced)) => {
-            list.extend(pieced.cutting.iter().cloned());
+            list.extend(pieced.cutting(unit));
             "pieced".to_owned()
         }
         (Take::Pieced, None) => "not there".to_owned(),
@@ -95,64 +93,73 @@ fn layers(plan: &LayersPlan) -> Told {
             holds.map_or_else(|| "whole".to_owned(), |holds| format!("whole, from {}", holds.name))
         }
     };
-    list.extend(plan.basting.steps.iter().cloned());
+    list.extend(plan.basting.steps(unit));
     let [wide, high] = plan.sizes.washed_in;
     let sentence =
-        format!("The back is {back}. After washing {} by {}.", fraction(wide, 8), fraction(high, 8));
-    Told { sentence, list, cautions: plan.basting.cautions.clone() }
+        format!("The back is {back}. After washing {} by {}.", unit.length(wide, 8), unit.length(high, 8));
+    Told { sentence, list, cautions: plan.basting.cautions() }
 }
 
-fn quilting(plan: &QuiltingPlan) -> Told {
+fn quilting(plan: &QuiltingPlan, unit: LengthUnit) -> Told {
     let mut sentence = format!(
-        "{:.0} inches of line, {:.0} stitches, {}; thread {:.0} yards above and {:.0} below, {}; about {:.0} minutes.",
-        plan.length_in,
+        "{} of line, {:.0} stitches, {}; thread {} above and {} below, {}; about {:.0} minutes.",
+        unit.run(plan.length_in),
         plan.stitches,
         many(plan.starts, "start", "starts"),
-        whole_up(plan.needle_in / YARD_IN),
-        whole_up(plan.bobbin_in / YARD_IN),
+        unit.thread(plan.needle_in),
+        unit.thread(plan.bobbin_in),
         many(plan.bobbins as usize, "bobbin", "bobbins"),
         plan.minutes
     );
     if let Some(gap) = plan.widest_gap {
-        sentence += &format!(" Widest gap {}.", fraction(gap.inches, 16));
+        sentence += &format!(" Widest gap {}.", unit.length(gap.inches, 16));
     }
-    Told { sentence, cautions: plan.cautions.iter().map(ToString::to_string).collect(), ..Told::default() }
+    Told {
+        sentence,
+        cautions: plan.cautions.iter().map(|caution| caution.sentence(unit)).collect(),
+        ..Told::default()
+    }
 }
 
 /// The same words with a capital.
-pub(super) fn capital(words: &str) -> String {
+pub(crate) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Where a figure that doesn't fit could lie, or how much smaller it must be.
-pub(super) fn nearest_place(place: &FigurePlace) -> String {
+pub(super) fn nearest_place(place: &FigurePlace, unit: LengthUnit) -> String {
     place.nearest.map_or_else(
         || match (100.0 * place.largest_scale).floor() {
             percent if percent < 1.0 => "It has no place at any size at this turn.".to_owned(),
             percent => format!("It has no place at this size: {percent:.0} % of it would do."),
         },
-        |Point { x, y }| format!("The nearest place for its middle is {x:.2}, {y:.2}."),
+        |Point { x, y }| match unit {
+            LengthUnit::Inches => format!("The nearest place for its middle is {x:.2}, {y:.2}."),
+            LengthUnit::Centimetres => {
+                format!("The nearest place for its middle is {}, {}.", unit.length(x, 16), unit.length(y, 16))
+            }
+        },
     )
 }
 
-fn figure(plan: &FigurePlan) -> Told {
+fn figure(plan: &FigurePlan, unit: LengthUnit) -> Told {
     let sentence = format!(
         "{} by {}, {} and {}; about {:.0} minutes by hand.",
-        fraction(plan.width_in, 8),
-        fraction(plan.height_in, 8),
+        unit.length(plan.width_in, 8),
+        unit.length(plan.height_in, 8),
         many(plan.patches.len(), "patch", "patches"),
         many(plan.lines.len(), "stitched line", "stitched lines"),
         plan.hand.minutes
     );
     let mut cautions: Vec<String> = Vec::new();
     if !plan.place.fits {
-        cautions.push(format!("It comes too near the binding there. {}", nearest_place(&plan.place)));
+        cautions.push(format!("It comes too near the binding there. {}", nearest_place(&plan.place, unit)));
     }
     // What became a line of stitches is settled; the rest is for the maker to decide.
     let (settled, open): (Vec<_>, Vec<_>) = plan.findings.iter().partition(|finding| finding.became_line);
-    cautions.extend(open.into_iter().map(ToString::to_string));
-    Told { sentence, list: settled.into_iter().map(ToString::to_string).collect(), cautions }
+    cautions.extend(open.into_iter().map(|finding| finding.sentence(unit)));
+    Told { sentence, list: settled.into_iter().map(|finding| finding.sentence(unit)).collect(), cautions }
 }
 
 #[cfg(test)]
@@ -191,7 +198,7 @@ mod tests {
         let plan =
             quilting::plan(&choice, &raw(), &Beside::default(), &Habits::default()).expect("a plan").plan;
         assert!(plan.cautions.iter().any(|caution| matches!(caution, Caution::WideGap { .. })), "{plan:?}");
-        let told = StageReport::Quilting(plan).told();
+        let told = StageReport::Quilting(plan).told(LengthUnit::Inches);
         assert!(told.cautions.iter().any(|caution| caution.contains("widest gap")), "{told:?}");
         assert!(told.sentence.contains("inches of line") && !told.sentence.contains("batting"), "{told:?}");
     }

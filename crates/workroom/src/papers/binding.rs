@@ -8,8 +8,7 @@ use crate::workroom::Workroom;
 use drawing::{MADDER, Stroke};
 use papers::flow::{Block, Column, Table, faces};
 use plane::{Point, Vec2};
-use quilt::length::round_up;
-use quilt::stage::binding::{BindingChoice, BindingPlan, Corner, FacingPlan, FinishPlan, JoinAt, Way};
+use quilt::stage::binding::{BindingChoice, BindingPlan, Corner, FacingPlan, FinishPlan, Way};
 use serde_json::json;
 
 /// What is said where needle, iron and pins are in hand (common practice, no source).
@@ -22,7 +21,7 @@ pub(super) fn binding(room: &mut Workroom, head: &Head, wish: &PapersWish) -> As
     let taken = room.taken(head)?;
     let (choice, plan) = taken.binding()?;
     let raw = taken.raw()?;
-    let told = StageReport::Binding(plan.clone()).told();
+    let told = StageReport::Binding(plan.clone()).told(wish.unit());
     let title = StageReport::Binding(plan.clone()).name();
     let mut blocks = vec![Block::chapter(title), Block::body(&told.sentence)];
     match &plan {
@@ -41,9 +40,10 @@ fn bound(
     wish: &PapersWish,
     blocks: &mut Vec<Block>,
 ) {
-    blocks.push(round(plan, raw, wish));
-    blocks.push(Block::section("Strips"));
-    blocks.push(strips(plan, wish));
+    let mut table = vec![Block::Heading { level: 3, words: "Strips".to_owned() }, strips(plan, wish)];
+    table.push(Block::Heading { level: 3, words: "Joining them".to_owned() });
+    table.push(ends::join(choice, wish));
+    blocks.push(Block::Beside(vec![(0.5, vec![round(plan, raw)]), (0.5, table)]));
     blocks.push(Block::section("Begin and end"));
     let mut begin = vec![format!(
         "Fold the joined strip in half along its length, right side out: it is then {} wide. Lay its raw edges on the raw edge of the front.",
@@ -72,21 +72,54 @@ fn bound(
     if let Some(closing) = plan.closing {
         blocks.push(ends::closing(&closing, choice, wish));
     }
-    blocks.push(Block::section("Joining strips"));
-    blocks.push(ends::join(choice));
     if !plan.joins.is_empty() {
-        blocks.push(Block::list(plan.joins.iter().map(JoinAt::sentence)));
+        blocks.push(Block::body(joins(plan, wish)));
     }
     let told: Vec<&Corner> = plan.corners.iter().filter(|corner| corner.way != Way::Curve).collect();
     if !told.is_empty() {
-        blocks.push(Block::section("The corners, one by one"));
-        blocks.extend(told.into_iter().map(|corner| fold::corner(corner, choice, wish)));
+        blocks.push(Block::section("The corners"));
+        blocks.extend(fold::corners(&told, choice, wish));
     }
 }
 
+/// So many joins are named in the drawing.
+const MOST_NAMED: usize = 4;
+
+/// Equal ones told once: `42, 2 of 12`.
+fn counted(all: impl Iterator<Item = String>) -> Vec<String> {
+    let mut kinds: Vec<(String, usize)> = Vec::new();
+    for one in all {
+        match kinds.iter_mut().find(|(kind, _)| *kind == one) {
+            Some((_, count)) => *count += 1,
+            None => kinds.push((one, 1)),
+        }
+    }
+    let words = |(kind, count): (String, usize)| if count == 1 { kind } else { format!("{count} of {kind}") };
+    kinds.into_iter().map(words).collect()
+}
+
+/// Where the joins fall, side by side.
+fn joins(plan: &BindingPlan, wish: &PapersWish) -> String {
+    let mut sides: Vec<(usize, Vec<String>)> = Vec::new();
+    for join in &plan.joins {
+        let at = wish.length(join.spot.along_in, 8);
+        match sides.iter_mut().find(|(side, _)| *side == join.spot.side) {
+            Some((_, places)) => places.push(at),
+            None => sides.push((join.spot.side, vec![at])),
+        }
+    }
+    let told = sides.iter().map(|(side, at)| format!("side {side} at {}", at.join(", ")));
+    let near = match plan.joins.iter().filter(|join| !join.is_clear).count() {
+        0 => String::new(),
+        1 => " One lies nearer to a corner than wished.".to_owned(),
+        count => format!(" {count} lie nearer to a corner than wished."),
+    };
+    format!("Joins, from the start of each side: {}.{near}", told.collect::<Vec<_>>().join("; "))
+}
+
 /// The outline with its corners, the beginning, the end and the joins.
-fn round(plan: &BindingPlan, raw: &[Point], wish: &PapersWish) -> Block {
-    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 4.7]);
+fn round(plan: &BindingPlan, raw: &[Point]) -> Block {
+    let mut pad = Pad::over(raw, [2.7, 2.9]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     pad.closed(plan.shows_outline.clone(), Stroke::Leader);
     let middle = plane::polygon::centroid(raw).unwrap_or_default();
@@ -105,7 +138,9 @@ fn round(plan: &BindingPlan, raw: &[Point], wish: &PapersWish) -> Block {
     }
     for join in &plan.joins {
         pad.dot(join.spot.at, 0.04, drawing::INK);
-        pad.beside(join.spot.at, join.spot.at - middle, LENGTH_PT, "join");
+        if plan.joins.len() <= MOST_NAMED {
+            pad.beside(join.spot.at, join.spot.at - middle, LENGTH_PT, "join");
+        }
     }
     if let Some(closing) = plan.closing {
         let way = closing.from.at - closing.to.at;
@@ -118,31 +153,30 @@ fn round(plan: &BindingPlan, raw: &[Point], wish: &PapersWish) -> Block {
     }
     pad.block(
         "The way round the edge, seen from the front",
-        "Numbers: corners. Red line: left open for the closing join. Sew with the arrow.",
+        "Numbers: corners. Black dots: joins. Red line: left open for the closing join. Sew with the arrow.",
     )
 }
 
 fn strips(plan: &BindingPlan, wish: &PapersWish) -> Block {
-    let columns = vec![Column::words("", 3.0), Column::numbers("", 2.0)];
-    let lengths: Vec<String> =
-        plan.strips_cut_in.iter().map(|long| wish.length(round_up(*long, 8), 8)).collect();
+    let columns = vec![Column::words("", 1.6), Column::numbers("", 1.4)];
+    let lengths = counted(plan.strips_cut_in.iter().map(|long| wish.up(*long, 8)));
     let row = |what: &str, how: String| vec![what.to_owned(), how];
     let mut rows = vec![
         row("Strips to cut", plan.strips_cut_in.len().to_string()),
         row("Each so wide", wish.length(plan.strip_width_cut_in, 16)),
         row("So long", lengths.join(", ")),
         row("Joined they give", wish.length(plan.length_got_in, 8)),
-        row("Needed all round", wish.length(round_up(plan.length_needed_in, 8), 8)),
+        row("Needed all round", wish.up(plan.length_needed_in, 8)),
         row("It shows on the front", wish.length(plan.width.front_finished_in, 16)),
     ];
     if plan.handling_short_in > 0.0 {
-        rows.push(row("Good to have more", wish.length(round_up(plan.handling_short_in, 8), 8)));
+        rows.push(row("Good to have more", wish.up(plan.handling_short_in, 8)));
     }
     Block::Table(Table { columns, rows })
 }
 
 fn faced(plan: &FacingPlan, raw: &[Point], wish: &PapersWish, blocks: &mut Vec<Block>) {
-    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 5.4]);
+    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 3.6]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     pad.seam(&plan.finished_outline, true);
     for (i, (at, out)) in sides(raw).into_iter().enumerate() {
@@ -164,7 +198,7 @@ fn faced(plan: &FacingPlan, raw: &[Point], wish: &PapersWish, blocks: &mut Vec<B
         .map(|strip| {
             vec![
                 strip.side.to_string(),
-                wish.length(round_up(strip.cut_length_in, 8), 8),
+                wish.up(strip.cut_length_in, 8),
                 wish.length(plan.cut_width_in, 8),
                 strip.lengths.to_string(),
             ]

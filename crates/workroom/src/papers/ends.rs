@@ -4,14 +4,15 @@ use super::PapersWish;
 use super::fold::band;
 use super::pad::{LENGTH_PT, Pad};
 use drawing::{MADDER, Stroke};
-use papers::flow::Block;
+use papers::flow::{Block, faces};
 use plane::Point;
 use quilt::stage::binding::{BindingChoice, Closing};
 use quilt::sums::Join;
 
 /// How two strips are joined.
-pub(super) fn join(choice: &BindingChoice) -> Block {
-    let mut pad = Pad::at_scale(0.5);
+pub(super) fn join(choice: &BindingChoice, wish: &PapersWish) -> Block {
+    let quarter = wish.length(0.25, 8) + wish.unit().name_after(0.25);
+    let mut pad = Pad::at_scale(0.24);
     let wide = choice.strip_width_in;
     let level = [(-2.2, 0.0), (wide, 0.0), (wide, wide), (-2.2, wide)];
     let upright = [(0.0, wide), (0.0, -1.6), (wide, -1.6), (wide, wide)];
@@ -21,17 +22,21 @@ pub(super) fn join(choice: &BindingChoice) -> Block {
             band(&mut pad, at(level));
             band(&mut pad, at(upright));
             pad.seam(&[Point::new(0.0, wide), Point::new(wide, 0.0)], false);
-            "Lay the ends right sides together, square to each other. Sew along the dashed line from corner to corner, check that the strip lies straight, trim to 1/4 inch, and press the seam open."
+            format!(
+                "Lay the ends right sides together, square to each other. Sew along the dashed line from corner to corner, check that the strip lies straight, trim to {quarter}, and press the seam open."
+            )
         }
         Join::Straight => {
             band(&mut pad, at([(-2.2, 0.0), (0.25, 0.0), (0.25, wide), (-2.2, wide)]));
             band(&mut pad, at([(-0.0, 0.0), (2.2, 0.0), (2.2, wide), (-0.0, wide)]));
             pad.seam(&[Point::new(0.0, 0.0), Point::new(0.0, wide)], false);
-            "Lay the ends right sides together, raw edges together, and sew 1/4 inch from them; press the seam open."
+            format!(
+                "Lay the ends right sides together, raw edges together, and sew {quarter} from them; press the seam open."
+            )
         }
     };
     let drawn = pad.block("Two strips of binding joined", "");
-    Block::Together(vec![Block::Beside(vec![(0.5, vec![drawn]), (0.5, vec![Block::body(words)])])])
+    Block::Beside(vec![(0.4, vec![drawn]), (0.6, vec![Block::set(faces::CAUTION, words)])])
 }
 
 /// The two ends over the gap that was left.
@@ -39,7 +44,7 @@ pub(super) fn closing(closing: &Closing, choice: &BindingChoice, wish: &PapersWi
     let (gap, lap) = (closing.gap_in, closing.overlap_in);
     let wide = choice.strip_width_in / 2.0;
     let beside = 2.0;
-    let mut pad = Pad::at_scale((6.2 / (gap + 2.0 * beside)).min(0.6));
+    let mut pad = Pad::at_scale((5.4 / (gap + 2.0 * beside)).min(0.55));
     let (left, right) = (-gap / 2.0 - beside, gap / 2.0 + beside);
     let corner = |x: f64, y: f64| Point::new(x, y);
     pad.area(

@@ -2,7 +2,7 @@
 
 use super::pad::{LENGTH_PT, Pad};
 use super::{Content, Paper, PaperKind, PapersWish, tracings};
-use crate::asks::{Asked, StageReport};
+use crate::asks::{Asked, StageReport, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::Stroke;
@@ -31,10 +31,10 @@ pub(super) fn figure(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let raw = taken.raw()?;
     let names: BTreeMap<ClothId, String> =
         room.every_cloth()?.into_iter().map(|(id, cloth)| (id, cloth.name)).collect();
-    let told = StageReport::Figure(plan.clone()).told();
+    let told = StageReport::Figure(plan.clone()).told(wish.unit());
     let mut blocks = vec![
         Block::chapter(PaperKind::Figure.title()),
-        Block::body(format!("{}: {}", choice.figure.name, told.sentence)),
+        Block::body(format!("{}: {}", capital(&choice.figure.name), told.sentence)),
         on_the_piece(&plan, &raw, wish),
         Block::section("In this order"),
         Block::List { face: faces::BODY, counted: true, items: steps(choice, wish) },
@@ -44,9 +44,6 @@ pub(super) fn figure(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     if !plan.lines.is_empty() {
         blocks.push(Block::section("Lines of stitches and stems"));
         blocks.push(Block::list(plan.lines.iter().map(|line| line_words(line, &names, wish))));
-    }
-    if !told.list.is_empty() {
-        blocks.push(Block::list(told.list.iter().cloned()));
     }
     let cautions = CARE.iter().map(|care| (*care).to_owned()).chain(told.cautions.iter().cloned());
     blocks.push(Block::Caution(cautions.collect()));
@@ -82,7 +79,7 @@ fn true_size(
 
 /// Where it lies, with the distances of its middle from the left and the lower end of the piece.
 fn on_the_piece(plan: &FigurePlan, raw: &[Point], wish: &PapersWish) -> Block {
-    let mut pad = Pad::over(raw, [wish.paper.size_in()[0] - 2.4, 3.4]);
+    let mut pad = Pad::over(raw, [3.4, 3.0]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     for patch in &plan.patches {
         pad.area(patch.finished.outer.clone(), drawing::CALICO, 1.0);
@@ -91,10 +88,11 @@ fn on_the_piece(plan: &FigurePlan, raw: &[Point], wish: &PapersWish) -> Block {
     for line in plan.lines.iter().filter(|line| line.points.len() > 1) {
         pad.line(line.points.clone(), Stroke::Mark);
     }
+    let lines = plan.lines.iter().flat_map(|line| line.points.iter().copied());
     let all: Vec<Point> =
-        plan.patches.iter().flat_map(|patch| patch.finished.outer.iter().copied()).collect();
+        plan.patches.iter().flat_map(|patch| patch.finished.outer.iter().copied()).chain(lines).collect();
     let (low, high) = polygon::bounds(raw).unwrap_or_default();
-    let mut caption = "Its place, seen from the front.".to_owned();
+    let mut told = vec!["Its place, seen from the front.".to_owned()];
     if let Some((from, to)) = polygon::bounds(&all) {
         let middle = from.midpoint(to);
         let (left, lower) = (Point::new(low.x, middle.y), Point::new(middle.x, low.y));
@@ -111,17 +109,22 @@ fn on_the_piece(plan: &FigurePlan, raw: &[Point], wish: &PapersWish) -> Block {
             LENGTH_PT,
             wish.length(from.y - low.y, 8),
         );
-        caption += &format!(
-            " The figure is {} wide and {} high; its box begins {} from the left and {} from the lower end of the piece, {} by {} raw.",
+        told.push(format!(
+            "With its lines it is {} wide and {} high.",
             wish.length(to.x - from.x, 8),
-            wish.length(to.y - from.y, 8),
+            wish.length(to.y - from.y, 8)
+        ));
+        told.push(format!(
+            "It begins {} from the left end of the piece and {} from the lower end. The piece is {} by {}, raw.",
             wish.length(from.x - low.x, 8),
             wish.length(from.y - low.y, 8),
             wish.length(high.x - low.x, 8),
             wish.length(high.y - low.y, 8)
-        );
+        ));
+        told.push("Lay a ruler along both thin lines to find its place.".to_owned());
     }
-    pad.block("The figure on the piece", caption)
+    let picture = pad.block("The figure on the piece", "");
+    Block::Beside(vec![(0.55, vec![picture]), (0.45, told.into_iter().map(Block::body).collect())])
 }
 
 /// From tracing to the last stitch (common practice, no source).
@@ -153,7 +156,7 @@ fn layers(plan: &FigurePlan, names: &BTreeMap<ClothId, String>, wish: &PapersWis
         Column::words("Layer", 2.0),
         Column::words("Cloth", 2.6),
         Column::numbers("Cut from at least", 2.0),
-        Column::numbers("Turned under", 1.4),
+        Column::numbers("Edge to turn", 1.4),
         Column::numbers("Clips", 0.8),
     ];
     let row = |(i, patch): (usize, &quilt::stage::figure::FigurePatch)| {

@@ -5,6 +5,7 @@
 //! `d` wide; seen at a corner of inside angle `A` the fold reaches `d / sin(A/2)` along the bisector.
 
 use super::PapersWish;
+use super::cut_list::runs;
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
 use colour::Srgb;
 use drawing::{MADDER, Stroke};
@@ -15,26 +16,75 @@ use quilt::stage::binding::{BindingChoice, Corner, Way};
 /// The binding, so that it stands out from the piece.
 const STRIP: Srgb = Srgb::from_number(0xd9_a9_8f);
 /// How large corners are drawn.
-const SCALE: f64 = 0.62;
+const SCALE: f64 = 0.56;
 /// How much of each side is drawn.
 const SIDE_IN: f64 = 2.4;
 
-/// A corner's drawings beside what to do there.
-pub(super) fn corner(corner: &Corner, choice: &BindingChoice, wish: &PapersWish) -> Block {
+/// Room for the drawings of a corner, in inches.
+const ROOM_IN: f64 = 3.0;
+/// Angles that differ by no more are drawn once, in degrees: each lies within a degree of the middle.
+const EQUAL_DEG: f64 = 2.0;
+
+/// The corners, those that look alike drawn once, in two columns.
+pub(super) fn corners(told: &[&Corner], choice: &BindingChoice, wish: &PapersWish) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if told.iter().any(|corner| corner.way == Way::Fold) {
+        blocks.push(Block::body(
+            "1: sew, stop at the dot, and fold the strip up over the red line, the bisector. 2: fold it down along the red \
+             line, square to the next side, and sew on from the raw edge.",
+        ));
+    }
+    let items = alike(told).iter().map(|alike| drawn(alike, choice, wish)).collect();
+    blocks.push(Block::Columns { count: 2, items });
+    blocks
+}
+
+/// Corners that are turned in one way at angles within a degree, in the order of their angles.
+fn alike<'a>(told: &[&'a Corner]) -> Vec<Vec<&'a Corner>> {
+    let mut sorted = told.to_vec();
+    sorted.sort_by(|a, b| a.inside_deg.total_cmp(&b.inside_deg));
+    let mut found: Vec<Vec<&Corner>> = Vec::new();
+    for corner in sorted {
+        let same = |alike: &&mut Vec<&Corner>| {
+            alike.first().is_some_and(|first| {
+                first.way == corner.way && corner.inside_deg - first.inside_deg <= EQUAL_DEG
+            })
+        };
+        match found.iter_mut().find(same) {
+            Some(alike) => alike.push(corner),
+            None => found.push(vec![corner]),
+        }
+    }
+    found
+}
+
+/// Which corners, and at which angle: `Corners 1, 2, 4: 129°`.
+pub(super) fn angles(numbers: &[usize], degrees: &[f64]) -> String {
+    let least = degrees.iter().copied().fold(f64::INFINITY, f64::min).round();
+    let most = degrees.iter().copied().fold(0.0, f64::max).round();
+    let corners = if numbers.len() == 1 { "Corner" } else { "Corners" };
+    let angle = if most > least { format!("{least:.0}° to {most:.0}°") } else { format!("{least:.0}°") };
+    format!("{corners} {}: {angle}", runs(numbers))
+}
+
+/// Drawings over what to do there.
+fn drawn(alike: &[&Corner], choice: &BindingChoice, wish: &PapersWish) -> Vec<Block> {
+    let Some(corner) = alike.get(alike.len() / 2) else { return Vec::new() };
     let shape = Bend::new(corner, choice);
-    let drawn = match corner.way {
+    let pad = match corner.way {
         Way::Fold => shape.folded(),
         Way::Pivot => shape.turned(),
         Way::Clip => shape.clipped(corner),
         Way::Apart | Way::Curve => shape.apart(corner),
     };
-    let title = format!("Corner {}, {:.0} degrees", corner.corner, corner.inside_deg);
-    let words = vec![
-        Block::set(faces::NUMBER, corner.corner.to_string()),
-        Block::set(faces::SMALL, format!("{:.0}°, {}", corner.inside_deg, way_words(corner.way))),
-        Block::body(words(corner, wish)),
-    ];
-    Block::Together(vec![Block::Beside(vec![(0.62, vec![drawn.block(title, "")]), (0.38, words)])])
+    let numbers: Vec<usize> = alike.iter().map(|corner| corner.corner).collect();
+    let degrees: Vec<f64> = alike.iter().map(|corner| corner.inside_deg).collect();
+    let title = angles(&numbers, &degrees);
+    vec![
+        Block::Heading { level: 3, words: format!("{title}, {}", way_words(corner.way)) },
+        pad.block(title, ""),
+        Block::set(faces::CAUTION, words(corner, wish)),
+    ]
 }
 
 const fn way_words(way: Way) -> &'static str {
@@ -42,7 +92,7 @@ const fn way_words(way: Way) -> &'static str {
         Way::Fold => "folded",
         Way::Pivot => "turned at the needle",
         Way::Apart => "bound apart",
-        Way::Clip => "an inside corner, clipped",
+        Way::Clip => "inside, clipped",
         Way::Curve => "a curve",
     }
 }
@@ -52,15 +102,12 @@ fn words(corner: &Corner, wish: &PapersWish) -> String {
     let length = |inches: f64| wish.length(inches.abs(), 16);
     match corner.way {
         Way::Fold => format!(
-            "1: sew, stop {} before the corner at the dot, and fold the strip up over the bisector. 2: fold it down, square to the next side, and sew on from the raw edge. {} is tucked in.",
+            "Stop {} before the corner. {} is tucked in.",
             length(corner.stop_in),
             length(corner.tuck_in)
         ),
         Way::Pivot => {
-            format!(
-                "Stop {} before it with the needle down, turn the piece, and sew on.",
-                length(corner.stop_in)
-            )
+            format!("Stop {} before it with the needle down, turn, and sew on.", length(corner.stop_in))
         }
         Way::Clip => format!(
             "Staystitch along the seam line, clip {} deep to it at the mark, pull the edge straight and sew on. Fold {} into the mitre after.",
@@ -188,7 +235,7 @@ impl Bend {
         let left = self.inner_meet().x.min(-SIDE_IN);
         let right = (self.after.x * SIDE_IN).max(0.0).max(-self.after.x * 1.5);
         let wide = self.next().x + right - left + 0.3;
-        SCALE.min(4.1 / wide)
+        SCALE.min(ROOM_IN / wide)
     }
 
     fn turned(&self) -> Pad {
@@ -261,6 +308,37 @@ mod tests {
             blunt_in: None,
         };
         Bend::new(&corner, &BindingChoice::default())
+    }
+
+    #[test]
+    fn corners_within_a_degree_are_told_once() {
+        let at = |no: usize, inside_deg: f64, way: Way| Corner {
+            corner: no,
+            at: Point::ORIGIN,
+            inside_deg,
+            way,
+            stop_in: 0.0,
+            tuck_in: 0.0,
+            extra_in: 0.0,
+            clip_in: None,
+            blunt_in: None,
+        };
+        let all = [
+            at(1, 129.2, Way::Fold),
+            at(2, 128.9, Way::Fold),
+            at(3, 141.0, Way::Fold),
+            at(4, 129.1, Way::Fold),
+            at(5, 129.0, Way::Pivot),
+        ];
+        let found = alike(&all.iter().collect::<Vec<_>>());
+        let titles: Vec<String> = found
+            .iter()
+            .map(|alike| {
+                let numbers: Vec<usize> = alike.iter().map(|corner| corner.corner).collect();
+                angles(&numbers, &alike.iter().map(|corner| corner.inside_deg).collect::<Vec<_>>())
+            })
+            .collect();
+        assert_eq!(titles, ["Corners 1, 2, 4: 129°", "Corner 5: 129°", "Corner 3: 141°"]);
     }
 
     /// The sewing stops where the two seam lines meet, `seam cot(A/2)` before the corner, and the fold lies

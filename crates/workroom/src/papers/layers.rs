@@ -2,14 +2,15 @@
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
 use super::{Content, Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, StageReport};
+use crate::asks::{Asked, StageReport, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{MADDER, Stroke};
-use papers::flow::{Block, Column, Table, faces};
+use papers::flow::{Block, Column, Format, Table, faces};
 use plane::Point;
 use quilt::stage::layers::{
-    BackStrip, Backing, Batting, BattingWay, Join, LayersPlan, Rectangle, SeamRun, Source, Take, With,
+    BackStrip, Backing, Batting, BattingWay, Bought, Join, LayersPlan, PiecedBack, Rectangle, SeamRun,
+    Source, Take, With,
 };
 use serde_json::json;
 
@@ -21,29 +22,33 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let taken = room.taken(head)?;
     let (_, plan) = taken.layers()?;
     let raw = taken.raw()?;
-    let told = StageReport::Layers(plan.clone()).told();
+    let told = StageReport::Layers(plan.clone()).told(wish.unit());
     let mut blocks = vec![
         Block::chapter(PaperKind::Layers.title()),
         Block::body(&told.sentence),
-        Block::section("The back"),
-        back(&plan.backing, &raw, wish),
+        Block::Beside(vec![
+            (0.5, vec![Block::section("The back"), back(&plan.backing, &raw, wish)]),
+            (0.5, vec![Block::section("The batting"), batting(&plan.batting, &raw, wish)]),
+        ]),
     ];
     if let (Take::Pieced, Some(pieced)) = (plan.backing.take, plan.backing.pieced.first()) {
-        blocks.push(panels(&pieced.strips, wish));
-        if let Some(bought) = bought(&plan) {
-            blocks.push(bought);
-        }
+        blocks.push(panels("Panel", &pieced.strips, &pieced.bought, wish));
+        blocks.extend(bought(pieced, wish));
     }
-    blocks.push(Block::section("The batting"));
-    blocks.push(batting(&plan.batting, &raw, wish));
+    if let Some(BattingWay::ButtedPieces(butted) | BattingWay::ButtedPackages(butted)) = plan.batting.way() {
+        blocks.push(panels("Batting", &butted.strips, &[], wish));
+    }
     if let Some(how) = butted_how(&plan.batting) {
         blocks.push(Block::body(how));
     }
     blocks.push(Block::section("Holding them together"));
-    blocks.extend(holding(&plan, &raw, wish));
-    blocks.push(Block::List { face: faces::BODY, counted: true, items: told.list.clone() });
-    blocks.push(Block::section("Sizes"));
-    blocks.push(sizes(&plan, wish));
+    let items = plan.basting.steps(wish.unit());
+    let steps = Block::List { face: faces::BODY, counted: true, items };
+    let mut beside = vec![steps, Block::Heading { level: 3, words: "Sizes".to_owned() }, sizes(&plan, wish)];
+    match holding(&plan, &raw, wish) {
+        Some(held) => blocks.push(Block::Beside(vec![(0.44, vec![held]), (0.56, beside)])),
+        None => blocks.append(&mut beside),
+    }
     let cautions: Vec<String> =
         std::iter::once(CARE.to_owned()).chain(told.cautions.iter().cloned()).collect();
     blocks.push(Block::Caution(cautions));
@@ -54,8 +59,7 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
 fn back(plan: &Backing, raw: &[Point], wish: &PapersWish) -> Block {
     match (plan.take, plan.pieced.first()) {
         (Take::Pieced, Some(pieced)) => {
-            let said = panel_words(&pieced.strips, wish);
-            layout(&plan.rectangle, pieced.seams, &pieced.joins, &said, raw, wish, "the back in panels")
+            layout(&plan.rectangle, pieced.seams, &pieced.joins, raw, wish, "the back in panels")
         }
         (Take::Whole(cloth), _) => {
             let name =
@@ -70,8 +74,7 @@ fn back(plan: &Backing, raw: &[Point], wish: &PapersWish) -> Block {
 fn batting(plan: &Batting, raw: &[Point], wish: &PapersWish) -> Block {
     match plan.way() {
         Some(BattingWay::ButtedPieces(butted) | BattingWay::ButtedPackages(butted)) => {
-            let said = panel_words(&butted.strips, wish);
-            layout(&plan.rectangle, butted.joins_run, &butted.joins, &said, raw, wish, "the batting, butted")
+            layout(&plan.rectangle, butted.joins_run, &butted.joins, raw, wish, "the batting, butted")
         }
         Some(BattingWay::Piece(holds)) => {
             one(&plan.needed, &holds.name, raw, wish, "the batting in one piece")
@@ -92,7 +95,7 @@ fn butted_how(plan: &Batting) -> Option<&'static str> {
 
 /// Room for a layout on the page.
 fn room_in(wish: &PapersWish) -> [f64; 2] {
-    [wish.paper.size_in()[0] - 2.8, 2.9]
+    [0.5 * (Format::new(wish.paper, "").width_in()) - 0.7, 2.7]
 }
 
 /// A layer in one piece: what is cut, and the piece on it.
@@ -103,7 +106,12 @@ fn one(needed: &[Point], words: &str, raw: &[Point], wish: &PapersWish, title: &
     pad.seam(raw, true);
     let (low, high) = plane::polygon::bounds(needed).unwrap_or_default();
     pad.bold(low.midpoint(high), NUMBER_PT, words);
-    measured(&mut pad, [low, Point::new(high.x, low.y), high], wish);
+    // A rectangle is measured along its own sides, however it lies.
+    let corners = match needed {
+        [a, b, c, _] => [*a, *b, *c],
+        _ => [low, Point::new(high.x, low.y), high],
+    };
+    measured(&mut pad, corners, wish);
     pad.block(
         format!("{}, seen from the front", capital(title)),
         format!("{}. Dashed: the raw edge of the piece, seen from the front.", capital(title)),
@@ -120,24 +128,11 @@ fn measured(pad: &mut Pad, [a, b, c]: [Point; 3], wish: &PapersWish) {
     pad.along(b, c, -0.22, LENGTH_PT, wish.length(b.distance(c), 8));
 }
 
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-fn panel_words(strips: &[BackStrip], wish: &PapersWish) -> Vec<String> {
-    let size = |strip: &BackStrip| {
-        format!("{} × {}", wish.length(strip.cut_width_in, 8), wish.length(strip.cut_length_in, 8))
-    };
-    strips.iter().map(size).collect()
-}
-
 /// Panels side by side with their seams, and the piece on them.
 fn layout(
     rectangle: &Rectangle,
     run: SeamRun,
     joins: &[Join],
-    said: &[String],
     raw: &[Point],
     wish: &PapersWish,
     title: &str,
@@ -153,27 +148,13 @@ fn layout(
     };
     let mut from = 0.0;
     let ends = joins.iter().map(|join| join.at_in).chain([end]);
-    for ((i, words), to) in said.iter().enumerate().zip(ends) {
+    for (i, to) in ends.enumerate() {
         let middle = f64::midpoint(from, to);
         let at = match run {
             SeamRun::Along => rectangle.point(middle, rectangle.length_in / 2.0),
             SeamRun::Across => rectangle.point(rectangle.width_in / 2.0, middle),
         };
-        let up = pad.paper(0.13);
-        pad.bold(Point::new(at.x, at.y + up), NUMBER_PT, (i + 1).to_string());
-        let thin = run == SeamRun::Along && (to - from) * pad.scale() < 1.2;
-        if thin {
-            let half = pad.paper(1.0);
-            pad.along(
-                Point::new(at.x, at.y - up - half * 1.2),
-                Point::new(at.x, at.y - up - half * 0.2),
-                0.0,
-                LENGTH_PT,
-                words.as_str(),
-            );
-        } else {
-            pad.words(Point::new(at.x, at.y - up), LENGTH_PT, words.as_str());
-        }
+        pad.bold(at, NUMBER_PT, (i + 1).to_string());
         from = to;
     }
     for join in joins {
@@ -191,16 +172,19 @@ fn layout(
     )
 }
 
-fn panels(strips: &[BackStrip], wish: &PapersWish) -> Block {
+fn panels(what: &str, strips: &[BackStrip], bolts: &[Bought], wish: &PapersWish) -> Block {
     let columns = vec![
-        Column::numbers("Panel", 0.8),
+        Column::numbers(what, 0.8),
         Column::numbers("Cut wide", 1.4),
         Column::numbers("Cut long", 1.4),
         Column::words("From", 4.0),
     ];
     let row = |(i, strip): (usize, &BackStrip)| {
         let from = match &strip.from {
-            Source::Bolt(no) => format!("bolt {}", no + 1),
+            Source::Bolt(no) => bolts
+                .iter()
+                .find(|bought| bought.bolt == *no)
+                .map_or_else(|| format!("bolt {}", no + 1), |bought| bought.name.clone()),
             Source::Package(no) => format!("package {}", no + 1),
             Source::Cloth { name, .. } => name.clone(),
         };
@@ -215,16 +199,11 @@ fn panels(strips: &[BackStrip], wish: &PapersWish) -> Block {
     Block::Table(Table { columns, rows: strips.iter().enumerate().map(row).collect() })
 }
 
-fn bought(plan: &LayersPlan) -> Option<Block> {
-    let lines: Vec<String> = plan
-        .backing
-        .pieced
-        .first()?
-        .bought
-        .iter()
-        .map(|bought| format!("To buy: {} of {}.", bought.words, bought.name))
-        .collect();
-    (!lines.is_empty()).then(|| Block::list(lines))
+/// What is taken off bolts; the panels themselves stand in the table.
+fn bought(pieced: &PiecedBack, wish: &PapersWish) -> Option<Block> {
+    let lines = pieced.cutting(wish.unit());
+    let count = pieced.bought.len();
+    (count > 0).then(|| Block::list(lines.into_iter().take(count)))
 }
 
 /// The picture of pins or rows, or how the frame is loaded.
@@ -265,16 +244,16 @@ fn holding(plan: &LayersPlan, raw: &[Point], wish: &PapersWish) -> Option<Block>
 
 fn sizes(plan: &LayersPlan, wish: &PapersWish) -> Block {
     let sizes = &plan.sizes;
-    let columns = vec![Column::words("", 3.0), Column::words("Width by height", 3.0)];
+    let columns = vec![Column::words("", 2.6), Column::words("Width by height", 3.0)];
     let row = |name: &str, size: [f64; 2]| vec![name.to_owned(), wish.size(size, 8)];
     let back = [plan.backing.rectangle.width_in, plan.backing.rectangle.length_in];
     let batting = [plan.batting.rectangle.width_in, plan.batting.rectangle.length_in];
     let rows = vec![
-        row("Least rectangle round the back, cut", back),
-        row("round the batting, cut", batting),
+        row("Rectangle of the back", back),
+        row("Rectangle of the batting", batting),
         row("The piece, flat", sizes.flat_in),
-        row("quilted", sizes.quilted_in),
-        row("washed", sizes.washed_in),
+        row("Quilted", sizes.quilted_in),
+        row("Washed", sizes.washed_in),
     ];
     Block::Table(Table { columns, rows })
 }

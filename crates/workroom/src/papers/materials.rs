@@ -1,8 +1,8 @@
 //! Materials: all that the piece takes from the first cut to the last stitch, for whoever makes it again.
 
-use super::shopping::{TOOLS, capital};
+use super::shopping::TOOLS;
 use super::{Content, Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, GoodsNames};
+use crate::asks::{Asked, GoodsNames, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{ClothOptions, Drawing, cloth_drawing};

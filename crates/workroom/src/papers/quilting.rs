@@ -16,7 +16,7 @@ pub(super) fn quilting(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         |region: &Region| std::iter::once(&region.outer).chain(&region.holes).cloned().collect::<Vec<_>>();
     let free: Vec<Vec<Point>> = lines.free.iter().flat_map(rings).collect();
     let changes: Vec<Point> = lines.plan.changes.iter().map(|change| change.at).collect();
-    let mut notes = lines.notes();
+    let mut notes = lines.notes(wish.unit());
     // What can hurt stands apart, as on every paper.
     let care = notes.pop();
     let told = Guide {
@@ -46,7 +46,7 @@ fn passes(passes: &[Pass], wish: &PapersWish) -> Block {
     let columns = vec![
         Column::numbers("Band", 0.8),
         Column::numbers("Deep", 1.2),
-        Column::numbers("Inches of line", 1.6),
+        Column::numbers("Line in all", 1.6),
         Column::numbers("Starts", 1.0),
         Column::numbers("Joined to the band before", 2.4),
     ];
@@ -54,7 +54,7 @@ fn passes(passes: &[Pass], wish: &PapersWish) -> Block {
         vec![
             pass.no.to_string(),
             wish.length(pass.to_in - pass.from_in, 8),
-            format!("{:.0}", pass.length_in),
+            wish.unit().run(pass.length_in),
             pass.pieces.to_string(),
             pass.joins.to_string(),
         ]

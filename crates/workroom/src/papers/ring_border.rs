@@ -1,14 +1,13 @@
 //! Rings and borders: the strips in the order they are sewn, where each lies, how it is cut, and the mitres.
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Content, Paper, PaperKind, PapersWish, mitre};
 use crate::asks::{AskError, Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::Stroke;
 use papers::flow::{Block, Column, Table, faces};
 use plane::{Point, Vec2, polygon};
-use quilt::length::round_up;
 use quilt::stage::Strip;
 use quilt::stage::border::Mitre;
 use serde_json::json;
@@ -36,16 +35,19 @@ pub(super) fn ring_border(room: &mut Workroom, head: &Head, wish: &PapersWish) -
             StageReport::Border(plan) => (&plan.strips, &plan.mitres),
             _ => continue,
         };
-        let told = round.report.told();
+        let told = round.report.told(wish.unit());
         blocks.push(Block::section(round.report.name()));
         blocks.push(Block::body(&told.sentence));
-        blocks.push(lying(&round.before, strips, wish));
-        blocks.push(Block::section(format!("{}: how the strips are cut", round.report.name())));
-        blocks.push(table(strips, wish));
-        blocks.push(cut_shapes(strips, wish));
-        if !mitres.is_empty() {
+        blocks.push(Block::Beside(vec![
+            (0.47, vec![lying(&round.before, strips, wish)]),
+            (0.53, table(strips, wish)),
+        ]));
+        blocks.extend(cut_shapes(strips, wish));
+        if let StageReport::Border(plan) = &round.report
+            && !mitres.is_empty()
+        {
             blocks.push(Block::section("Mitred corners"));
-            blocks.push(mitred(mitres, wish));
+            blocks.extend(mitre::corners(mitres, &plan.sewn_in, plan.allowance_in, wish));
         }
         blocks.extend(more(&round.report, &told.list));
         facts.push(json!({ "stage": round.report.name(), "says": told.sentence, "strips": strips, "mitres": mitres }));
@@ -58,15 +60,24 @@ pub(super) fn ring_border(room: &mut Workroom, head: &Head, wish: &PapersWish) -
 /// What the table doesn't say: how a ring's stripes come out, and where a border's strips are joined.
 fn more(report: &StageReport, list: &[String]) -> Option<Block> {
     let of_ring = matches!(report, StageReport::Ring(_));
-    let items: Vec<String> = list.iter().filter(|line| of_ring || line.contains("joined")).cloned().collect();
-    (!items.is_empty()).then_some(Block::List { face: faces::BODY, counted: of_ring, items })
+    let items: Vec<Vec<Block>> = list
+        .iter()
+        .filter(|line| of_ring || line.contains("joined"))
+        .map(|line| vec![Block::set(faces::CAUTION, line)])
+        .collect();
+    (!items.is_empty()).then_some(Block::Columns { count: 2, items })
 }
+
+/// Room for the strips round the piece, in inches.
+const ROUND_IN: [f64; 2] = [2.35, 3.1];
+/// A strip is cut square within so many degrees.
+const SQUARE_DEG: f64 = 0.5;
 
 /// The strips round the piece: numbers are the order of sewing.
 fn lying(before: &[Point], strips: &[Strip], wish: &PapersWish) -> Block {
     let placed: Vec<Vec<Point>> = strips.iter().map(|strip| strip.lies.apply_all(&strip.cut)).collect();
     let all: Vec<Point> = placed.iter().flatten().chain(before).copied().collect();
-    let mut pad = Pad::over(&all, [wish.paper.size_in()[0] - 2.6, 4.5]);
+    let mut pad = Pad::over(&all, ROUND_IN);
     // What is sewn later lies over what was sewn before.
     for strip in &placed {
         pad.area(strip.clone(), drawing::CALICO, 1.0);
@@ -79,102 +90,107 @@ fn lying(before: &[Point], strips: &[Strip], wish: &PapersWish) -> Block {
         let at = polygon::centroid(lies).unwrap_or_default();
         pad.bold(at, NUMBER_PT, (i + 1).to_string());
         if let [_, _, c, d] = lies.as_slice() {
-            let words = wish.length(round_up(strip.cut_bar_in, 8), 8);
+            let words = wish.up(strip.cut_bar_in, 8);
             pad.beside(c.midpoint(*d), c.midpoint(*d) - middle, LENGTH_PT, words);
         }
     }
     pad.block(
         "Strips round the piece, numbered in the order of sewing",
-        "Numbers: the order of sewing. Lengths: how long each strip is cut. Dashed: the raw edge that it is sewn to.",
+        "Numbers: the order of sewing. Dashed: the raw edge.",
     )
 }
 
-fn table(strips: &[Strip], wish: &PapersWish) -> Block {
-    let columns = vec![
-        Column::numbers("Order", 0.8),
+fn is_square(strip: &Strip) -> bool {
+    [strip.start_deg, strip.end_deg].iter().all(|angle| (angle - 90.0).abs() < SQUARE_DEG)
+}
+
+/// The width once where all are cut equally wide, and each strip's lengths and ends.
+fn table(strips: &[Strip], wish: &PapersWish) -> Vec<Block> {
+    let wide = strips.first().map_or(0.0, |strip| strip.cut_wide_in);
+    let equal = strips.iter().all(|strip| (strip.cut_wide_in - wide).abs() < plane::READING);
+    let mut columns = vec![
+        Column::numbers("No.", 0.7),
         Column::numbers("Side", 0.8),
-        Column::numbers("Cut long", 1.4),
-        Column::numbers("Cut wide", 1.4),
+        Column::numbers("Cut long", 1.5),
         Column::numbers("Seam", 1.4),
-        Column::words("", 0.3),
-        Column::words("Its ends, in degrees", 2.2),
+        Column::numbers("Its ends", 1.8),
     ];
+    if !equal {
+        columns.insert(3, Column::numbers("Cut wide", 1.5));
+    }
     let row = |(i, strip): (usize, &Strip)| {
-        let square = [strip.start_deg, strip.end_deg].iter().all(|angle| (angle - 90.0).abs() < 0.5);
-        let ends = if square {
+        let ends = if is_square(strip) {
             "square".to_owned()
         } else {
-            format!("{:.0} and {:.0}", strip.start_deg, strip.end_deg)
+            format!("{:.0}°, {:.0}°", strip.start_deg, strip.end_deg)
         };
-        vec![
+        let mut row = vec![
             (i + 1).to_string(),
             (strip.side + 1).to_string(),
-            wish.length(round_up(strip.cut_bar_in, 8), 8),
-            wish.length(strip.cut_wide_in, 8),
+            wish.up(strip.cut_bar_in, 8),
             wish.length(strip.seam_in, 8),
-            String::new(),
             ends,
-        ]
+        ];
+        if !equal {
+            row.insert(3, wish.length(strip.cut_wide_in, 8));
+        }
+        row
     };
-    Block::Table(Table { columns, rows: strips.iter().enumerate().map(row).collect() })
+    let rows = strips.iter().enumerate().map(row).collect();
+    let mut blocks = vec![Block::Table(Table { columns, rows })];
+    if equal {
+        let inches = wish.unit().name_after(wide);
+        blocks
+            .push(Block::set(faces::CAUTION, format!("All are cut {}{inches} wide.", wish.length(wide, 8))));
+    }
+    blocks
 }
 
-/// Each strip by itself, the sewn edge below.
-fn cut_shapes(strips: &[Strip], wish: &PapersWish) -> Block {
+/// Room for a strip by itself, in inches.
+const STRIP_ROOM_IN: f64 = 1.85;
+/// Room that the numbers in it take beside each other, in inches.
+const NUMBERS_IN: f64 = 1.5;
+
+/// Each strip by itself with the angles of its ends, the sewn edge below, in two columns; nothing where all are
+/// square.
+fn cut_shapes(strips: &[Strip], wish: &PapersWish) -> Option<Block> {
+    if strips.iter().all(is_square) {
+        return None;
+    }
     let longest = strips.iter().map(|strip| strip.cut_bar_in).fold(1.0, f64::max);
-    let room = wish.paper.size_in()[0] - 3.2;
-    let mut pad = Pad::at_scale((room / longest).min(1.0));
-    let mut top = 0.0;
-    for (i, strip) in strips.iter().enumerate() {
-        let Some(turn) = plane::Turn::towards(strip.cut[0] - strip.cut[1]) else { continue };
-        let flat: Vec<Point> =
-            strip.cut.iter().map(|p| Point::ORIGIN + turn.inverse().apply(*p - strip.cut[1])).collect();
-        // Its sewn edge runs level; the rest of it may lie above or below.
-        let (low, high) = polygon::bounds(&flat).unwrap_or_default();
-        let by = Vec2::new(-low.x, top - high.y);
-        let lies: Vec<Point> = flat.iter().map(|p| *p + by).collect();
-        pad.area(lies.clone(), drawing::CALICO, 1.0);
-        pad.closed(lies.clone(), Stroke::CutLine);
-        let height = high.y - low.y;
-        let middle = Point::new((high.x - low.x) / 2.0, top - height / 2.0);
-        let words = format!(
-            "{} by {}",
-            wish.length(round_up(strip.cut_bar_in, 8), 8),
-            wish.length(strip.cut_wide_in, 8)
-        );
-        pad.words(middle, LENGTH_PT, words);
-        pad.bold(Point::new(-pad.paper(0.25), top - height / 2.0), NUMBER_PT, (i + 1).to_string());
-        if let [a, b, c, d] = lies.as_slice() {
-            for (corner, angle, side) in [(c, strip.start_deg, *b), (d, strip.end_deg, *a)] {
-                if (angle - 90.0).abs() >= 0.5 {
-                    let inwards = if side.x > middle.x { -0.35 } else { 0.35 };
-                    let at = Point::new(corner.x + pad.paper(inwards), corner.y.midpoint(side.y));
-                    pad.words(at, 10.0, format!("{angle:.0}°"));
-                }
+    let scale = (STRIP_ROOM_IN / longest).min(1.0);
+    let items =
+        strips.iter().enumerate().filter_map(|(i, strip)| Some(vec![cut_shape(i + 1, strip, scale, wish)?]));
+    let columns = Block::Columns { count: 3, items: items.collect() };
+    let words = "How each is cut: the edge that is sewn on lies below; lengths stand above. Ends are cut at the angles written in them, else square.";
+    Some(Block::Together(vec![Block::set(faces::CAUTION, words), Block::Room(0.06), columns]))
+}
+
+fn cut_shape(no: usize, strip: &Strip, scale: f64, wish: &PapersWish) -> Option<Block> {
+    let mut pad = Pad::at_scale(scale);
+    let turn = plane::Turn::towards(strip.cut[0] - strip.cut[1])?;
+    let flat: Vec<Point> =
+        strip.cut.iter().map(|p| Point::ORIGIN + turn.inverse().apply(*p - strip.cut[1])).collect();
+    let (low, high) = polygon::bounds(&flat)?;
+    let lies: Vec<Point> = flat.iter().map(|p| *p + Vec2::new(-low.x, -low.y)).collect();
+    let (wide, height) = (high.x - low.x, high.y - low.y);
+    pad.area(lies.clone(), drawing::CALICO, 1.0);
+    pad.closed(lies.clone(), Stroke::CutLine);
+    let middle = Point::new(wide / 2.0, height / 2.0);
+    let sewn = lies.first().zip(lies.get(1)).map_or(0.0, |(a, b)| a.distance(*b));
+    let inner = lies.get(2).zip(lies.get(3)).map_or(0.0, |(a, b)| a.distance(*b));
+    if is_square(strip) || sewn.min(inner) * scale > NUMBERS_IN {
+        pad.words(middle, LENGTH_PT, wish.up(strip.cut_bar_in, 8));
+    }
+    pad.bold(Point::new(-pad.paper(0.2), height / 2.0), NUMBER_PT, no.to_string());
+    if let [a, b, c, d] = lies.as_slice() {
+        for (corner, angle, side) in [(c, strip.start_deg, *b), (d, strip.end_deg, *a)] {
+            if (angle - 90.0).abs() >= SQUARE_DEG {
+                let inner = if side.x > middle.x { corner.x.min(side.x) } else { corner.x.max(side.x) };
+                let inwards = if side.x > middle.x { -0.2 } else { 0.2 };
+                pad.words(Point::new(inner + pad.paper(inwards), height / 2.0), 10.0, format!("{angle:.0}°"));
             }
         }
-        top -= height.max(pad.paper(0.22)) + pad.paper(0.12);
     }
-    pad.block("Each strip as it is cut", "Ends are cut at the angles that are written at them, else square.")
-}
-
-fn mitred(mitres: &[Mitre], wish: &PapersWish) -> Block {
-    let columns = vec![
-        Column::numbers("Corner", 1.0),
-        Column::numbers("Its angle", 1.2),
-        Column::numbers("Strip before leans", 1.8),
-        Column::numbers("Strip after leans", 1.8),
-        Column::numbers("Seam to the raw edge", 2.0),
-    ];
-    let degrees = |angle: f64| format!("{angle:.1}°");
-    let row = |mitre: &Mitre| {
-        vec![
-            (mitre.corner + 1).to_string(),
-            degrees(mitre.corner_deg),
-            degrees(mitre.before_off_square_deg),
-            degrees(mitre.own_off_square_deg),
-            wish.length(mitre.seam_in, 16),
-        ]
-    };
-    Block::Table(Table { columns, rows: mitres.iter().map(row).collect() })
+    Some(pad.block(format!("Strip {no} as it is cut"), ""))
 }

@@ -2,7 +2,7 @@
 
 use super::pad::Pad;
 use super::{Content, Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, GoodsNames};
+use crate::asks::{Asked, GoodsNames, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::Stroke;
@@ -14,9 +14,9 @@ use serde_json::json;
 /// A box to tick, in inches.
 const BOX_IN: f64 = 0.16;
 
-pub(super) fn shopping(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<Paper> {
+pub(super) fn shopping(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
-    let names = GoodsNames::of(room.stash()?);
+    let names = GoodsNames::of(room.stash()?).told_in(wish.unit());
     let mut blocks = vec![Block::chapter(PaperKind::Shopping.title()), Block::body(report.verdict())];
     let enough = &report.enough;
     if !enough.buy.is_empty() {
@@ -63,8 +63,3 @@ pub(super) const TOOLS: [&str; 4] = [
     "Pins or clips, and a marker that washes out, tried on a scrap",
     "A pressing cloth",
 ];
-
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}

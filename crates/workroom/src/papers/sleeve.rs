@@ -8,7 +8,6 @@ use crate::workroom::Workroom;
 use drawing::{MADDER, Stroke};
 use papers::flow::{Block, Column, Table, faces};
 use plane::{Point, Vec2};
-use quilt::length::round_up;
 use quilt::stage::sleeve::SleevePlan;
 use serde_json::json;
 
@@ -19,7 +18,7 @@ pub(super) fn sleeve(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let taken = room.taken(head)?;
     let (choice, plan) = taken.sleeve()?;
     let raw = taken.raw()?;
-    let told = StageReport::Sleeve(plan.clone()).told();
+    let told = StageReport::Sleeve(plan.clone()).told(wish.unit());
     let blocks = vec![
         Block::chapter(PaperKind::Sleeve.title()),
         Block::body(&told.sentence),
@@ -52,6 +51,12 @@ fn behind(plan: &SleevePlan, raw: &[Point], wish: &PapersWish) -> Block {
         pad.words(left.midpoint(right) + above, LENGTH_PT, wish.length(part.finished_length_in, 8));
     }
     if !plan.has_sleeve {
+        let tops = plan.tabs.iter().map(|tab| over(tab.at) + Vec2::new(0.0, tab.finished_length_in));
+        if let Some((low, high)) = plane::polygon::bounds(&tops.collect::<Vec<_>>()) {
+            let beyond = Vec2::new(pad.paper(0.3), 0.0);
+            pad.line(vec![low - beyond, high + beyond], Stroke::Leader);
+            pad.beside(high + beyond, Vec2::new(1.0, 0.0), LENGTH_PT, "rod");
+        }
         for (i, tab) in plan.tabs.iter().enumerate() {
             let at = over(tab.at);
             pad.line(vec![at, at + Vec2::new(0.0, tab.finished_length_in)], Stroke::Mark);
@@ -82,7 +87,7 @@ fn cut(plan: &SleevePlan, [wide, high]: [f64; 2], wish: &PapersWish) -> Block {
         Column::numbers("Finished", 1.6),
     ];
     let row = |what: String, [long, wide]: [f64; 2], finished: String| {
-        vec![what, wish.length(round_up(long, 8), 8), wish.length(wide, 8), finished]
+        vec![what, wish.up(long, 8), wish.length(wide, 8), finished]
     };
     let mut rows: Vec<Vec<String>> = plan
         .parts

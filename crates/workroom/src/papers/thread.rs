@@ -1,24 +1,28 @@
 //! The thread card: how much for which stage, from which spools, and how many bobbins to wind.
 
 use super::pad::Pad;
+
 use super::{Content, Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, SpoolFound, StageThread};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
-use colour::Srgb;
+use colour::{Lab, nearest_word};
 use drawing::Stroke;
 use papers::flow::{Block, Column, Table, faces};
-use plane::Point;
+use papers::press::Inking;
+use plane::Region;
 use quilt::length::{many, whole_up};
 use quilt::stage::enough::{Rates, Shop, StageName};
 use serde_json::json;
 
 /// Inches in a yard.
 const YARD_IN: f64 = 36.0;
+/// Inches in a metre.
+const METRE_IN: f64 = 1000.0 / quilt::length::MM_PER_IN;
 /// So many spools of each list are shown.
 const MOST_SPOOLS: usize = 4;
 
-pub(super) fn thread(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<Paper> {
+pub(super) fn thread(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
     let chosen = room.quilting_chosen(&head.quilt, &head.name)?;
     let mut blocks = vec![Block::chapter(PaperKind::Thread.title())];
@@ -26,16 +30,16 @@ pub(super) fn thread(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<
         blocks.push(Block::body("Nothing is left to sew: no thread is needed."));
     } else {
         blocks.push(Block::body("Ends, tails and waste are counted. Wind the bobbins before you begin."));
-        blocks.push(lengths(&report.thread));
+        blocks.push(lengths(&report.thread, wish));
     }
     let above = chosen.as_ref().and_then(|choice| choice.thread.clone());
     let below = chosen.as_ref().and_then(|choice| choice.below.clone()).or_else(|| above.clone());
     if let Some(thread) = &above {
         blocks.push(Block::section("Chosen for the quilting"));
-        blocks.push(swatch(thread.lab.to_srgb(), format!("Above: {}", thread.name), 6.0));
+        blocks.push(swatch(thread.lab, format!("Above: {}", thread.name), 6.0, wish));
     }
     if let Some(thread) = &below {
-        blocks.push(swatch(thread.lab.to_srgb(), format!("Below: {}", thread.name), 6.0));
+        blocks.push(swatch(thread.lab, format!("Below: {}", thread.name), 6.0, wish));
     }
     // Without a spool in the heap there is nothing to compare.
     let spools = room.threads(&head.quilt, &head.name, &[]).ok();
@@ -44,8 +48,8 @@ pub(super) fn thread(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<
         for (name, found) in sides.into_iter().filter_map(|(name, found)| Some((name, found?))) {
             blocks.push(Block::section(format!("Your spools against {name}")));
             blocks.push(Block::Beside(vec![
-                (0.5, listed("Hardly to be seen", &found.nearest)),
-                (0.5, listed("To stand out", &found.contrasting)),
+                (0.5, listed("Hardly to be seen", &found.nearest, wish)),
+                (0.5, listed("To stand out", &found.contrasting, wish)),
             ]));
         }
     }
@@ -53,18 +57,18 @@ pub(super) fn thread(room: &mut Workroom, head: &Head, _: &PapersWish) -> Asked<
     Ok(Paper { kind: PaperKind::Thread, content: Content::Blocks(blocks), facts })
 }
 
-fn lengths(stages: &[StageThread]) -> Block {
+fn lengths(stages: &[StageThread], wish: &PapersWish) -> Block {
+    let (unit, each_in) = if wish.centimetres { ("Metres", METRE_IN) } else { ("Yards", YARD_IN) };
     let columns = vec![
         Column::words("For", 2.4),
-        Column::numbers("Yards above", 1.4),
-        Column::numbers("Yards below", 1.4),
-        Column::numbers("Metres in all", 1.4),
+        Column::numbers(format!("{unit} above"), 1.4),
+        Column::numbers(format!("{unit} below"), 1.4),
+        Column::numbers(format!("{unit} in all"), 1.4),
         Column::numbers("Bobbins", 1.0),
     ];
-    let yards = |inches: f64| format!("{:.0}", whole_up(inches / YARD_IN));
-    let metres = |inches: f64| format!("{:.0}", whole_up(inches * 0.0254));
+    let whole = |inches: f64| format!("{:.0}", whole_up(inches / each_in));
     let row = |name: &str, above: f64, below: f64, bobbins: u32| {
-        vec![name.to_owned(), yards(above), yards(below), metres(above + below), bobbins.to_string()]
+        vec![name.to_owned(), whole(above), whole(below), whole(above + below), bobbins.to_string()]
     };
     let mut rows: Vec<Vec<String>> = stages
         .iter()
@@ -94,23 +98,36 @@ const fn stage_words(stage: StageName) -> &'static str {
     }
 }
 
-/// A patch of colour beside words.
-fn swatch(colour: Srgb, words: String, share: f64) -> Block {
+/// A patch of colour beside words; where ink is saved it is a tint, and a word for the colour stands by it.
+fn swatch(colour: Lab, mut words: String, share: f64, wish: &PapersWish) -> Block {
+    let word = nearest_word(colour);
+    if wish.inking == Inking::Saving && !words.contains(word) {
+        words += &format!(" (about {word})");
+    }
     let mut pad = Pad::at_scale(1.0);
-    let corners = [(0.0, 0.0), (0.5, 0.0), (0.5, 0.18), (0.0, 0.18)].map(|(x, y)| Point::new(x, y)).to_vec();
-    pad.area(corners.clone(), colour, 1.0);
-    pad.closed(corners, Stroke::Leader);
-    Block::Beside(vec![(0.8, vec![pad.block("", "")]), (share, vec![Block::body(words)])])
+    let corners = Region::rectangle(0.5, 0.18).outer;
+    pad.area(corners.clone(), colour.to_srgb(), 1.0);
+    pad.closed(corners, Stroke::CutLine);
+    Block::Beside(vec![
+        (0.8, vec![pad.block(format!("Thread, {word}"), "")]),
+        (share, vec![Block::body(words)]),
+    ])
 }
 
-fn listed(title: &str, found: &[SpoolFound]) -> Vec<Block> {
+fn listed(title: &str, found: &[SpoolFound], wish: &PapersWish) -> Vec<Block> {
     let mut blocks = vec![Block::set(faces::SMALL_BOLD, title)];
     blocks.extend(found.iter().take(MOST_SPOOLS).map(|found| {
         let left = found.spool.left_yd.map_or_else(String::new, |left| {
-            format!(", {} left", many(left.max(0.0).floor() as usize, "yard", "yards"))
+            let left_in = left.max(0.0) * YARD_IN;
+            let (whole, one, more) = if wish.centimetres {
+                (left_in / METRE_IN, "metre", "metres")
+            } else {
+                (left.max(0.0), "yard", "yards")
+            };
+            format!(", {} left", many(whole.floor() as usize, one, more))
         });
         let words = format!("{}{left}", found.spool.name);
-        swatch(found.spool.lab.to_srgb(), words, 2.4)
+        swatch(found.spool.lab, words, 2.4, wish)
     }));
     blocks
 }

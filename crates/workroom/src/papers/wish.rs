@@ -3,7 +3,7 @@
 use super::OwnWords;
 use papers::Paper;
 use papers::press::Inking;
-use quilt::length::{Length, fraction};
+use quilt::length::LengthUnit;
 
 /// The hand that holds the ruler's far side: cuts are told for it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -42,10 +42,19 @@ impl PapersWish {
     /// A length in the maker's unit: inches to so many parts, or centimetres to a tenth.
     #[must_use]
     pub fn length(&self, inches: f64, parts: u32) -> String {
-        match Length::try_from_inches(inches) {
-            Ok(length) if self.centimetres => length.cm(),
-            _ => fraction(inches, parts),
-        }
+        self.unit().length(inches, parts)
+    }
+
+    /// The same, never shorter than it is.
+    #[must_use]
+    pub fn up(&self, inches: f64, parts: u32) -> String {
+        self.unit().up(inches, parts)
+    }
+
+    /// The unit that lengths are told in.
+    #[must_use]
+    pub const fn unit(&self) -> LengthUnit {
+        if self.centimetres { LengthUnit::Centimetres } else { LengthUnit::Inches }
     }
 
     /// Width by height.

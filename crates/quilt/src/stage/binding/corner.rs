@@ -11,7 +11,7 @@
 //! makes the mitre.
 
 use super::BindingChoice;
-use crate::length::fraction;
+use crate::length::LengthUnit;
 use plane::Point;
 use serde::Serialize;
 
@@ -74,9 +74,9 @@ impl Corner {
 
     /// What to do there.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         let no = self.corner;
-        let [stop, tuck] = [self.stop_in.abs(), self.tuck_in].map(|length| fraction(length, 16));
+        let [stop, tuck] = [self.stop_in.abs(), self.tuck_in].map(|length| unit.length(length, 16));
         match self.way {
             Way::Fold => format!(
                 "Corner {no}: stop {stop} before it; fold up along the bisector, then down square to the next side. {tuck} is tucked in."
@@ -86,13 +86,13 @@ impl Corner {
             }
             Way::Apart => {
                 let blunt = self.blunt_in.map_or_else(String::new, |off| {
-                    format!(", or cut the tip off {} from its point", fraction(off, 8))
+                    format!(", or cut the tip off {} from its point", unit.length(off, 8))
                 });
                 format!("Corner {no}: too sharp to fold. Bind its two sides one after the other{blunt}.")
             }
             Way::Clip => format!(
                 "Corner {no}: staystitch, clip {} deep, pull the edge straight and sew on; fold {tuck} into the mitre after.",
-                fraction(self.clip_in.unwrap_or_default(), 16)
+                unit.length(self.clip_in.unwrap_or_default(), 16)
             ),
             Way::Curve => format!("Corner {no}: sewn on without a stop."),
         }

@@ -6,7 +6,7 @@
 //! as its strip reaches and the corners allow, which takes the fewest strips there can be.
 
 use super::course::{Course, Spot};
-use crate::length::fraction;
+use crate::length::LengthUnit;
 use serde::Serialize;
 
 /// A join of two strips.
@@ -25,12 +25,12 @@ pub struct JoinAt {
 impl JoinAt {
     /// Where it falls, in words.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         let near = if self.is_clear { "" } else { ", nearer a corner than wished" };
         format!(
             "A join on side {}, {} from its start{near}.",
             self.spot.side,
-            fraction(self.spot.along_in, 8)
+            unit.length(self.spot.along_in, 8)
         )
     }
 }

@@ -1,7 +1,7 @@
 //! What is needed and what there is, in one set of kinds, so that one can be held against the other.
 
 use crate::cloth::ClothId;
-use crate::length::fraction;
+use crate::length::LengthUnit;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -47,10 +47,15 @@ pub enum Goods {
         /// Its name in the trade.
         name: String,
     },
-    /// Anything that is counted: pins, a rod, a can; pieces.
+    /// Anything that is counted: pins, a can; pieces.
     Counted {
         /// What it is.
         name: String,
+    },
+    /// A rod to hang by; it counts as what is called so in inches.
+    Rod {
+        /// How long, in inches.
+        long_in: f64,
     },
 }
 
@@ -83,7 +88,7 @@ impl Goods {
         match self {
             Self::Print(_) | Self::Cloth(_) | Self::AnyCloth { .. } => Unit::SquareInches,
             Self::OffBolt { .. } | Self::Binding { .. } | Self::Thread { .. } => Unit::Inches,
-            Self::BattingPackage { .. } | Self::Counted { .. } => Unit::Pieces,
+            Self::BattingPackage { .. } | Self::Counted { .. } | Self::Rod { .. } => Unit::Pieces,
         }
     }
 
@@ -99,6 +104,7 @@ impl Goods {
             Self::Thread { colour, weight } => Key(4, 0, 0, false, colour.clone(), weight.clone()),
             Self::BattingPackage { name } => Key(5, 0, 0, false, name.clone(), none()),
             Self::Counted { name } => Key(6, 0, 0, false, name.clone(), none()),
+            Self::Rod { .. } => Key(6, 0, 0, false, self.to_string(), none()),
             Self::AnyCloth { purpose } => Key(7, 0, 0, false, purpose.clone(), none()),
         }
     }
@@ -109,21 +115,30 @@ fn parts(inches: f64) -> i64 {
     (inches * 64.0).round() as i64
 }
 
-impl fmt::Display for Goods {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Goods {
+    /// What they are called, with lengths in the wished unit.
+    #[must_use]
+    pub fn words(&self, unit: LengthUnit) -> String {
         match self {
-            Self::Print(print) => write!(f, "print {print}"),
-            Self::Cloth(cloth) => write!(f, "cloth {cloth}"),
-            Self::OffBolt { name, usable_in } => write!(f, "{name}, {} wide", fraction(*usable_in, 8)),
+            Self::Print(print) => format!("print {print}"),
+            Self::Cloth(cloth) => format!("cloth {cloth}"),
+            Self::OffBolt { name, usable_in } => format!("{name}, {} wide", unit.length(*usable_in, 8)),
             Self::Binding { name, strip_in, bias } => {
                 let cut = if *bias { "bias binding" } else { "binding" };
-                write!(f, "{cut} of {name}, cut {}", fraction(*strip_in, 16))
+                format!("{cut} of {name}, cut {}", unit.length(*strip_in, 16))
             }
-            Self::Thread { colour, weight } => write!(f, "{colour} thread, {weight}"),
-            Self::BattingPackage { name } => write!(f, "batting, {name}"),
-            Self::Counted { name } => write!(f, "{name}"),
-            Self::AnyCloth { purpose } => write!(f, "any cloth, for {purpose}"),
+            Self::Thread { colour, weight } => format!("{colour} thread, {weight}"),
+            Self::BattingPackage { name } => format!("batting, {name}"),
+            Self::Counted { name } => name.clone(),
+            Self::Rod { long_in } => format!("rod, {} long", unit.length(*long_in, 8)),
+            Self::AnyCloth { purpose } => format!("any cloth, for {purpose}"),
         }
+    }
+}
+
+impl fmt::Display for Goods {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.words(LengthUnit::Inches))
     }
 }
 

@@ -78,7 +78,9 @@ impl Shop {
         }
         let (quantity, sold_in, words) = match line.goods {
             Goods::Thread { .. } => pieces(line.short * MM_PER_IN / 1000.0 / self.spool_m, "spool"),
-            Goods::BattingPackage { .. } | Goods::Counted { .. } => pieces(line.short, "piece"),
+            Goods::BattingPackage { .. } | Goods::Counted { .. } | Goods::Rod { .. } => {
+                pieces(line.short, "piece")
+            }
             Goods::Print(_) | Goods::Cloth(_) | Goods::AnyCloth { .. } => {
                 self.length(line.short / self.usable_in)
             }

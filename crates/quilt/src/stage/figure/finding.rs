@@ -1,6 +1,6 @@
 //! What won't turn under as drawn: which rule, where, by how much, and what would help.
 
-use crate::length::fraction;
+use crate::length::LengthUnit;
 use plane::Point;
 use serde::Serialize;
 use std::fmt;
@@ -50,58 +50,64 @@ pub struct Finding {
 
 impl fmt::Display for Finding {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (shape, at) = (&self.shape, self.at);
-        let (found, limit) = (self.measured, self.limit);
-        let place = format!("at {:.2}, {:.2}", at.x, at.y);
-        // Down to the mark below, so that what is too narrow never reads as wide enough.
-        let about = |inches: f64| fraction((inches * 32.0 + 1e-9).floor() / 32.0, 32);
-        let long = about(self.for_in.unwrap_or(0.0));
-        match self.rule {
-            FigureRule::SharpTip => write!(
-                f,
-                "The tip of {shape} {place} has {:.0} degrees, and the least is {limit:.0}: the allowance would show beside it for about {long} inches.",
-                found.floor()
-            ),
-            FigureRule::ThinNeck => write!(
-                f,
-                "The neck of {shape} {place} is {} inches wide, and the least is {}.",
-                about(found),
-                about(limit)
-            ),
-            FigureRule::NarrowEnd => write!(
-                f,
-                "The end of {shape} {place} is about {} inches wide for {long} inches, and the least is {}.",
-                about(found),
-                about(limit)
-            ),
-            FigureRule::TooSmall => write!(
-                f,
-                "{shape} {place} is {} inches at its widest, and turning under from both sides takes {}.",
-                about(found),
-                about(limit)
-            ),
-            FigureRule::HoleTooSmall => write!(
-                f,
-                "The hole of {shape} {place} is {} inches at its widest, and turning under all round takes {}.",
-                about(found),
-                about(limit)
-            ),
-        }?;
-        self.write_remedies(f)
+        f.write_str(&self.sentence(LengthUnit::Inches))
     }
 }
 
 impl Finding {
-    fn write_remedies(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.became_line {
-            f.write_str(" It becomes a line.")?;
-        }
+    /// What was found, where, and what mends it.
+    #[must_use]
+    pub fn sentence(&self, unit: LengthUnit) -> String {
+        let (shape, at) = (&self.shape, self.at);
+        let place = match unit {
+            LengthUnit::Inches => format!("at {:.2}, {:.2}", at.x, at.y),
+            LengthUnit::Centimetres => format!("at {}, {}", unit.length(at.x, 16), unit.length(at.y, 16)),
+        };
+        // Down to the mark below, so that what is too narrow never reads as wide enough.
+        let bare = |inches: f64| unit.down(inches, 32);
+        let named = |inches: f64| match unit {
+            LengthUnit::Inches => format!("{} inches", bare(inches)),
+            LengthUnit::Centimetres => bare(inches),
+        };
+        let (found, limit) = (self.measured, self.limit);
+        let long = named(self.for_in.unwrap_or(0.0));
+        let what = match self.rule {
+            FigureRule::SharpTip => format!(
+                "The tip of {shape} {place} has {:.0} degrees, and the least is {limit:.0}: the allowance would show beside it for about {long}.",
+                found.floor()
+            ),
+            FigureRule::ThinNeck => format!(
+                "The neck of {shape} {place} is {} wide, and the least is {}.",
+                named(found),
+                bare(limit)
+            ),
+            FigureRule::NarrowEnd => format!(
+                "The end of {shape} {place} is about {} wide for {long}, and the least is {}.",
+                named(found),
+                bare(limit)
+            ),
+            FigureRule::TooSmall => format!(
+                "{shape} {place} is {} at its widest, and turning under from both sides takes {}.",
+                named(found),
+                bare(limit)
+            ),
+            FigureRule::HoleTooSmall => format!(
+                "The hole of {shape} {place} is {} at its widest, and turning under all round takes {}.",
+                named(found),
+                bare(limit)
+            ),
+        };
+        what + &self.remedies(unit)
+    }
+
+    fn remedies(&self, unit: LengthUnit) -> String {
+        let line = if self.became_line { " It becomes a line." } else { "" };
         let mut ways = Vec::new();
         if let Some(scale) = self.works_at_scale {
             ways.push(format!("enlarge the figure to {:.0} percent", (scale * 100.0).ceil()));
         }
         if let Some(inches) = self.works_with_turn_under_in {
-            ways.push(format!("turn under {}", fraction(inches, 32)));
+            ways.push(format!("turn under {}", unit.length(inches, 32)));
         }
         match self.rule {
             FigureRule::SharpTip => ways.push("blunt the tip, or make it a line".to_owned()),
@@ -110,7 +116,7 @@ impl Finding {
             }
             _ => {}
         }
-        if ways.is_empty() { Ok(()) } else { write!(f, " To mend it, {}.", ways.join(", or ")) }
+        if ways.is_empty() { line.to_owned() } else { format!("{line} To mend it, {}.", ways.join(", or ")) }
     }
 }
 

@@ -6,7 +6,7 @@ use super::problem::LayersProblem;
 use super::squared::Rectangle;
 use super::stash_strips::{self, StashStrip, Wanted};
 use super::strip::{BackStrip, Join, Source, join, too_narrow};
-use crate::length::{fraction, round_up};
+use crate::length::LengthUnit;
 use crate::stage::on_hand::OnHand;
 use serde::Serialize;
 
@@ -32,8 +32,34 @@ pub struct PiecedBack {
     pub all_tried: bool,
     /// What to buy.
     pub bought: Vec<Bought>,
-    /// The cutting list, in words.
-    pub cutting: Vec<String>,
+}
+
+impl PiecedBack {
+    /// The cutting list: lengths are told up, so that nothing is cut short.
+    #[must_use]
+    pub fn cutting(&self, unit: LengthUnit) -> Vec<String> {
+        let named = |inches: f64| format!("{}{}", unit.up(inches, 8), unit.name_after(inches));
+        let off_bolts = self.bought.iter().map(|bought| {
+            let Bought { name, usable_in, strips, length_in, words, .. } = bought;
+            let (width, run) = (named(*usable_in), named(length_in / f64::from((*strips).max(1))));
+            format!("Off {name}, {width} wide, take {words}: cut {strips} of {run} along it.")
+        });
+        let strips = (1..).zip(&self.strips).map(|(no, strip)| {
+            let from = match &strip.from {
+                Source::Cloth { name, .. } => format!(" from {name}"),
+                Source::Bolt(bolt) => self
+                    .bought
+                    .iter()
+                    .find(|bought| bought.bolt == *bolt)
+                    .map_or_else(String::new, |bought| format!(" from {}", bought.name)),
+                Source::Package(_) => String::new(),
+            };
+            let part = if strip.part { ", one of two parts cut from one strip" } else { "" };
+            let (width, run) = (unit.up(strip.cut_width_in, 8), named(strip.cut_length_in));
+            format!("Strip {no}: {width} by {run}{from}{part}.")
+        });
+        off_bolts.chain(strips).collect()
+    }
 }
 
 /// A length to buy.
@@ -210,7 +236,6 @@ impl<'a> OneWay<'a> {
             off_centre_in: laid.clear_in,
             is_off_centre: laid.is_clear,
             all_tried: laid.all_tried,
-            cutting: self.cutting(&strips, &bought),
             strips,
             bought,
         }
@@ -243,36 +268,6 @@ impl<'a> OneWay<'a> {
                 }
             })
             .collect()
-    }
-
-    fn cutting(&self, strips: &[BackStrip], bought: &[Bought]) -> Vec<String> {
-        // Up, so that nothing is cut short.
-        let inches = |length: f64| fraction(round_up(length, 8), 8);
-        let mut words: Vec<String> = bought
-            .iter()
-            .map(|bought| {
-                let Bought { name, usable_in, strips, words, .. } = bought;
-                let (width, run) = (inches(*usable_in), inches(self.run_in));
-                format!(
-                    "Off {name}, {width} inches wide, take {words}: cut {strips} of {run} inches along it."
-                )
-            })
-            .collect();
-        for (no, strip) in (1..).zip(strips) {
-            let from = match &strip.from {
-                Source::Cloth { name, .. } => format!("from {name}"),
-                Source::Bolt(bolt) => format!("from {}", self.bolt_name(*bolt)),
-                Source::Package(_) => String::new(),
-            };
-            let part = if strip.part { ", one of two parts cut from one strip" } else { "" };
-            let (width, run) = (inches(strip.cut_width_in), inches(strip.cut_length_in));
-            words.push(format!("Strip {no}: {width} by {run} inches {from}{part}."));
-        }
-        words
-    }
-
-    fn bolt_name(&self, bolt: usize) -> &str {
-        self.choice.backing.bolts.get(bolt).map_or("", |bolt| &bolt.name)
     }
 
     fn why_not(&self) -> LayersProblem {

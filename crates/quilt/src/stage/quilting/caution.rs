@@ -1,7 +1,7 @@
 //! What speaks against a design, with the number.
 
 use super::{DesignKind, Machine, QuiltingChoice, QuiltingPlan, Thickness};
-use crate::length::fraction;
+use crate::length::LengthUnit;
 use serde::Serialize;
 
 /// So many starts are a nuisance by hand, and so many on a frame a reason not to (common practice, no
@@ -60,43 +60,44 @@ pub enum Caution {
 
 impl std::fmt::Display for Caution {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.sentence(LengthUnit::Inches))
+    }
+}
+
+impl Caution {
+    /// What speaks against it, and what would be better.
+    #[must_use]
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         match *self {
-            Self::ManyStarts { starts, dont: true } => {
-                write!(
-                    f,
-                    "{starts} starts and stops: don't. Take a design that goes in one stroke, or wider rows."
-                )
-            }
+            Self::ManyStarts { starts, dont: true } => format!(
+                "{starts} starts and stops: don't. Take a design that goes in one stroke, or wider rows."
+            ),
             Self::ManyStarts { starts, dont: false } => {
-                write!(f, "{starts} starts and stops: each wants its threads brought up and fastened.")
+                format!("{starts} starts and stops: each wants its threads brought up and fastened.")
             }
-            Self::CutByPasses { pieces, lines, dont } => write!(
-                f,
+            Self::CutByPasses { pieces, lines, dont } => format!(
                 "On the frame its {lines} {} fall into {pieces} pieces, one start each{}",
                 if lines == 1 { "line" } else { "lines" },
                 if dont { ": don't. Take rows along the rollers." } else { "." }
             ),
-            Self::DenseMiddle { times } => write!(
-                f,
+            Self::DenseMiddle { times } => format!(
                 "The middle is quilted {times:.1} times as densely as the rim: it draws up and the rim ruffles."
             ),
-            Self::BareRim => write!(f, "Only the middle is quilted: it draws up and the rim ruffles."),
-            Self::WideGap { gap_in, most_in } => write!(
-                f,
+            Self::BareRim => "Only the middle is quilted: it draws up and the rim ruffles.".to_owned(),
+            Self::WideGap { gap_in, most_in } => format!(
                 "The widest gap is {} across; the batting allows {}.",
-                fraction(gap_in, 16),
-                fraction(most_in, 8)
+                unit.length(gap_in, 16),
+                unit.length(most_in, 8)
             ),
-            Self::TightCurve { radius_in } => write!(
-                f,
-                "The smallest curve has a radius of {}: tighter than 1/2 inch is hard to follow.",
-                fraction(radius_in, 16)
+            Self::TightCurve { radius_in } => format!(
+                "The smallest curve has a radius of {}: tighter than {}{} is hard to follow.",
+                unit.length(radius_in, 16),
+                unit.length(TIGHT_IN, 8),
+                unit.name_after(TIGHT_IN)
             ),
             Self::PullsOneWay => {
-                write!(
-                    f,
-                    "Dense lines all one way pull the piece out of square: sew every other one back, or cross them."
-                )
+                "Dense lines all one way pull the piece out of square: sew every other one back, or cross them."
+                    .to_owned()
             }
         }
     }

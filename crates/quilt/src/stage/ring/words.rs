@@ -1,40 +1,40 @@
 //! A ring in sentences.
 
 use super::{RingPlan, RingSide};
-use crate::length::{fraction, many, round_up};
+use crate::length::{LengthUnit, many};
 
 impl RingPlan {
     /// How many slices, how much of the set, and how each side comes out, in the order they are sewn.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         let (whole, unpicked) = (self.slices_whole, self.slices_unpicked);
         let used = |inches: f64| {
             let left = self.set_in - inches;
             let rest = if left < -plane::READING {
-                format!("{} short", fraction(round_up(-left, 16), 16))
+                format!("{} short", unit.up(-left, 16))
             } else {
-                format!("{} left", fraction(left.max(0.0), 16))
+                format!("{} left", unit.length(left.max(0.0), 16))
             };
-            format!("{} of the set, {rest}", fraction(round_up(inches, 16), 16))
+            format!("{} of the set, {rest}", unit.up(inches, 16))
         };
         let mut words = format!(
             "Ring: {} cut {} wide take {}; unpicked {} take {}. It shows {}.",
             many(whole, "slice", "slices"),
-            fraction(self.slice_in, 8),
+            unit.length(self.slice_in, 8),
             used(self.set_used_whole_in),
             many(unpicked, "slice", "slices"),
             used(self.set_used_unpicked_in),
-            fraction(self.shows_in, 8)
+            unit.length(self.shows_in, 8)
         );
         if self.is_bias {
             words += &format!(
                 " Both long edges are bias; slices are joined {} off, so that they cross at the seam.",
-                fraction(self.offset_in, 16)
+                unit.length(self.offset_in, 16)
             );
         }
         let in_order =
             self.strips.iter().filter_map(|strip| self.sides.iter().find(|s| s.side == strip.side));
-        in_order.for_each(|side| words += &format!("\n{}", side.sentence()));
+        in_order.for_each(|side| words += &format!("\n{}", side.sentence(unit)));
         words
     }
 }
@@ -42,11 +42,11 @@ impl RingPlan {
 impl RingSide {
     /// How a side is made to come out.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         let trimmed = if self.trimmed_in < plane::READING {
             "nothing is trimmed".to_owned()
         } else {
-            format!("{} is trimmed off each end", fraction(self.trimmed_in, 8))
+            format!("{} is trimmed off each end", unit.length(self.trimmed_in, 8))
         };
         let pattern = match (self.goes_on, self.meets_itself) {
             (true, _) => "the pattern goes on round its end",

@@ -1,7 +1,7 @@
 //! Hanging in sentences.
 
 use super::SleevePlan;
-use crate::length::{fraction, many, round_up};
+use crate::length::{LengthUnit, many};
 
 /// More than this above a sleeve may flop forward (common practice, no source).
 const FLOPS_ABOVE_IN: f64 = 2.0;
@@ -9,12 +9,11 @@ const FLOPS_ABOVE_IN: f64 = 2.0;
 impl SleevePlan {
     /// What to do, in words.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         if !self.has_sleeve {
-            return self.by_tabs();
+            return self.by_tabs(unit);
         }
-        let lengths: Vec<String> =
-            self.parts.iter().map(|part| fraction(round_up(part.cut_length_in, 8), 8)).collect();
+        let lengths: Vec<String> = self.parts.iter().map(|part| unit.up(part.cut_length_in, 8)).collect();
         let above = if self.above_in > FLOPS_ABOVE_IN {
             " What stands above it may flop: stiffen it, or hang the piece by tabs."
         } else {
@@ -22,33 +21,27 @@ impl SleevePlan {
         };
         format!(
             "Sleeve: cut {} wide and {} long; its top lies {} below the highest point.{above}{}",
-            fraction(self.cut_width_in, 8),
+            unit.length(self.cut_width_in, 8),
             lengths.join(" and "),
-            fraction(self.above_in, 8),
-            self.rod(&format!(", up to {} thick", fraction(down(self.rod_most_in), 8)))
+            unit.length(self.above_in, 8),
+            self.rod(&format!(", up to {} thick", unit.down(self.rod_most_in, 8)), unit)
         )
     }
 
-    fn by_tabs(&self) -> String {
-        let lengths: Vec<String> =
-            self.tabs.iter().map(|tab| fraction(round_up(tab.cut_length_in, 8), 8)).collect();
+    fn by_tabs(&self, unit: LengthUnit) -> String {
+        let lengths: Vec<String> = self.tabs.iter().map(|tab| unit.up(tab.cut_length_in, 8)).collect();
         format!(
             "Above its centre of weight the piece has no level place for a sleeve {} deep: hang it by {} on the upper edge, cut {} wide and {} long from left to right.{}",
-            fraction(self.flat_in, 8),
+            unit.length(self.flat_in, 8),
             many(self.tabs.len(), "tab", "tabs"),
-            fraction(self.tab_cut_width_in, 8),
+            unit.length(self.tab_cut_width_in, 8),
             lengths.join(", "),
-            self.rod("")
+            self.rod("", unit)
         )
     }
 
-    fn rod(&self, thick: &str) -> String {
+    fn rod(&self, thick: &str, unit: LengthUnit) -> String {
         let label = if self.label.is_some() { "" } else { " The label has no room." };
-        format!(" Rod: {} long{thick}.{label}", fraction(self.rod_length_in, 8))
+        format!(" Rod: {} long{thick}.{label}", unit.length(self.rod_length_in, 8))
     }
-}
-
-/// To an eighth, and never more than goes in.
-fn down(inches: f64) -> f64 {
-    (inches * 8.0 + 1e-9).floor() / 8.0
 }

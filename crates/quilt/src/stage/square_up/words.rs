@@ -1,7 +1,7 @@
 //! A squaring up in sentences.
 
 use super::{Shape, SquareUpPlan};
-use crate::length::{fraction, many};
+use crate::length::{LengthUnit, many};
 use crate::log::Mark;
 
 /// So many patches are named one by one.
@@ -13,13 +13,14 @@ pub const CUTTER: &str = "Close the cutter's guard after every cut, and cut away
 impl SquareUpPlan {
     /// What is cut, what comes out, what it costs, and whether it is true.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, unit: LengthUnit) -> String {
         let cuts = match (self.shape, self.cuts) {
             (Shape::Circle { .. }, 1) => "one round cut takes".to_owned(),
             (_, 1) => "1 cut takes".to_owned(),
             (_, n) => format!("{n} cuts take"),
         };
-        let mut words = format!("Squaring up: {cuts} {:.1} % off. It is {}", self.lost_percent, self.size());
+        let mut words =
+            format!("Squaring up: {cuts} {:.1} % off. It is {}", self.lost_percent, self.size(unit));
         if self.turned_deg != 0.0 {
             words += &format!(", turned {:.0} degrees so that it stands upright", self.turned_deg.abs());
         }
@@ -27,25 +28,25 @@ impl SquareUpPlan {
         if self.leans_deg != 0.0 {
             words += &format!(" It leans: to hang it upright, up_deg = {:.2}.", self.leans_deg);
         }
-        words += &self.patches();
+        words += &self.patches(unit);
         words + &self.true_or_not() + " " + CUTTER
     }
 
-    fn size(&self) -> String {
+    fn size(&self, unit: LengthUnit) -> String {
         match self.shape {
             Shape::Rectangle { width_in, height_in } => {
-                format!("{} by {} (raw)", fraction(width_in, 16), fraction(height_in, 16))
+                format!("{} by {} (raw)", unit.length(width_in, 16), unit.length(height_in, 16))
             }
-            Shape::Circle { diameter_in } => format!("{} across (raw)", fraction(diameter_in, 16)),
+            Shape::Circle { diameter_in } => format!("{} across (raw)", unit.length(diameter_in, 16)),
             Shape::Polygon { sides } => format!("a shape of {sides} sides"),
         }
     }
 
-    fn patches(&self) -> String {
+    fn patches(&self, unit: LengthUnit) -> String {
         let thin: Vec<Mark> = self.thin.iter().map(|thin| thin.patch).collect();
         let mut words = String::new();
         if !thin.is_empty() {
-            let less = fraction(self.thin_in, 8);
+            let less = unit.length(self.thin_in, 8);
             words += &format!(" Thinner than {less} finished: {}.", named(&thin));
         }
         if !self.gone.is_empty() {

@@ -85,7 +85,7 @@ fn looked(room: &mut Workroom, at: &At, stage: &PlanStage, svg: Option<&str>) ->
 }
 
 fn told(look: &StageLook, number: u64, place: usize) -> ToldView {
-    let told = look.report.told();
+    let told = look.report.told(quilt::length::LengthUnit::Inches);
     ToldView {
         name: look.report.name().to_owned(),
         sentence: told.sentence,

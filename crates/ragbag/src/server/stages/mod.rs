@@ -52,6 +52,10 @@ fn taken(now: &workroom::quilts::Head, report: &StageReport) -> AnswerView {
         version: now.version,
         proposals: None,
         problems: None,
-        words: Some(format!("{}: {} It is planned, as chalk.", report.name(), report.told().sentence)),
+        words: Some(format!(
+            "{}: {} It is planned, as chalk.",
+            report.name(),
+            report.told(quilt::length::LengthUnit::Inches).sentence
+        )),
     }
 }

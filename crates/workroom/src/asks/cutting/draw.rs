@@ -6,28 +6,41 @@ use crate::asks::error::Asked;
 use crate::workroom::Workroom;
 use colour::Lab;
 use drawing::{ClothOptions, Drawing, PlannedCut};
-use plane::{Region, Turn};
+use plane::{Region, Turn, polygon};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look};
+use quilt::length::many;
 use std::collections::BTreeMap;
 
 impl Workroom {
-    /// A cloth of a cutting plan.
+    /// How wide and high the cloth of a cutting plan lies, in inches.
     ///
     /// # Errors
     /// A cloth that is no longer there.
-    pub fn draw_cutting(&mut self, cut: &CutCloth, flat: bool) -> Asked<Drawing> {
+    pub fn cutting_size(&mut self, cut: &CutCloth) -> Asked<[f64; 2]> {
+        let item = self.stash()?.get(cut.cloth).ok_or(WorkroomError::NoSuchCloth(cut.cloth))?;
+        let shown = item.now.as_ref().unwrap_or(&item.came);
+        let (low, high) = polygon::bounds(&shown.outline.outer).unwrap_or_default();
+        Ok([high.x - low.x, high.y - low.y])
+    }
+
+    /// A cloth of a cutting plan; for paper at so many inches for one of the cloth, where that is known.
+    ///
+    /// # Errors
+    /// A cloth that is no longer there.
+    pub fn draw_cutting(&mut self, cut: &CutCloth, flat: bool, scale: Option<f64>) -> Asked<Drawing> {
         let cloths = self.every_cloth()?;
         let item = self.stash()?.get(cut.cloth).ok_or(WorkroomError::NoSuchCloth(cut.cloth))?;
         let shown = item.now.as_ref().unwrap_or(&item.came);
-        let what = ClothOptions { flat, ..options(&cut.pieces, &cut.long_cuts) };
+        let what = ClothOptions { flat, scale, ..options(&cut.pieces, &cut.long_cuts) };
         let mut drawing = drawing::cloth_drawing(shown, &cloths, &what);
-        drawing.title = format!("No. {}, {}: {} pieces", cut.no, cut.name, cut.pieces.len());
+        drawing.title =
+            format!("No. {}, {}: {}", cut.no, cut.name, many(cut.pieces.len(), "piece", "pieces"));
         Ok(drawing)
     }
 }
 
 /// A length off the bolt.
-pub(super) fn of_bolt(buy: &ToBuy) -> Drawing {
+pub(super) fn of_bolt(buy: &ToBuy, scale: Option<f64>) -> Drawing {
     let cloth = Cloth {
         id: ClothId(0),
         name: buy.name.clone(),
@@ -44,7 +57,7 @@ pub(super) fn of_bolt(buy: &ToBuy) -> Drawing {
         parts: Vec::new(),
         parent: None,
     };
-    let what = ClothOptions { flat: true, ..options(&buy.pieces, &buy.long_cuts) };
+    let what = ClothOptions { flat: true, scale, ..options(&buy.pieces, &buy.long_cuts) };
     drawing::cloth_drawing(&cloth, &BTreeMap::new(), &what)
 }
 

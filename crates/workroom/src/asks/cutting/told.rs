@@ -41,17 +41,29 @@ impl CutCloth {
     #[must_use]
     pub fn words(&self, length: &dyn Fn(f64) -> String) -> String {
         let mut words = how(&self.pieces, self.long_cuts.len());
-        match self.left_in.first() {
-            None => words.push("Nothing worth keeping is left.".to_owned()),
+        words.push(match self.left_in.first() {
+            None => "Nothing worth keeping is left.".to_owned(),
             Some([wide, high]) => {
                 let size = format!("{} by {}", length(*wide), length(*high));
-                words.push(match self.left_in.len() {
+                match self.left_in.len() {
                     1 => format!("One part is left, about {size} over all."),
                     count => format!("{count} parts are left, the largest about {size} over all."),
-                });
+                }
+            }
+        });
+        words.join(" ")
+    }
+
+    /// What is left, as shortly as it can be told; `length` writes a length.
+    #[must_use]
+    pub fn left(&self, length: &dyn Fn(f64) -> String) -> String {
+        match self.left_in.as_slice() {
+            [] => "Nothing is left.".to_owned(),
+            [[wide, high]] => format!("Left: {} by {}.", length(*wide), length(*high)),
+            [[wide, high], rest @ ..] => {
+                format!("Left: {} by {}, and {} smaller.", length(*wide), length(*high), rest.len())
             }
         }
-        words.join(" ")
     }
 }
 
@@ -59,20 +71,27 @@ impl ToBuy {
     /// How it is cut, in sentences; `length` writes a length.
     #[must_use]
     pub fn words(&self, length: &dyn Fn(f64) -> String) -> String {
-        let mut words = vec![format!(
-            "Buy {} of cloth {} wide between the selvages; the pieces take {} of it.",
-            length(self.buy_in),
-            length(self.usable_in),
-            length(self.length_in)
-        )];
+        let mut words = vec![self.bought(length)];
         words.extend(how(&self.pieces, self.long_cuts.len()));
         words.join(" ")
     }
 
-    /// The length with its pieces; the selvages lie along the upper and lower edge.
+    /// How much is bought; `length` writes a length.
     #[must_use]
-    pub fn drawing(&self) -> Drawing {
-        of_bolt(self)
+    pub fn bought(&self, length: &dyn Fn(f64) -> String) -> String {
+        format!(
+            "Buy {} of cloth {} wide between the selvages; the pieces take {} of it.",
+            length(self.buy_in),
+            length(self.usable_in),
+            length(self.length_in)
+        )
+    }
+
+    /// The length with its pieces, for paper at a scale where that is known; the selvages lie along the upper and
+    /// lower edge.
+    #[must_use]
+    pub fn drawing(&self, scale: Option<f64>) -> Drawing {
+        of_bolt(self, scale)
     }
 }
 

@@ -4,7 +4,6 @@ use super::super::backing::Backing;
 use super::super::choice::{Frame, SeamRun};
 use super::super::problem::LayersProblem;
 use super::{BastingPlan, With};
-use crate::length::{fraction, round_up};
 use serde::Serialize;
 
 /// How the layers are loaded.
@@ -20,6 +19,8 @@ pub struct Loading {
     pub advances: u32,
     /// Clamps at each side, at every advance.
     pub clamps_a_side: u32,
+    /// Seams of the back, level with the rollers.
+    pub seams: usize,
 }
 
 pub(super) fn frame(frame: &Frame, back: &Backing) -> Result<BastingPlan, LayersProblem> {
@@ -32,8 +33,9 @@ pub(super) fn frame(frame: &Frame, back: &Backing) -> Result<BastingPlan, Layers
         rolled_in,
         advances: (rolled_in / frame.opening_in - 1e-9).ceil().max(1.0) as u32 - 1,
         clamps_a_side: (frame.opening_in / frame.clamp_spacing_in - 1e-9).ceil().max(1.0) as u32 + 1,
+        seams: back.seams().map_or(0, |pieced| pieced.joins.len()),
     };
-    Ok(in_words(loading, back))
+    Ok(BastingPlan { with: With::Frame(loading), spacing_in: 0.0, edge_in: 0.0 })
 }
 
 /// A seam lies along the rollers; without one, the longer edge that they take, which is moved on
@@ -49,34 +51,5 @@ fn along_rollers(frame: &Frame, back: &Backing) -> Result<bool, LayersProblem> {
     match frame.roller_in {
         Some(roller_in) if !fits(edge) => Err(LayersProblem::Rollers { needs_in: edge, roller_in }),
         _ => Ok(width_along),
-    }
-}
-
-fn in_words(loading: Loading, back: &Backing) -> BastingPlan {
-    let edge = if loading.width_along_rollers { "width" } else { "length" };
-    let along = fraction(round_up(loading.along_rollers_in, 8), 8);
-    let seams = back.seams().map_or(0, |pieced| pieced.joins.len());
-    let seam = match seams {
-        0 => "",
-        1 => ", its seam level with them",
-        _ => ", its seams level with them",
-    };
-    let Loading { advances, clamps_a_side, .. } = loading;
-    BastingPlan {
-        with: With::Frame(loading),
-        steps: vec![
-            format!(
-                "Fix the back to the rollers by its {edge}, {along} inches{seam}, square and evenly taut."
-            ),
-            "Float the batting and the top on it, and baste along the first edge.".to_owned(),
-            format!(
-                "Clamp the back at both sides, {clamps_a_side} clamps a side, firm but not stretched; move on \
-                 {advances} times."
-            ),
-        ],
-        cautions: vec![
-            "No pins: the layers are held by the rollers and the clamps.".to_owned(),
-            "Keep the clamps clear of the foot, and hair and sleeves clear of the rollers.".to_owned(),
-        ],
     }
 }

@@ -3,6 +3,7 @@
 mod frame;
 mod pins;
 mod rows;
+mod words;
 
 pub use frame::Loading;
 pub use rows::Row;
@@ -23,10 +24,10 @@ const CLOSE_IN: f64 = 1.0 / 64.0;
 pub struct BastingPlan {
     /// What holds them.
     pub with: With,
-    /// What to do, in order.
-    pub steps: Vec<String>,
-    /// What to look out for.
-    pub cautions: Vec<String>,
+    /// How far apart pins or rows are, in inches; 0 without either.
+    pub spacing_in: f64,
+    /// How far from the raw edge they stay, in inches; 0 without either.
+    pub edge_in: f64,
 }
 
 /// What holds the layers together.
@@ -92,16 +93,7 @@ fn spray(spray: Spray, outline: &[Point]) -> Result<BastingPlan, LayersProblem> 
     within("area that a can covers", spray.can_covers_in2.unwrap_or(1.0), [1.0, 1e6], must)?;
     let area_in2 = 2.0 * polygon::area(outline);
     let cans = spray.can_covers_in2.map(|covers| (area_in2 / covers - 1e-9).ceil().max(1.0) as u32);
-    Ok(BastingPlan {
-        with: With::Spray { area_in2, cans },
-        steps: vec![
-            "Spray one face of the batting, half of it at a time, and smooth the back onto it from the \
-             centre out."
-                .to_owned(),
-            "Turn it over and do the same with the top.".to_owned(),
-        ],
-        cautions: vec!["Spray out of doors or by an open window, away from flames and from food.".to_owned()],
-    })
+    Ok(BastingPlan { with: With::Spray { area_in2, cans }, spacing_in: 0.0, edge_in: 0.0 })
 }
 
 /// Everything at least so far inside the outline.

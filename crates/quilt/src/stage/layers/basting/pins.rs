@@ -7,7 +7,6 @@
 use super::super::choice::Pins;
 use super::super::problem::LayersProblem;
 use super::{BastingPlan, With, centre, inside, spaced};
-use crate::length::fraction;
 use plane::{Point, Region, Vec2, depth_inside, polygon};
 
 /// More pins than anyone sets.
@@ -29,7 +28,7 @@ pub(super) fn pins(choice: &Pins, outline: &[Point]) -> Result<BastingPlan, Laye
         part.holes.iter().for_each(|hole| along(hole, choice.spacing_in, &mut places));
     }
     from_the_centre(&mut places, middle);
-    Ok(in_words(places, choice))
+    Ok(BastingPlan { with: With::Pins(places), spacing_in: choice.spacing_in, edge_in: choice.edge_in })
 }
 
 /// The places of a grid through the centre that are far enough from the edge.
@@ -67,24 +66,4 @@ fn from_the_centre(places: &mut [Point], middle: Point) {
         let (near, far) = (a.distance(middle), b.distance(middle));
         near.total_cmp(&far).then(around(a).total_cmp(&around(b)))
     });
-}
-
-fn in_words(places: Vec<Point>, choice: &Pins) -> BastingPlan {
-    let count = places.len();
-    let (apart, edge) = (fraction(choice.spacing_in, 8), fraction(choice.edge_in, 8));
-    BastingPlan {
-        with: With::Pins(places),
-        steps: vec![
-            "Tape the back down, its wrong side up, smooth but not stretched; lay the batting on it, then \
-             the top."
-                .to_owned(),
-            format!(
-                "Set {count} safety pins {apart} inches apart, from the centre out, none within {edge} of the raw edge."
-            ),
-        ],
-        cautions: vec![
-            format!("Count the pins in: {count}. Count them out again: none may be left in."),
-            "Take each pin out before it comes under the foot.".to_owned(),
-        ],
-    }
 }

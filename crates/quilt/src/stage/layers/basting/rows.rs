@@ -3,7 +3,7 @@
 use super::super::choice::ThreadRows;
 use super::super::problem::LayersProblem;
 use super::{BastingPlan, With, centre, inside, spaced};
-use crate::length::{fraction, within};
+use crate::length::within;
 use plane::{Point, Region, polygon};
 use serde::Serialize;
 
@@ -31,18 +31,8 @@ pub(super) fn rows(choice: &ThreadRows, outline: &[Point]) -> Result<BastingPlan
     );
     let rows_in: f64 = rows.iter().map(|row| row.from.distance(row.to)).sum();
     let thread_in = rows_in * choice.thread_ratio;
-    let apart = fraction(choice.spacing_in, 8);
-    let count = rows.len();
-    Ok(BastingPlan {
-        with: With::Thread { rows, rows_in, thread_in },
-        steps: vec![
-            format!("Baste {count} rows {apart} inches apart, both ways, from the centre out."),
-            "Begin each in the middle and sew to one end, then from the middle to the other.".to_owned(),
-        ],
-        cautions: vec![
-            "Don't quilt along a basting row: its thread is hard to draw out afterwards.".to_owned(),
-        ],
-    })
+    let with = With::Thread { rows, rows_in, thread_in };
+    Ok(BastingPlan { with, spacing_in: choice.spacing_in, edge_in: choice.edge_in })
 }
 
 /// A row on the very line that bounds the region is drawn in by this share of its distance from the
