@@ -26,6 +26,34 @@ test("a paper is made, and saved as PDF", async ({ page, grumbles }) => {
   expect(grumbles).toEqual([]);
 });
 
+test("what is asked is told while it is made, and an older answer is dropped", async ({
+  page,
+  grumbles,
+}) => {
+  test.setTimeout(120_000);
+  await page.getByRole("button", { name: "Papers", exact: true }).click();
+  const sheet = page.getByRole("complementary", { name: "Papers" });
+  let answer: () => void = () => undefined;
+  const held = new Promise<void>((resolve) => (answer = resolve));
+  await page.route("**/papers/thread?*", async (route) => {
+    await held;
+    await route.continue();
+  });
+  const make = sheet.getByRole("button", { name: "Make: Thread card" });
+  await make.click();
+  await expect(sheet.getByRole("status").filter({ hasText: "A moment" })).toBeVisible();
+  await expect(make).toBeDisabled();
+  // The rest stays usable, and another wish makes the answer one that nobody waits for.
+  await sheet.getByRole("radio", { name: "Letter" }).check();
+  await expect(make).toBeEnabled();
+  const late = page.waitForResponse(/papers\/thread/);
+  answer();
+  await (await late).finished();
+  await expect(sheet.getByRole("link", { name: "Save" })).toBeHidden();
+  await expect(sheet.getByRole("status").filter({ hasText: /\S/ })).toHaveCount(0);
+  expect(grumbles).toEqual([]);
+});
+
 test("the maker's own words are kept", async ({ page, grumbles }) => {
   await page.getByRole("button", { name: "Papers", exact: true }).click();
   const sheet = page.getByRole("complementary", { name: "Papers" });

@@ -6,7 +6,7 @@ use crate::tools::{Outcome, cargo, done};
 /// A figure's name and the example that measures it: package, example, arguments.
 type Bench = (&'static str, &'static str, &'static str, &'static [&'static str]);
 
-const BENCHES: [Bench; 16] = [
+const BENCHES: [Bench; 17] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
@@ -23,6 +23,7 @@ const BENCHES: [Bench; 16] = [
     ("photo", "vision", "photo_speed", &[]),
     ("cards", "vision", "cards_bench", &[]),
     ("corners", "vision", "cards_accuracy", &[]),
+    ("papers", "ragbag", "papers_speed", &[]),
 ];
 
 /// Runs all of them, or those whose name holds `only`.
@@ -35,6 +36,10 @@ pub(crate) fn bench(only: Option<&str>) -> Outcome<()> {
     }
     for (name, package, example, args) in chosen {
         println!("\n== {name}");
+        if *package == "ragbag" {
+            // Its examples measure the program itself.
+            done(&mut cargo(&["build", "--quiet", "--release", "--package", package]))?;
+        }
         let mut words = vec!["run", "--quiet", "--release", "--package", package, "--example", example];
         if !args.is_empty() {
             words.push("--");

@@ -1,16 +1,12 @@
 //! The page in a real browser: Debian's Chromium, driven by Playwright. Never a downloaded one.
 
 use crate::page::passed;
-use crate::tools::{Outcome, cargo, command, done, heard, is_there, of_page};
+use crate::tools::{Outcome, cargo, done, heard, of_page};
 use crate::{place, program};
 use std::path::PathBuf;
 
-/// What the tests start, and the package that brings it.
-const WANTED: [(&str, &str); 2] = [("chromium", "chromium"), ("pdftoppm", "poppler-utils")];
-
 /// Runs the browser tests against the built page and program; returns how many passed.
 pub(crate) fn test() -> Outcome<usize> {
-    install()?;
     let built = program::build()?;
     let photos = photographs()?;
     let mut playwright = of_page("playwright", &["test"]);
@@ -37,27 +33,4 @@ fn chromium() -> String {
     let paths = std::env::var_os("PATH").unwrap_or_default();
     let found = std::env::split_paths(&paths).map(|dir| dir.join("chromium")).find(|path| path.is_file());
     found.map_or_else(|| "/usr/bin/chromium".to_owned(), |path| path.to_string_lossy().into_owned())
-}
-
-/// Installs what is missing where that is possible, and says what to install where it isn't.
-fn install() -> Outcome<()> {
-    let named = std::env::var("CHROMIUM").is_ok_and(|path| is_there(&path));
-    let here = |program: &str| is_there(program) || (program == "chromium" && named);
-    let missing: Vec<&str> =
-        WANTED.iter().filter(|(program, _)| !here(program)).map(|(_, package)| *package).collect();
-    if missing.is_empty() {
-        return Ok(());
-    }
-    if !is_there("apt-get") {
-        let list = missing.join(", ");
-        return Err(format!("missing: {list}. Install them, or name a Chromium in CHROMIUM").into());
-    }
-    let mut args = vec!["-o", "DPkg::Lock::Timeout=300", "install", "-y", "--no-install-recommends"];
-    args.extend(&missing);
-    let mut install = command("apt-get", &args);
-    install.env("DEBIAN_FRONTEND", "noninteractive").current_dir(place::root());
-    done(&mut install).map_err(|problem| {
-        let list = missing.join(" ");
-        format!("{problem}. Install them yourself: apt-get install {list}").into()
-    })
 }

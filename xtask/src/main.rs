@@ -17,6 +17,7 @@ mod test;
 mod tidy;
 mod tools;
 mod types;
+mod wanted;
 
 use std::process::ExitCode;
 use tools::Outcome;

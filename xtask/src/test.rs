@@ -2,13 +2,14 @@
 //! nothing less. A runner that ran nothing fails.
 
 use crate::tools::{Outcome, cargo, done, heard};
-use crate::{browser, page, types};
+use crate::{browser, page, types, wanted};
 
 /// Runs all checks, cheapest first, and closes with one line of what was run.
 pub(crate) fn test() -> Outcome<()> {
     done(&mut cargo(&["fmt", "--all", "--check"]))?;
     let unit = page::check()?;
     page::build()?;
+    wanted::install()?;
     done(&mut cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]))?;
     let said = heard(&mut cargo(&["test", "--quiet", "--workspace"]))?;
     let program = counted(&said).ok_or("cargo passed without running a test")?;

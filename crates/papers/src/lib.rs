@@ -27,6 +27,6 @@ pub use guide::{Guide, guide};
 pub use paint::{FindPicture, paint};
 pub use png::{LARGEST_PIXELS, PicturesByAddress, packed, png};
 pub use problem::PaperProblem;
-pub use size::Paper;
+pub use size::{OtherSize, Paper};
 pub use svg_layers::svg_layers;
 pub use tiles::{MOST_TILES, TILE_MARGIN_IN, Tile, tiles};

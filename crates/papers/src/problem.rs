@@ -1,5 +1,6 @@
 //! Why a paper can't be made.
 
+use quilt::length::fraction;
 use thiserror::Error;
 
 /// What stands in the way of a paper.
@@ -72,6 +73,31 @@ pub enum PaperProblem {
     NotBound {
         /// What the format's rules say.
         reason: String,
+    },
+    /// Paper that leaves no room, or that no file can have.
+    #[error(
+        "Paper of {} by {} inches can't be printed on. Hint: the least is {} by {} inches, so that words and squares have room between the margins; the most is {} inches either way.",
+        fraction(*.width_in, 16), fraction(*.height_in, 16), fraction(.least_in[0], 16), fraction(.least_in[1], 16), most_in
+    )]
+    PaperSize {
+        /// What was asked.
+        width_in: f64,
+        /// What was asked.
+        height_in: f64,
+        /// The least width and height, in inches.
+        least_in: [f64; 2],
+        /// The longest side, in inches.
+        most_in: f64,
+    },
+    /// Words that are no paper.
+    #[error(
+        "`{said}` is no paper. Hint: name one of {names}, or its width and height, as in 8-1/2x14 or 297mmx420mm."
+    )]
+    NoSuchPaper {
+        /// What was asked.
+        said: String,
+        /// Which have a name.
+        names: String,
     },
     /// Measuring cards that can't be printed.
     #[error(

@@ -54,6 +54,8 @@ fn counts(rows: usize, columns: usize) -> ([usize; 3], usize) {
         counts[2] += usize::from(found.stuck.is_empty());
         assert_eq!(found.stuck.is_empty(), found.sections.len() == 1);
         assert!(!found.joins.iter().any(|join| matches!(join, Joining::SetIn { .. })), "{tiles:?}");
+        // What has no way in full seams needs five pieces at least: the pinwheel is the smallest.
+        assert!(found.in_full_seams() || tiles.len() >= 5, "{tiles:?}");
         open = open.max(found.partial_seams());
     }
     (counts, open)

@@ -18,6 +18,7 @@ import type {
   Looks,
   OwnWords,
   PaperOffered,
+  PaperMade,
   PaperWish,
   Photo,
   PhotoEye,
@@ -254,13 +255,21 @@ export async function paper(
   head: string,
   name: string,
   how: PaperWish,
-): Promise<Blob> {
+): Promise<PaperMade> {
   const asked = new URLSearchParams({ head });
   for (const [key, value] of Object.entries(how)) {
     if (value !== false) asked.set(key, String(value));
   }
   const address = `/api/quilts/${part(quilt)}/papers/${part(name)}?${asked.toString()}`;
-  return (await send(address, {})).blob();
+  const answer = await send(address, {});
+  const said = (head: string): string => answer.headers.get(head) ?? "";
+  return {
+    pages: await answer.blob(),
+    lost: Number(said("ragbag-lost-pictures")),
+    leftOut: said("ragbag-left-out")
+      .split(",")
+      .filter((one) => one !== ""),
+  };
 }
 
 /** The maker's own words for a quilt's pattern. */

@@ -541,7 +541,10 @@ export interface paths {
             readonly path?: never;
             readonly cookie?: never;
         };
-        /** A paper of a quilt, or all of them as a `booklet`. */
+        /**
+         * A paper of a quilt, or all of them as a `booklet`. The answer's heads say what it goes without:
+         *     `ragbag-lost-pictures`, how many, and of a booklet `ragbag-left-out`, which papers.
+         */
         readonly get: operations["paper"];
         readonly put?: never;
         readonly post?: never;
@@ -1884,7 +1887,7 @@ export interface operations {
     readonly cards_to_print: {
         readonly parameters: {
             readonly query?: {
-                /** @description `a4` or `letter` */
+                /** @description `a4`, `letter`, another name, or width and height, as in `8-1/2x14` */
                 readonly paper?: string;
             };
             readonly header?: never;
@@ -3192,7 +3195,7 @@ export interface operations {
             readonly query?: {
                 /** @description Which head; `main` when not said. */
                 readonly head?: string;
-                /** @description `a4` or `letter`. */
+                /** @description `a4`, `letter`, another name, or width and height, as in `8-1/2x14`. */
                 readonly paper?: string;
                 /** @description Cloth as a pale tint instead of pictures. */
                 readonly ink_saving?: boolean;

@@ -55,6 +55,15 @@ export type Wish = Schemas["WishView"];
 export type WishChange = Schemas["WishChange"];
 export type Workroom = Schemas["RoomView"];
 
+/** A paper as it was made, and what it goes without. */
+export interface PaperMade {
+  readonly pages: Blob;
+  /** Pictures that are missing or damaged. */
+  readonly lost: number;
+  /** Papers, by name, that a booklet goes without. */
+  readonly leftOut: readonly string[];
+}
+
 /** How papers are wished, as the address of a paper takes it. */
 export interface PaperWish {
   readonly paper: "a4" | "letter";

@@ -45,11 +45,13 @@ impl Format {
 
 /// Room for the foot of a page.
 const FOOT_IN: f64 = 0.3;
+/// Room for a page's number.
+const NUMBER_IN: f64 = 1.0;
 
 /// The blocks on pages.
 #[must_use]
 pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet> {
-    let mut setter = Setter { letters, groups: 0 };
+    let mut setter = Setter { letters, high_in: format.height_in(), groups: 0 };
     let strips = setter.all(blocks, format.width_in());
     let mut filling = Filling::default();
     for (i, strip) in strips.iter().enumerate() {
@@ -147,10 +149,11 @@ fn sheet(parts: Vec<Part>, index: usize, total: usize, format: &Format, letters:
         Point::new(width - format.margin_in, foot_at.y + 0.06),
     ];
     let mut furniture = Vec::new();
-    let words = |words: &str, side: Side| Part::Words {
-        role: Role::Words,
-        at: foot_at,
-        words: letters.set(words, faces::SMALL.at(side), Some(format.width_in())),
+    let words = |words: &str, side: Side| {
+        // The number stands at the other end of the same line.
+        let room_in = format.width_in() - if side == Side::Start { NUMBER_IN } else { 0.0 };
+        let words = letters.on_one_line(words, faces::SMALL.at(side), room_in);
+        Part::Words { role: Role::Words, at: foot_at, words }
     };
     if !format.foot.is_empty() || format.first_number.is_some() {
         furniture.push(Part::Rule { points: rule.to_vec(), stroke: Stroke::Leader });

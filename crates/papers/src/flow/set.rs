@@ -45,6 +45,8 @@ impl Strip {
 /// Sets blocks; counts groups so that each has a number.
 pub(super) struct Setter<'a> {
     pub(super) letters: &'a Letters,
+    /// How high the room of a page is.
+    pub(super) high_in: f64,
     pub(super) groups: usize,
 }
 
@@ -52,6 +54,10 @@ pub(super) struct Setter<'a> {
 const FRAME_IN: f64 = 0.14;
 /// Between columns.
 pub(super) const GAP_IN: f64 = 0.22;
+/// The most that words are high which are not torn: an item of a list, a heading.
+const MOST_IN: f64 = 4.0;
+/// What a page keeps beside its highest figure: a title over it.
+const OVER_IN: f64 = 1.0;
 /// Where words of a list begin.
 const INDENT_IN: f64 = 0.24;
 
@@ -86,9 +92,16 @@ impl Setter<'_> {
                 let height_in = columns.items.front().map_or(0.0, |first| first.height_in);
                 vec![Strip { height_in, columns: Some(columns), ..Strip::default() }, Strip::room(0.1)]
             }
-            Block::Together(blocks) => vec![self.joined(blocks, width_in)],
+            // What is higher than a page has to be torn, and stands without its frame.
+            Block::Together(blocks) => match self.joined(blocks, width_in) {
+                held if held.height_in > self.high_in => self.all(blocks, width_in),
+                held => vec![held],
+            },
             Block::Framed(blocks) => {
                 let held = self.joined(blocks, width_in - 2.0 * FRAME_IN);
+                if held.height_in + 2.0 * FRAME_IN > self.high_in {
+                    return self.all(blocks, width_in);
+                }
                 vec![framed(&held, width_in), Strip::room(0.14)]
             }
             Block::Caution(lines) => vec![self.caution(lines, width_in), Strip::room(0.12)],
@@ -104,7 +117,7 @@ impl Setter<'_> {
             2 => (faces::SECTION, 0.16, 0.07),
             _ => (Face::bold(faces::BODY.size_pt), 0.08, 0.03),
         };
-        let laid = self.letters.set(words, face, Some(width_in));
+        let laid = self.letters.set_within(words, face, width_in, MOST_IN);
         let role = Role::Heading { level: level.max(1), mark: (level <= 2).then(|| words.to_owned()) };
         let mut strip = whole(&laid, role, 0.0);
         strip.height_in += after;
@@ -119,7 +132,7 @@ impl Setter<'_> {
         for (i, item) in items.iter().enumerate() {
             let label = if counted { format!("{}.", i + 1) } else { "•".to_owned() };
             let indent = if counted { INDENT_IN.max(face.size_pt / 72.0 * 1.9) } else { INDENT_IN };
-            let words = self.letters.set(item, face, Some(width_in - indent));
+            let words = self.letters.set_within(item, face, width_in - indent, MOST_IN);
             let label = self.letters.set(&label, face, None);
             let mut strip = whole(&words, Role::Words, indent);
             strip.parts.insert(0, at_left(&label, Role::Words, 0.0));
@@ -141,10 +154,14 @@ impl Setter<'_> {
         width_in: f64,
     ) -> Vec<Strip> {
         let (wide, high) = (drawing.width_in().max(1e-6), drawing.height_in().max(1e-6));
-        let caption = (!caption.is_empty()).then(|| self.letters.set(caption, faces::SMALL, Some(width_in)));
+        let caption = (!caption.is_empty())
+            .then(|| self.letters.set_within(caption, faces::SMALL, width_in, MOST_IN / 2.0));
+        let room_in = self.high_in - OVER_IN - caption.as_ref().map_or(0.0, |words| words.height_in);
         let scale = match fit {
-            Fit::Within { height_in } => (width_in / wide).min(height_in / high).min(1.0),
-            Fit::Filling { height_in } => (width_in / wide).min(height_in / high),
+            Fit::Within { height_in } => (width_in / wide).min(height_in.min(room_in) / high).min(1.0),
+            Fit::Filling { height_in } => (width_in / wide).min(height_in.min(room_in) / high),
+            // True size is kept; what is drawn smaller may be smaller still.
+            Fit::Scale(scale) if scale < 1.0 => scale.min(width_in / wide).min(room_in / high),
             Fit::Scale(scale) => scale,
         };
         let (drawn_wide, drawn_high) = (wide * scale, high * scale);

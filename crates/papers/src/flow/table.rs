@@ -10,6 +10,8 @@ use std::sync::Arc;
 
 /// Between a cell's edge and its words.
 const PAD_IN: f64 = 0.05;
+/// The most that the words of a cell are high, so that every row has room on a page.
+const MOST_IN: f64 = 4.0;
 
 pub(super) fn strips(table: &Table, letters: &Letters, width_in: f64, number: usize) -> Vec<Strip> {
     let total: f64 = table.columns.iter().map(|column| column.share.max(0.0)).sum::<f64>().max(1e-9);
@@ -20,7 +22,7 @@ pub(super) fn strips(table: &Table, letters: &Letters, width_in: f64, number: us
         let mut cells = Vec::new();
         let (mut left, mut high) = (0.0, 0.0_f64);
         for ((column, wide), words) in table.columns.iter().zip(&widths).zip(words) {
-            let laid = letters.set(words, face.at(column.side), Some(wide - 2.0 * PAD_IN));
+            let laid = letters.set_within(words, face.at(column.side), wide - 2.0 * PAD_IN, MOST_IN);
             high = high.max(laid.height_in);
             let at = Point::new(left + PAD_IN, -PAD_IN);
             let part = Part::Words { role: Role::Words, at, words: laid };

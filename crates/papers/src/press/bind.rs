@@ -65,8 +65,10 @@ pub fn bind(book: &Book, letters: &Letters, find: FindPicture<'_>) -> Result<Vec
         surface.finish();
         page.finish();
     }
+    // A file that is read aloud must have a title (ISO 14289-1, 7.1).
+    let title = if book.title.trim().is_empty() { "Untitled" } else { book.title.trim() };
     let mut about =
-        Metadata::new().title(book.title.clone()).language("en".to_owned()).creator("Ragbag".to_owned());
+        Metadata::new().title(title.to_owned()).language("en".to_owned()).creator("Ragbag".to_owned());
     if !book.maker.is_empty() {
         about = about.authors(vec![book.maker.clone()]);
     }

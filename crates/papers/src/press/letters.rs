@@ -4,13 +4,14 @@
 //! * Fractions (`2 3/16`) are set as fractions where the type can; the text behind them stays as written.
 
 use super::fractions::fractions;
+use super::plain::{long_words, with_boxes, without_controls};
 use crate::Fonts;
 use colour::Srgb;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use parley::fontique::{Blob, Collection, CollectionOptions};
 use parley::{
     Alignment, AlignmentOptions, FontContext, FontFamily, FontFamilyName, FontFeatures, FontWeight, Layout,
-    LayoutContext, LineHeight, StyleProperty, TextWrapMode,
+    LayoutContext, LineHeight, OverflowWrap, StyleProperty, TextWrapMode,
 };
 use std::borrow::Cow;
 use std::cell::RefCell;
@@ -194,6 +195,9 @@ impl Inner {
         builder.push_default(StyleProperty::FontFamily(FontFamily::List(Cow::Borrowed(&families))));
         builder.push_default(StyleProperty::FontSize(face.size_pt as f32));
         builder.push_default(StyleProperty::LineHeight(LineHeight::FontSizeRelative(face.leading as f32)));
+        for long in long_words(words) {
+            builder.push(StyleProperty::OverflowWrap(OverflowWrap::BreakWord), long);
+        }
         if face.bold {
             builder.push_default(StyleProperty::FontWeight(FontWeight::BOLD));
         }
@@ -305,27 +309,4 @@ fn missing(layout: &Layout<()>, words: &str) -> Vec<Range<usize>> {
     }
     found.sort_by_key(|range| range.start);
     found
-}
-
-fn with_boxes(words: &str, missing: &[Range<usize>], letter: char) -> String {
-    let mut out = String::with_capacity(words.len());
-    let mut from = 0;
-    for range in missing.iter().filter(|range| !range.is_empty()) {
-        if range.start >= from {
-            out.push_str(words.get(from..range.start).unwrap_or_default());
-            out.push(letter);
-            from = range.end;
-        }
-    }
-    out.push_str(words.get(from..).unwrap_or_default());
-    out
-}
-
-/// Words without what no paper shows: control letters, and marks that only join or dress emoji.
-fn without_controls(words: &str) -> String {
-    let unseen = |c: char| {
-        (c.is_control() && c != '\n')
-            || matches!(c, '\u{200d}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}')
-    };
-    words.chars().map(|c| if c == '\t' { ' ' } else { c }).filter(|c| !unseen(*c)).collect()
 }

@@ -9,6 +9,8 @@ mod fractions;
 mod letters;
 mod pen;
 mod pictures;
+mod plain;
+mod shorten;
 mod tags;
 
 pub use bind::{Book, bind};

@@ -32,12 +32,15 @@ pub(super) struct Frame {
     pub(super) at: Point,
     pub(super) scale: f64,
     pub(super) height_in: f64,
+    /// What of the drawing is seen: its lower left and upper right corner.
+    pub(super) seen: [Point; 2],
 }
 
 impl Frame {
     /// Places on a sheet itself.
     pub(super) const fn sheet(height_in: f64) -> Self {
-        Self { from: Point::ORIGIN, at: Point::ORIGIN, scale: 1.0, height_in }
+        let seen = [Point::new(f64::MIN, f64::MIN), Point::new(f64::MAX, f64::MAX)];
+        Self { from: Point::ORIGIN, at: Point::ORIGIN, scale: 1.0, height_in, seen }
     }
 
     fn on_page(&self, p: Point) -> OnPage {
@@ -48,6 +51,20 @@ impl Frame {
 
     fn points(&self, inches: f64) -> f32 {
         (inches * self.scale * POINTS_PER_IN) as f32
+    }
+
+    /// How long words may be on the paper before the drawing's edge cuts them off.
+    fn room_for(&self, text: &TextItem) -> f64 {
+        let [low, high] = self.seen;
+        let (left, right) = (text.at.x - low.x, high.x - text.at.x);
+        let level = text.turn.sin.abs() < 0.01 && text.turn.cos > 0.0;
+        let room = match text.anchor {
+            _ if !level => (high - low).length(),
+            Anchor::Start => right,
+            Anchor::Middle => 2.0 * left.min(right),
+            Anchor::End => left,
+        };
+        room * self.scale
     }
 }
 
@@ -66,7 +83,7 @@ impl Drawer<'_, '_, '_> {
         let page = [lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)];
         let Some(page) = path([(&page[..], true)], frame) else { return };
         self.surface.push_clip_path(&page, &FillRule::NonZero);
-        self.items(&drawing.items, frame, drawing.weight);
+        self.items(&drawing.items, Frame { seen: [lo, hi], ..frame }, drawing.weight);
         self.surface.pop();
     }
 
@@ -194,7 +211,11 @@ impl Drawer<'_, '_, '_> {
     fn text(&mut self, text: &TextItem, frame: Frame) {
         let size_pt = text.size_in * frame.scale * POINTS_PER_IN;
         let face = Face { bold: text.bold, colour: text.colour, side: Side::Start, ..Face::plain(size_pt) };
-        let laid = self.letters.set(&text.words, face, None);
+        let mut laid = self.letters.set(&text.words, face, None);
+        let room_in = frame.room_for(text);
+        if text.words.chars().count() > SHORT && laid.width_in > room_in && room_in > 0.0 {
+            laid = self.letters.on_one_line(&text.words, face, room_in);
+        }
         let shift = match text.anchor {
             Anchor::Start => 0.0,
             Anchor::Middle => -laid.width_in / 2.0,
@@ -236,6 +257,9 @@ impl Drawer<'_, '_, '_> {
         }
     }
 }
+
+/// Words of so many letters are drawn as they are: a number or a size must not become three dots.
+const SHORT: usize = 16;
 
 /// How fine pictures are kept on paper.
 const PIXELS_PER_IN: f64 = 220.0;

@@ -89,7 +89,7 @@ fn as_dxf(lines: &QuiltingLines, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> 
 }
 
 fn as_guide(room: &mut Workroom, head: &Head, asked: &LinesArgs) -> Result<Vec<u8>, Refusal> {
-    let wish = PapersWish { paper: asked.paper.into(), anyway: asked.true_size, ..PapersWish::default() };
+    let wish = PapersWish { paper: asked.paper, anyway: asked.true_size, ..PapersWish::default() };
     let paper = room.paper(head, PaperKind::Quilting, &wish)?;
     Ok(room.print(head, &paper, &wish, &Letters::new(&fonts()))?.pdf)
 }

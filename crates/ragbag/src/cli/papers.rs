@@ -36,7 +36,12 @@ pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Re
             "paper": paper.kind.name(), "file": file.display().to_string(), "pages": printed.pages, "facts": paper.facts,
         }));
     }
-    finish(words, &values, gathered.left_out, out)
+    if values.is_empty() {
+        return Err(nothing(gathered.left_out));
+    }
+    let left = left_out(&mut words, gathered.left_out);
+    out.say(&words.join("\n"), &json!({ "papers": values, "left_out": left }));
+    Ok(())
 }
 
 /// Writes all papers as one pattern.
@@ -49,17 +54,23 @@ pub(super) fn booklet(arguments: &Arguments, asked: &BookletArgs, out: &Out) -> 
     kinds.dedup();
     let letters = Letters::new(&fonts());
     let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
+    if gathered.made.is_empty() {
+        return Err(nothing(gathered.left_out));
+    }
     let printed = room.booklet(&head, &gathered.made, &wish, &letters)?;
     tell_lost(&printed.lost);
     whole(&asked.out, &printed.pdf)?;
-    let words = vec![format!("{}: {} pages.", asked.out.display(), printed.pages)];
+    let mut words = vec![format!("{}: {} pages.", asked.out.display(), printed.pages)];
     let facts: Vec<Value> = gathered
         .made
         .iter()
         .map(|paper| json!({ "paper": paper.kind.name(), "facts": paper.facts }))
         .collect();
-    let value = json!({ "file": asked.out.display().to_string(), "pages": printed.pages, "papers": facts });
-    finish(words, &[value], gathered.left_out, out)
+    let left = left_out(&mut words, gathered.left_out);
+    let file = asked.out.display().to_string();
+    let value = json!({ "file": file, "pages": printed.pages, "papers": facts, "left_out": left });
+    out.say(&words.join("\n"), &value);
+    Ok(())
 }
 
 /// Keeps the maker's own words, or shows them when nothing is said.
@@ -95,24 +106,24 @@ fn telling(count: usize) -> impl FnMut(usize, PaperKind) -> bool {
     }
 }
 
-pub(super) fn finish(
-    mut words: Vec<String>,
-    values: &[Value],
-    left_out: Vec<LeftOut>,
-    out: &Out,
-) -> Result<(), Refusal> {
+/// Where no paper could be made, the reason of the first is the answer.
+fn nothing(left_out: Vec<LeftOut>) -> Refusal {
+    let first = left_out.into_iter().next();
+    first.map_or_else(
+        || Refusal::bad("no paper was asked for", "Name some with --only."),
+        |one| one.why.into(),
+    )
+}
+
+/// Tells what was left out, and why.
+fn left_out(words: &mut Vec<String>, left_out: Vec<LeftOut>) -> Vec<Value> {
     let mut left = Vec::new();
     for LeftOut { kind, why } in left_out {
         let refusal = Refusal::from(why);
         words.push(format!("Left out: {} ({}).", kind.name(), refusal.message));
         left.push(json!({ "paper": kind.name(), "why": refusal.message, "hint": refusal.hint }));
-        if values.is_empty() {
-            // Nothing at all was written: that is a refusal, not an answer.
-            return Err(refusal);
-        }
     }
-    out.say(&words.join("\n"), &json!({ "papers": values, "left_out": left }));
-    Ok(())
+    left
 }
 
 fn unwritable(file: &Path, why: &std::io::Error) -> Refusal {

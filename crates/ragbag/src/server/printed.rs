@@ -5,12 +5,11 @@
 
 use super::error::{ApiError, Refused};
 use super::extract::{InBody, InPath, InQuery};
-use super::photos::PaperAsk;
 use super::{Shared, apart};
 use crate::letters::fonts;
 use axum::Json;
 use axum::extract::State;
-use axum::http::{StatusCode, header};
+use axum::http::{HeaderName, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use papers::Paper;
 use papers::press::{Inking, Letters};
@@ -37,9 +36,8 @@ pub(crate) struct PaperView {
 pub(crate) struct Wished {
     /// Which head; `main` when not said.
     head: Option<String>,
-    /// `a4` or `letter`.
-    #[param(value_type = Option<String>)]
-    paper: Option<PaperAsk>,
+    /// `a4`, `letter`, another name, or width and height, as in `8-1/2x14`.
+    paper: Option<String>,
     /// Cloth as a pale tint instead of pictures.
     ink_saving: Option<bool>,
     /// Lengths in centimetres.
@@ -57,10 +55,10 @@ pub(crate) struct Wished {
 }
 
 impl Wished {
-    fn wish(&self, words: OwnWords) -> PapersWish {
+    fn wish(&self, words: OwnWords) -> Result<PapersWish, ApiError> {
         let is = |said: Option<bool>| said.unwrap_or(false);
-        PapersWish {
-            paper: if matches!(self.paper, Some(PaperAsk::Letter)) { Paper::Letter } else { Paper::A4 },
+        Ok(PapersWish {
+            paper: on_paper(self.paper.as_deref())?,
             inking: if is(self.ink_saving) { Inking::Saving } else { Inking::Colour },
             centimetres: is(self.cm),
             hand: if is(self.left_handed) { Hand::Left } else { Hand::Right },
@@ -69,8 +67,14 @@ impl Wished {
             mirrored: is(self.mirrored),
             anyway: is(self.anyway),
             words,
-        }
+        })
     }
+}
+
+/// The paper that is named; A4 when none is.
+pub(super) fn on_paper(said: Option<&str>) -> Result<Paper, ApiError> {
+    let read = said.map(str::parse::<Paper>).transpose();
+    Ok(read.map_err(|why| ApiError::new(StatusCode::BAD_REQUEST, why.to_string(), ""))?.unwrap_or_default())
 }
 
 /// The papers there are, in the order of the work.
@@ -80,7 +84,13 @@ pub(crate) async fn list() -> Json<Vec<PaperView>> {
     Json(PaperKind::ALL.into_iter().map(view).collect())
 }
 
-/// A paper of a quilt, or all of them as a `booklet`.
+/// How many pictures couldn't be had: their cloth is drawn in its colour.
+const LOST: &str = "ragbag-lost-pictures";
+/// Which papers a booklet goes without, with commas between.
+const LEFT_OUT: &str = "ragbag-left-out";
+
+/// A paper of a quilt, or all of them as a `booklet`. The answer's heads say what it goes without:
+/// `ragbag-lost-pictures`, how many, and of a booklet `ragbag-left-out`, which papers.
 #[utoipa::path(get, operation_id = "paper", path = "/api/quilts/{quilt}/papers/{paper}",
     params(("quilt" = String, Path), ("paper" = String, Path, description = "a paper's name, or `booklet`"), Wished),
     responses((status = 200, content_type = "application/pdf"), (status = 400, body = Refused), (status = 404, body = Refused), (status = 422, body = Refused)))]
@@ -92,29 +102,38 @@ pub(crate) async fn paper(
     apart(move || {
         let mut room = Workroom::open(shared.reading().folder())?;
         let head = room.head(&quilt, wished.head.as_deref().unwrap_or("main"))?;
-        let wish = wished.wish(room.own_words(&head.quilt)?);
-        let printed = made(&mut room, &head, &name, &wish)?;
+        let wish = wished.wish(room.own_words(&head.quilt)?)?;
+        let (printed, left_out) = made(&mut room, &head, &name, &wish)?;
         let headers = [
             (header::CONTENT_TYPE, "application/pdf".to_owned()),
             (header::CONTENT_DISPOSITION, format!("inline; filename=\"{name}.pdf\"")),
+            (HeaderName::from_static(LOST), printed.lost.len().to_string()),
+            (HeaderName::from_static(LEFT_OUT), left_out.join(",")),
         ];
         Ok((headers, printed.pdf).into_response())
     })
     .await?
 }
 
-fn made(room: &mut Workroom, head: &Head, name: &str, wish: &PapersWish) -> Result<Printed, ApiError> {
+/// The file, and which papers a booklet goes without.
+fn made(
+    room: &mut Workroom,
+    head: &Head,
+    name: &str,
+    wish: &PapersWish,
+) -> Result<(Printed, Vec<&'static str>), ApiError> {
     let letters = Letters::new(&fonts());
     if name == "booklet" {
         let wish = wish.clone().for_booklet();
         let papers = room.papers(head, &PaperKind::in_booklet(), &wish, &mut |_, _| true);
-        return Ok(room.booklet(head, &papers.made, &wish, &letters)?);
+        let left_out = papers.left_out.iter().map(|one| one.kind.name()).collect();
+        return Ok((room.booklet(head, &papers.made, &wish, &letters)?, left_out));
     }
     let kind: PaperKind = name.parse().map_err(|why: String| {
         ApiError::new(StatusCode::NOT_FOUND, why, "GET /api/papers tells which there are.")
     })?;
     let paper = room.paper(head, kind, wish)?;
-    Ok(room.print(head, &paper, wish, &letters)?)
+    Ok((room.print(head, &paper, wish, &letters)?, Vec::new()))
 }
 
 /// The maker's own words for the pattern of a quilt.

@@ -32,24 +32,29 @@ impl Workroom {
         let row = |paper: &Paper, at: usize| {
             vec![paper.kind.title().to_owned(), paper.kind.about().to_owned(), at.to_string()]
         };
-        // Cover and contents take a page each, and pages are counted from the cover. What must be heeded stands
-        // beside the contents: before everything else.
+        // Pages are counted from the cover. What must be heeded stands beside the contents: before everything else.
         let (cautions, chapters): (Vec<&Paper>, Vec<&Paper>) =
             made.iter().partition(|paper| paper.kind == PaperKind::Cautions);
-        let mut rows: Vec<Vec<String>> = cautions.iter().map(|paper| row(paper, 2)).collect();
-        let (mut at, mut bodies) = (3, Vec::new());
+        let second = Format { first_number: Some(2), ..format.clone() };
+        let contents = |rows: Vec<Vec<String>>| {
+            let columns = vec![Column::words("", 3.0), Column::words("", 5.0), Column::numbers("Page", 1.0)];
+            let mut contents = vec![Block::chapter("Contents"), Block::Table(Table { columns, rows })];
+            let below = cautions.iter().flat_map(|paper| blocks(paper, wish));
+            contents.extend(below.filter(|block| !matches!(block, Block::Heading { level: 1, .. })));
+            pages(&contents, &second, letters)
+        };
+        // Contents are as long whatever the numbers are: one page, more on small paper.
+        let mut at = 2 + contents(made.iter().map(|paper| row(paper, 2)).collect()).len();
+        let mut rows: Vec<Vec<String>> = cautions.iter().map(|paper| row(paper, at - 1)).collect();
+        let mut bodies = Vec::new();
         for paper in chapters {
             let body = sheets(paper, wish, &Format { first_number: Some(at), ..format.clone() }, letters);
             rows.push(row(paper, at));
             at += body.len();
             bodies.extend(body);
         }
-        let columns = vec![Column::words("", 3.0), Column::words("", 5.0), Column::numbers("Page", 1.0)];
-        let mut contents = vec![Block::chapter("Contents"), Block::Table(Table { columns, rows })];
-        let below = cautions.into_iter().flat_map(|paper| blocks(paper, wish));
-        contents.extend(below.filter(|block| !matches!(block, Block::Heading { level: 1, .. })));
         let mut all: Vec<Sheet> = vec![cover];
-        all.extend(pages(&contents, &Format { first_number: Some(2), ..format }, letters));
+        all.extend(contents(rows));
         all.extend(bodies);
         self.bound(title, all, wish, letters)
     }

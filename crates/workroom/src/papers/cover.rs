@@ -40,7 +40,8 @@ impl Cover<'_> {
         let face = titles.iter().find(fits).copied().unwrap_or(Face::bold(12.0));
         let mut down = high - MARGIN_IN;
         let mark = Some(self.title.to_owned());
-        down = below(&mut parts, set(self.title, face), Role::Heading { level: 1, mark }, down);
+        let title = letters.set_within(self.title, face, room, TITLE_HIGH_IN);
+        down = below(&mut parts, title, Role::Heading { level: 1, mark }, down);
         down -= 0.1;
         let bar = corners([MARGIN_IN, down - BAR_IN[1]], [MARGIN_IN + BAR_IN[0], down]);
         parts.push(Part::Ground { points: bar, colour: MADDER });
@@ -54,7 +55,7 @@ impl Cover<'_> {
         ]
         .into_iter()
         .filter(|(words, _)| !words.trim().is_empty())
-        .map(|(words, face)| set(words, face.at(Side::Start)))
+        .map(|(words, face)| letters.set_within(words, face.at(Side::Start), room, 0.2 * high))
         .collect();
         let under: f64 = said.iter().map(|laid| laid.height_in + 0.1).sum();
         let room_high = (down - MARGIN_IN - under - GAP_IN).max(1.0);

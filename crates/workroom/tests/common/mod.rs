@@ -78,6 +78,30 @@ pub(crate) fn two_squares(room: &mut Workroom) -> (ClothId, Head, Vec<StepId>) {
     (cloth, head, ids)
 }
 
+/// Three patches, of which two have slanted sides and one is larger than a page.
+pub(crate) fn slanted() -> (TempDir, Workroom, Head) {
+    let (folder, mut room) = workroom();
+    let cloth = enter(&mut room, 40.0, 20.0);
+    let lengths =
+        vec![plain("navy", Region::rectangle(60.0, 44.0)), plain("mist", Region::rectangle(20.0, 20.0))];
+    room.enter(lengths).unwrap();
+    let head = room.new_quilt("slanted", &Wish::default()).unwrap();
+    let cut = |points: &[(f64, f64)]| points.iter().map(|&(x, y)| Point::new(x, y)).collect::<Vec<_>>();
+    let lay = |mark: u32, x: f64, cut: Vec<Point>| {
+        let at = Pose::new(Turn::NONE, Vec2::new(x, 3.0));
+        Entry { mark: Mark(mark), run: None, step: Step::Lay { cloth, at, cut } }
+    };
+    let steps = [
+        lay(1, 0.0, rectangle(0.0, 0.0, 9.0, 11.0)),
+        lay(2, 10.0, cut(&[(0.0, -0.5), (3.3, 0.4), (2.7, 10.3), (0.0, 11.6)])),
+        join(3, (1, 1), (2, 3), false),
+        lay(4, 14.0, cut(&[(0.0, -0.6), (2.4, -0.9), (3.1, 10.2), (0.0, 10.6)])),
+        join(5, (2, 1), (4, 3), false),
+    ];
+    let head = room.append(&head.at(), &steps).unwrap();
+    (folder, room, head)
+}
+
 /// How much cloth is in the heap, in square inches.
 pub(crate) fn area_there(room: &mut Workroom) -> f64 {
     room.stash().unwrap().present().iter().map(|(_, cloth)| cloth.outline.area()).sum()

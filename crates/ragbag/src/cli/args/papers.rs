@@ -1,8 +1,9 @@
 //! What can be typed about papers.
 
-use super::quilting::{PaperArg, UnitArg};
+use super::quilting::UnitArg;
 use crate::cli::exit::Refusal;
 use clap::Args;
+use papers::Paper;
 use papers::press::Inking;
 use std::path::PathBuf;
 use workroom::papers::{Hand, OwnWords, PaperKind, PapersWish};
@@ -150,9 +151,9 @@ pub(crate) struct TemplatesArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct HowArgs {
-    /// The size of the paper.
-    #[arg(long, default_value = "a4")]
-    pub(crate) paper: PaperArg,
+    /// The size of the paper: a4, letter, a3, a5, legal, tabloid, or WIDTHxHEIGHT, as in 24x96 for a roll.
+    #[arg(long, default_value = "a4", value_name = "SIZE")]
+    pub(crate) paper: Paper,
     /// Cloth as a pale tint instead of pictures.
     #[arg(long)]
     pub(crate) ink_saving: bool,
@@ -180,7 +181,7 @@ impl HowArgs {
     /// As the workroom takes it.
     pub(crate) fn wish(&self) -> PapersWish {
         PapersWish {
-            paper: self.paper.into(),
+            paper: self.paper,
             inking: if self.ink_saving { Inking::Saving } else { Inking::Colour },
             centimetres: self.cm,
             hand: if self.left_handed { Hand::Left } else { Hand::Right },

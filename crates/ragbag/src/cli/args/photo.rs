@@ -1,7 +1,7 @@
 //! What can be said of photographs and measuring cards.
 
-use super::quilting::PaperArg;
 use clap::{Args, Subcommand};
+use papers::Paper;
 use std::path::PathBuf;
 
 #[derive(Debug, Args)]
@@ -9,9 +9,9 @@ pub(crate) struct CardsArgs {
     /// The file, a .pdf.
     #[arg(long)]
     pub(crate) to: PathBuf,
-    /// The paper.
-    #[arg(long, default_value = "a4")]
-    pub(crate) paper: PaperArg,
+    /// The paper: a4, letter, legal, a3, or WIDTHxHEIGHT.
+    #[arg(long, default_value = "a4", value_name = "SIZE")]
+    pub(crate) paper: Paper,
     /// Side of a card's black square.
     #[arg(long, default_value = "2")]
     pub(crate) side: String,

@@ -14,9 +14,9 @@ pub(crate) struct LinesArgs {
     /// What a unit of a DXF is.
     #[arg(long, default_value = "inch")]
     pub(crate) unit: UnitArg,
-    /// The paper of a guide.
-    #[arg(long, default_value = "a4")]
-    pub(crate) paper: PaperArg,
+    /// The paper of a guide: a4, letter, legal, a3, or WIDTHxHEIGHT.
+    #[arg(long, default_value = "a4", value_name = "SIZE")]
+    pub(crate) paper: Paper,
     /// A guide with tiles in true size too.
     #[arg(long)]
     pub(crate) true_size: bool,
@@ -35,23 +35,6 @@ impl From<UnitArg> for DxfUnit {
         match unit {
             UnitArg::Inch => Self::Inch,
             UnitArg::Mm => Self::Millimetre,
-        }
-    }
-}
-
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum PaperArg {
-    /// 210 by 297 mm.
-    A4,
-    /// 8 1/2 by 11 inches.
-    Letter,
-}
-
-impl From<PaperArg> for Paper {
-    fn from(paper: PaperArg) -> Self {
-        match paper {
-            PaperArg::A4 => Self::A4,
-            PaperArg::Letter => Self::Letter,
         }
     }
 }

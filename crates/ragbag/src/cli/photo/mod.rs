@@ -30,7 +30,7 @@ pub(super) fn cards(arguments: &CardsArgs, out: &Out) -> Result<(), Refusal> {
         return Err(Refusal::bad(why, "Give the file this ending: cards are written as PDF."));
     }
     let patterns = workroom::photo::card_patterns();
-    let bytes = crate::letters::cards(&patterns, side_in, arguments.paper.into())
+    let bytes = crate::letters::cards(&patterns, side_in, arguments.paper)
         .map_err(|why| Refusal::bad(why.to_string(), ""))?;
     super::lines::save(file, &bytes)?;
     let mut words =

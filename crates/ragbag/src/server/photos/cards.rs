@@ -1,33 +1,30 @@
 //! The measuring cards: printed, and measured once on the paper.
 
-use super::view::{CardsBody, CardsView, PaperAsk};
+use super::view::{CardsBody, CardsView};
 use crate::server::asks::length;
 use crate::server::error::{ApiError, Refused};
 use crate::server::extract::{InBody, InQuery};
+use crate::server::printed::on_paper;
 use crate::server::{Shared, apart};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use papers::Paper;
 use serde::Deserialize;
 use workroom::Workroom;
 use workroom::photo::{MOST_PHOTO_BYTES, PRINTED_SIDE_IN, card_patterns};
 
 #[derive(Deserialize)]
 pub(crate) struct Printed {
-    paper: Option<PaperAsk>,
+    paper: Option<String>,
 }
 
 /// The cards to print and cut out, 2 inches a side.
-#[utoipa::path(get, operation_id = "cards_to_print", path = "/api/cards.pdf", params(("paper" = Option<String>, Query, description = "`a4` or `letter`")),
+#[utoipa::path(get, operation_id = "cards_to_print", path = "/api/cards.pdf", params(("paper" = Option<String>, Query, description = "`a4`, `letter`, another name, or width and height, as in `8-1/2x14`")),
     responses((status = 200, content_type = "application/pdf"), (status = 400, body = Refused)))]
 pub(crate) async fn printed(InQuery(asked): InQuery<Printed>) -> Result<Response, ApiError> {
     apart(move || {
-        let paper = match asked.paper.unwrap_or(PaperAsk::A4) {
-            PaperAsk::A4 => Paper::A4,
-            PaperAsk::Letter => Paper::Letter,
-        };
+        let paper = on_paper(asked.paper.as_deref())?;
         let bytes = crate::letters::cards(&card_patterns(), PRINTED_SIDE_IN, paper)
             .map_err(|why| ApiError::new(StatusCode::UNPROCESSABLE_ENTITY, why.to_string(), ""))?;
         Ok(([(header::CONTENT_TYPE, "application/pdf")], bytes).into_response())

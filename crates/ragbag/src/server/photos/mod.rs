@@ -25,7 +25,6 @@ pub(super) use give::{
 };
 pub(super) use piece::{__path_compare, __path_measured, compare, measured};
 pub(super) use shelf::Photos;
-pub(super) use view::PaperAsk;
 
 use super::Shared;
 use super::error::ApiError;

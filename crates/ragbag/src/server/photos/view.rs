@@ -14,14 +14,6 @@ pub(crate) struct CardsView {
     pub(crate) most_bytes: u64,
 }
 
-/// Paper to print on.
-#[derive(Clone, Copy, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum PaperAsk {
-    A4,
-    Letter,
-}
-
 /// The cards, measured on the paper.
 #[derive(Deserialize, ToSchema)]
 pub(crate) struct CardsBody {

@@ -3,6 +3,7 @@
 mod catch_up;
 mod jobs;
 mod page;
+mod papers;
 mod photos;
 mod stages;
 mod wish;

@@ -14,7 +14,7 @@ async fn asked(shared: &Shared, tip: &Value, ask: Value) -> super::Answer {
 }
 
 /// A first patch laid from the first cloth; the tip.
-async fn laid(shared: &Shared) -> Value {
+pub(super) async fn laid(shared: &Shared) -> Value {
     let heap = send(shared, get("/api/stash")).await;
     let cloth = heap.json["cloths"][0]["id"].clone();
     let lay = json!({ "kind": "lay", "cloth": cloth, "wide": "3", "deep": "2 1/2" });
