@@ -9,10 +9,12 @@ mod angle;
 mod fraction;
 mod problem;
 mod read;
+mod scale;
 
 pub use angle::Angle;
 pub use fraction::{fraction, many, round_up, sixteenths, whole_up, yards};
 pub use problem::MeasureProblem;
+pub use scale::Scale;
 pub(crate) use problem::within;
 
 use fraction::{pretty, unsigned_zero};

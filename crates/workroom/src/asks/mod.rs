@@ -46,6 +46,7 @@ pub use designs::{DesignCompared, DesignsCompared};
 pub use draw::DrawAsk;
 pub use enough::{EnoughReport, StageThread};
 pub use error::{AskError, Asked};
+pub(crate) use chosen::decided;
 pub(crate) use grow::report;
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};
 pub use habits::numbers as numbers_of_habits;

@@ -2,7 +2,7 @@
 
 use crate::stash::Stash;
 use quilt::cloth::ClothId;
-use quilt::length::whole_up;
+use quilt::length::{Scale, whole_up};
 use quilt::stage::enough::{Goods, Line, Unit};
 use std::collections::BTreeMap;
 
@@ -31,12 +31,18 @@ impl GoodsNames {
     /// What goods are called; by what they are where they have no name of their own.
     #[must_use]
     pub fn named(&self, goods: &Goods) -> String {
+        self.named_by(goods, Scale::Inches)
+    }
+
+    /// The same, with measures in the unit of a scale.
+    #[must_use]
+    pub fn named_by(&self, goods: &Goods, scale: Scale) -> String {
         let known = match goods {
             Goods::Print(print) => self.prints.get(print),
             Goods::Cloth(cloth) => self.cloths.get(cloth),
             _ => None,
         };
-        known.cloned().unwrap_or_else(|| goods.to_string())
+        known.cloned().unwrap_or_else(|| goods.words(scale))
     }
 
     /// What a line lacks, in words: needs rounded up, what is there down.

@@ -2,7 +2,7 @@
 
 use papers::Paper;
 use papers::press::Inking;
-use quilt::length::{Length, fraction};
+use quilt::length::Scale;
 
 /// The hand that holds the ruler's far side: cuts are told for it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -45,10 +45,13 @@ impl PapersWish {
     /// A length in the maker's unit: inches to so many parts, or centimetres to a tenth.
     #[must_use]
     pub fn length(&self, inches: f64, parts: u32) -> String {
-        match Length::try_from_inches(inches) {
-            Ok(length) if self.centimetres => length.cm(),
-            _ => fraction(inches, parts),
-        }
+        self.scale().length(inches, parts)
+    }
+
+    /// The scale of the maker's ruler.
+    #[must_use]
+    pub const fn scale(&self) -> Scale {
+        if self.centimetres { Scale::Centimetres } else { Scale::Inches }
     }
 
     /// Width by height.

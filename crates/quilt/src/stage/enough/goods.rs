@@ -1,7 +1,7 @@
 //! What is needed and what there is, in one set of kinds, so that one can be held against the other.
 
 use crate::cloth::ClothId;
-use crate::length::fraction;
+use crate::length::Scale;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -109,21 +109,29 @@ fn parts(inches: f64) -> i64 {
     (inches * 64.0).round() as i64
 }
 
-impl fmt::Display for Goods {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Goods {
+    /// What it is, with its measures in the unit of a scale.
+    #[must_use]
+    pub fn words(&self, scale: Scale) -> String {
         match self {
-            Self::Print(print) => write!(f, "print {print}"),
-            Self::Cloth(cloth) => write!(f, "cloth {cloth}"),
-            Self::OffBolt { name, usable_in } => write!(f, "{name}, {} wide", fraction(*usable_in, 8)),
+            Self::Print(print) => format!("print {print}"),
+            Self::Cloth(cloth) => format!("cloth {cloth}"),
+            Self::OffBolt { name, usable_in } => format!("{name}, {} wide", scale.length(*usable_in, 8)),
             Self::Binding { name, strip_in, bias } => {
                 let cut = if *bias { "bias binding" } else { "binding" };
-                write!(f, "{cut} of {name}, cut {}", fraction(*strip_in, 16))
+                format!("{cut} of {name}, cut {}", scale.length(*strip_in, 16))
             }
-            Self::Thread { colour, weight } => write!(f, "{colour} thread, {weight}"),
-            Self::BattingPackage { name } => write!(f, "batting, {name}"),
-            Self::Counted { name } => write!(f, "{name}"),
-            Self::AnyCloth { purpose } => write!(f, "any cloth, for {purpose}"),
+            Self::Thread { colour, weight } => format!("{colour} thread, {weight}"),
+            Self::BattingPackage { name } => format!("batting, {name}"),
+            Self::Counted { name } => name.clone(),
+            Self::AnyCloth { purpose } => format!("any cloth, for {purpose}"),
         }
+    }
+}
+
+impl fmt::Display for Goods {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.words(Scale::Inches))
     }
 }
 

@@ -1,0 +1,127 @@
+//! A large card: a page for each, to read at arm's length beside the machine.
+//!
+//! Its pictures are as large as its words leave room for. How high words will be is reckoned from their letters,
+//! rather too high than too low, so that a card never runs onto a second page.
+
+use super::card::Card;
+use super::pictures::{Page, Pictures, Room, count, figure, from_scrap, rows};
+use super::{says, title};
+use papers::flow::{Block, Format, faces};
+use papers::press::Face;
+
+/// Words of a large card.
+pub(super) const WORDS: Face = faces::AT_ARMS_LENGTH;
+/// What stands with a scrap.
+const BESIDE: Face = Face::plain(13.0);
+/// The number and the title.
+const HEAD_IN: f64 = 0.95;
+/// A caption, and what is between one row and the next.
+const BETWEEN_IN: f64 = 0.4;
+/// No picture is higher than this.
+const MOST_IN: f64 = 3.8;
+/// Width of a letter as a share of its size, rather wide (measured on the type of the papers: .52).
+const LETTER: f64 = 0.56;
+/// With so many scraps the ruler's lines are told by their pictures alone.
+const MANY: usize = 3;
+
+/// The room of its pictures.
+pub(super) fn room(card: &Card, page: &Page) -> Room {
+    let format = Format::new(page.wish.paper, "");
+    let wide = format.width_in();
+    let half = (wide - 0.22) / 2.0;
+    let said = said(card, page);
+    let left = format.height_in() - HEAD_IN - high_in(&said, WORDS, wide - 0.4);
+    let scraps = count(card, page);
+    let few = card.unit.is_none() && card.cuts.len() <= 1;
+    let rows = scraps.div_ceil(2);
+    if few {
+        // Piece and finished piece beside each other, the scrap beside its words under them.
+        let rows = if scraps == 0 { 1.0 } else { 2.0 };
+        let high = (left / rows - BETWEEN_IN).min(MOST_IN);
+        return Room { piece_in: [half, high], scrap_in: [half, high] };
+    }
+    let third = (wide - 0.44) / 3.0;
+    let words = high_in(&beside_longest(card, page), BESIDE, half);
+    let piece = (left - rows as f64 * (1.2 + words + BETWEEN_IN) - BETWEEN_IN).clamp(1.2, third);
+    let scrap = (left - piece - BETWEEN_IN) / (rows.max(1) as f64) - words - BETWEEN_IN;
+    Room { piece_in: [third, piece], scrap_in: [half, scrap.clamp(0.8, 2.6)] }
+}
+
+/// About how high words are in a room so wide.
+fn high_in(items: &[String], face: Face, wide_in: f64) -> f64 {
+    let size = face.size_pt / 72.0;
+    let a_line = (wide_in / (LETTER * size)).floor().max(8.0);
+    let lines: f64 = items.iter().map(|words| (words.chars().count() as f64 / a_line).ceil()).sum();
+    lines * size * face.leading + items.len() as f64 * 0.22 * size
+}
+
+/// What is done, one after the other; what is cut is told with its picture where it has one.
+fn said(card: &Card, page: &Page) -> Vec<String> {
+    let mut said = says::doing(card, page.wish);
+    let shown = count(card, page);
+    match card.cuts.as_slice() {
+        [] => {}
+        cuts if shown > 0 && cuts.iter().all(|cut| cut.scrap.is_some()) => {
+            let marks: Vec<_> = cuts.iter().map(|cut| cut.patch).collect();
+            let picture = if shown == 1 { "its picture shows" } else { "the pictures show" };
+            said.insert(0, format!("Cut {} as {picture}.", says::patches(&marks)));
+        }
+        _ => {
+            said.splice(0..0, says::cutting(card, page.wish));
+        }
+    }
+    said
+}
+
+/// What stands with the scrap of which most is said.
+fn beside_longest(card: &Card, page: &Page) -> Vec<String> {
+    let of = |i: usize| {
+        let from = card.cuts.get(i).map(says::from).unwrap_or_default();
+        vec![format!("{from} 000"), "at least 00 0/0 by 00 0/0".to_owned(), ruled(card, i, page)]
+    };
+    let all = (0..card.cuts.len()).map(of);
+    all.max_by_key(|words| words.iter().map(|words| words.chars().count()).sum::<usize>()).unwrap_or_default()
+}
+
+/// The ruler's lines of a cut, where they are told in words.
+fn ruled(card: &Card, cut: usize, page: &Page) -> String {
+    let lines = card.rulers.get(cut).filter(|_| count(card, page) < MANY);
+    lines.map(|lines| lines.join("; ")).unwrap_or_default()
+}
+
+pub(super) fn card(card: &Card, pictures: Pictures, page: &Page) -> Vec<Block> {
+    let room = room(card, page);
+    let number = Block::set(Face { size_pt: 40.0, ..faces::NUMBER }, card.no.to_string());
+    let head = Block::Heading { level: 2, words: format!("Step {}: {}", card.no, title(card)) };
+    let mut blocks = vec![Block::NewPage, Block::Beside(vec![(1.0, vec![number]), (6.0, vec![head])])];
+    let Pictures { before, unit, scraps, after } = pictures;
+    let of_piece = |drawing, caption| vec![figure(drawing, room.piece_in[1], caption)];
+    let mut pieces: Vec<Vec<Block>> = Vec::new();
+    pieces.extend(before.map(|drawing| of_piece(drawing, "The piece so far")));
+    pieces.extend(unit.map(|drawing| of_piece(drawing, "The unit, sewn together")));
+    pieces.extend(after.map(|drawing| of_piece(drawing, "When it is done")));
+    blocks.extend(rows(pieces, 3));
+    let one = scraps.len() == 1;
+    let mut cells: Vec<Vec<Block>> = Vec::new();
+    for scrap in scraps {
+        let at = scrap.cuts.first().copied().unwrap_or_default();
+        let mut words: Vec<Block> = Vec::new();
+        if let Some([from, size]) = from_scrap(card, &scrap, page) {
+            words.extend([Block::set(Face::bold(13.0), from), Block::set(BESIDE, size)]);
+        }
+        let lines = ruled(card, at, page);
+        if !lines.is_empty() {
+            let lines = if one { lines.replace("; ", "\n") } else { lines };
+            words.push(Block::set(BESIDE, lines));
+        }
+        let picture = vec![figure(scrap.drawing, room.scrap_in[1], "")];
+        if one {
+            cells.extend([picture, words]);
+        } else {
+            cells.push([picture, words].concat());
+        }
+    }
+    blocks.extend(rows(cells, 2));
+    blocks.push(Block::List { face: WORDS, counted: true, items: said(card, page) });
+    blocks
+}

@@ -1,0 +1,162 @@
+//! The pictures of a card, and the room that they have.
+
+use super::card::Card;
+use super::{draw, large, scrap, small};
+use crate::asks::Asked;
+use crate::papers::PapersWish;
+use drawing::Drawing;
+use papers::flow::{Block, Fit};
+use quilt::cloth::{Cloth, ClothId};
+use quilt::log::Mark;
+use quilt::table::{Table, Top};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// What all cards have in common.
+#[derive(Clone, Copy)]
+pub(super) struct Page<'a> {
+    pub(super) wish: &'a PapersWish,
+    pub(super) cloths: &'a BTreeMap<ClothId, Cloth>,
+    /// The seam that is sewn when a card says nothing else.
+    pub(super) usual_seam_in: f64,
+}
+
+/// What is made of a card besides: its pictures, and the table before and after it.
+pub(super) struct Told {
+    pub(super) pictures: Pictures,
+    pub(super) tables: [Table; 2],
+}
+
+/// The pictures of a card.
+pub(super) struct Pictures {
+    pub(super) before: Option<Drawing>,
+    /// What is sewn together before it is sewn on.
+    pub(super) unit: Option<Drawing>,
+    pub(super) scraps: Vec<Scrap>,
+    pub(super) after: Option<Drawing>,
+}
+
+/// A scrap that patches are cut from.
+pub(super) struct Scrap {
+    /// Places of the patches among the cuts of the card; the first is drawn.
+    pub(super) cuts: Vec<usize>,
+    pub(super) drawing: Drawing,
+}
+
+/// How large the pictures of a card are, in inches.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Room {
+    pub(super) piece_in: [f64; 2],
+    pub(super) scrap_in: [f64; 2],
+}
+
+pub(super) fn pictures(card: &Card, before: &Table, after: &Table, page: &Page) -> Asked<Pictures> {
+    let wish = page.wish;
+    let Room { piece_in, scrap_in } =
+        if wish.small_cards { small::room(card, page) } else { large::room(card, page) };
+    let shown = draw::Shown {
+        edges: card.edges.clone(),
+        dots: card.dot.into_iter().collect(),
+        cuts: card.trims.clone(),
+        ..draw::Shown::default()
+    };
+    let new = || draw::Shown {
+        patches: card.cuts.iter().map(|cut| (cut.patch, cut.patch.to_string())).collect(),
+        ..draw::Shown::default()
+    };
+    // A first seam has no piece yet to lie on: what there is then is what it makes.
+    let top = card.top.filter(|top| before.top(*top).is_some());
+    let drawn = top.map(|top| draw::top(before, top, page.cloths, &shown, piece_in)).transpose()?;
+    let unit = card
+        .unit
+        .as_ref()
+        .map(|(table, top)| draw::top(table, *top, page.cloths, &new(), piece_in))
+        .transpose()?;
+    let made = card.top.or_else(|| {
+        let patch = card.cuts.first()?.patch;
+        let holds = |top: &Top| top.faces().values().any(|face| face.patch == patch);
+        after.tops().iter().find(|(_, top)| holds(top)).map(|(mark, _): (&Mark, _)| *mark)
+    });
+    let made = made.filter(|top| after.top(*top).is_some() && (!wish.small_cards || drawn.is_none()));
+    let after = made.map(|top| draw::top(after, top, page.cloths, &new(), piece_in)).transpose()?;
+    Ok(Pictures { before: drawn, unit, scraps: scraps(card, page, scrap_in), after })
+}
+
+/// The scraps of a card, those of which equal patches are cut once.
+pub(super) fn scraps(card: &Card, page: &Page, room_in: [f64; 2]) -> Vec<Scrap> {
+    let mut scraps: Vec<Scrap> = Vec::new();
+    if page.wish.by_template {
+        return scraps;
+    }
+    for (i, (cut, size)) in card.cuts.iter().zip(&card.sizes_in).enumerate() {
+        let Some(cloth) = &cut.scrap else { continue };
+        let same = |scrap: &&mut Scrap| {
+            let first = scrap.cuts.first().copied().unwrap_or(i);
+            card.cuts.get(first).and_then(|cut| cut.scrap.as_ref()).is_some_and(|other| other.id == cloth.id)
+                && card.sizes_in.get(first) == Some(size)
+        };
+        match scraps.iter_mut().find(same) {
+            Some(scrap) => scrap.cuts.push(i),
+            None => {
+                let drawing = scrap::scrap(cut, page.cloths, page.wish, room_in);
+                scraps.extend(drawing.map(|drawing| Scrap { cuts: vec![i], drawing }));
+            }
+        }
+    }
+    scraps
+}
+
+/// How many scraps have a picture on a card: those that [`scraps`] gives.
+pub(super) fn count(card: &Card, page: &Page) -> usize {
+    if page.wish.by_template {
+        return 0;
+    }
+    let mut known = Vec::new();
+    for (cut, size) in card.cuts.iter().zip(&card.sizes_in) {
+        let key = cut.scrap.as_ref().map(|cloth| (cloth.id, *size));
+        if key.is_some() && !known.contains(&key) {
+            known.push(key);
+        }
+    }
+    known.len()
+}
+
+/// What stands with the picture of a scrap: the patches, the cloth, and how much is enough.
+pub(super) fn from_scrap(card: &Card, scrap: &Scrap, page: &Page) -> Option<[String; 2]> {
+    let first = *scrap.cuts.first()?;
+    let (cut, size) = (card.cuts.get(first)?, *card.sizes_in.get(first)?);
+    let marks: Vec<String> =
+        scrap.cuts.iter().filter_map(|i| card.cuts.get(*i)).map(|cut| cut.patch.to_string()).collect();
+    let each = if marks.len() > 1 { "each, side by side, " } else { "" };
+    Some([
+        format!("{}: {}", marks.join(", "), super::says::from(cut)),
+        format!("{each}{}", super::says::at_least(size, page.wish)),
+    ])
+}
+
+/// A picture in its room.
+pub(super) fn figure(drawing: Drawing, height_in: f64, caption: &str) -> Block {
+    let alt = drawing.title.clone();
+    let fit = Fit::Filling { height_in };
+    Block::Figure { drawing: Arc::new(drawing), alt, fit, caption: caption.to_owned() }
+}
+
+/// Blocks beside each other, so many in a row; the last row keeps the places of those above.
+pub(super) fn rows(cells: Vec<Vec<Block>>, wide: usize) -> Vec<Block> {
+    let several = cells.len() > wide;
+    let mut rows = Vec::new();
+    let mut row = Vec::new();
+    for cell in cells {
+        row.push((1.0, cell));
+        if row.len() == wide {
+            rows.push(Block::Beside(std::mem::take(&mut row)));
+        }
+    }
+    if !row.is_empty() {
+        if several {
+            row.resize(wide, (1.0, Vec::new()));
+        }
+        rows.push(Block::Beside(row));
+    }
+    rows
+}
