@@ -25,7 +25,7 @@ const LENGTHS_IN: f64 = 11.0 / 72.0;
 const WEIGHT: f64 = 0.4;
 /// Room of the picture of sizes, and of one of what the eye check marks, in inches.
 const SIZES_IN: [f64; 2] = [6.5, 4.2];
-const MARKED_IN: [f64; 2] = [1.6, 1.5];
+const MARKED_IN: [f64; 2] = [1.6, 1.25];
 /// So many pictures of marks stand in a row.
 const IN_A_ROW: usize = 4;
 

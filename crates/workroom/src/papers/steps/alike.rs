@@ -5,8 +5,9 @@
 
 use super::act::{Act, Slide};
 use super::card::Card;
-use super::pictures::{Page, Told, figure, rows, scraps};
-use super::{draw, large, says, small};
+use super::pictures::{Page, figure, rows, scraps};
+use super::scrap::Marking;
+use super::{Told, draw, large, says, small};
 use crate::asks::Asked;
 use papers::flow::{Block, Column, Table, faces};
 use papers::press::Face;
@@ -18,25 +19,25 @@ const LEAST: usize = 3;
 
 /// What is told as one: a card, or several that are alike.
 pub(super) enum Part {
-    One(Box<Card>, Box<Told>),
-    Alike(Vec<(Card, Told)>),
+    One(Box<Told>),
+    Alike(Vec<Told>),
 }
 
 /// Cards in their order, those that are alike gathered.
-pub(super) fn parts(cards: Vec<(Card, Told)>) -> Vec<Part> {
-    let mut runs: Vec<Vec<(Card, Told)>> = Vec::new();
-    for (card, told) in cards {
-        let like = runs.last().and_then(|run| run.first()).is_some_and(|(first, _)| are_alike(first, &card));
+pub(super) fn parts(cards: Vec<Told>) -> Vec<Part> {
+    let mut runs: Vec<Vec<Told>> = Vec::new();
+    for told in cards {
+        let like = runs.last().and_then(|run| run.first()).is_some_and(|(first, _)| are_alike(first, &told.0));
         match runs.last_mut().filter(|_| like) {
-            Some(run) => run.push((card, told)),
-            None => runs.push(vec![(card, told)]),
+            Some(run) => run.push(told),
+            None => runs.push(vec![told]),
         }
     }
     let parts = runs.into_iter().flat_map(|run| {
         if run.len() >= LEAST {
             return vec![Part::Alike(run)];
         }
-        run.into_iter().map(|(card, told)| Part::One(Box::new(card), Box::new(told))).collect()
+        run.into_iter().map(|told| Part::One(Box::new(told))).collect()
     });
     parts.collect()
 }
@@ -99,55 +100,63 @@ fn onto(card: &Card) -> (f64, Option<Slide>) {
 }
 
 /// The card of several steps.
-pub(super) fn card(several: &[(Card, Told)], page: &Page) -> Asked<Vec<Block>> {
-    let (Some((first, _)), Some((last, after))) = (several.first(), several.last()) else {
+pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
+    let (Some((first, _)), Some((last, [_, after]))) = (several.first(), several.last()) else {
         return Ok(Vec::new());
     };
     let is_small = page.wish.small_cards;
     let (face, number, high, wide) =
-        if is_small { (small::WORDS, 26.0, 3.1, 4) } else { (large::WORDS, 40.0, 3.6, 3) };
+        if is_small { (small::WORDS, 22.0, 2.2, 4) } else { (large::WORDS, 40.0, 3.4, 3) };
     let number = Block::set(Face { size_pt: number, ..faces::NUMBER }, format!("{}–{}", first.no, last.no));
     let marks: Vec<Mark> =
         several.iter().flat_map(|(card, _)| card.cuts.iter().map(|cut| cut.patch)).collect();
+    let slides = several.iter().any(|(card, _)| onto(card).1.is_some());
     let stage = first.stage.unwrap_or_default();
     let words = format!("Steps {} to {}: {}, {}", first.no, last.no, stage.to_lowercase(), says::patches(&marks));
     let head = Block::Heading { level: 2, words };
-    let mut blocks = vec![Block::Beside(vec![(1.6, vec![number]), (6.0, vec![head])])];
-    blocks.insert(0, if is_small { Block::Room(0.2) } else { Block::NewPage });
-    if let Some(top) = last.top {
-        let drawing = draw::top(&after.tables[1], top, page.cloths, &shown(several), [6.0, high])?;
-        blocks.push(figure(drawing, high, "The piece when all of them are sewn on; numbers are those of the steps"));
-    }
-    blocks.push(Block::List { face, counted: true, items: said(first, page) });
-    blocks.push(table(several, page));
+    let head = Block::Beside(vec![(2.0, vec![number]), (6.0, vec![head])]);
+    let mut blocks = vec![if is_small { Block::Room(0.2) } else { Block::NewPage }];
     // Equal slices of one cloth are cut side by side: the picture of the first step's is enough.
-    let equal = several.iter().all(|(card, _)| card.sizes_in.iter().all(|size| first.sizes_in.first() == Some(size)));
-    let pictured = if equal && several.iter().all(|(card, _)| card.cuts.len() > 1) { &several[..1] } else { several };
-    let room_in = if is_small { [1.55, 1.2] } else { [2.1, 1.6] };
+    let equal =
+        |card: &Card| card.cuts.len() > 1 && card.sizes_in.iter().all(|size| first.sizes_in.first() == Some(size));
+    let one = several.iter().all(|(card, _)| equal(card));
+    let pictured = if one { several.get(..1).unwrap_or_default() } else { several };
+    let room_in = [if is_small { 1.5 } else { 2.1 }, if is_small { 1.2 } else { 1.9 }];
     let mut cells = Vec::new();
     for (card, _) in pictured {
-        for scrap in scraps(card, page, room_in) {
+        for scrap in scraps(card, page, Marking::Plain, room_in) {
             let patches: Vec<Mark> =
                 scrap.cuts.iter().filter_map(|i| card.cuts.get(*i)).map(|cut| cut.patch).collect();
-            let caption = Block::set(Face::bold(11.0), format!("Step {}: {}", card.no, says::patches(&patches)));
-            cells.push(vec![figure(scrap.drawing, room_in[1], ""), caption]);
+            let caption = format!("Step {}: {}", card.no, says::patches(&patches));
+            cells.push(vec![figure(scrap.drawing, room_in[1], ""), Block::set(Face::bold(11.0), caption)]);
         }
     }
+    if let Some(top) = last.top {
+        let drawing = draw::top(after, top, page.cloths, &shown(several), [5.0, high])?;
+        let piece = figure(drawing, high, "The piece when all of them are sewn on; numbers are those of the steps");
+        let mut beside = vec![(5.0, vec![piece])];
+        if one {
+            beside.extend(cells.pop().map(|cell| (2.2, cell)));
+        }
+        blocks.push(Block::Together(vec![head, Block::Beside(beside)]));
+    }
+    blocks.push(Block::List { face, counted: true, items: said(first, slides, page) });
+    blocks.push(table(several, slides, page));
     blocks.extend(rows(cells, wide));
     Ok(blocks)
 }
 
 /// Each step's patches, their number on them, and the seams that have been sewn onto the piece.
-fn shown(several: &[(Card, Told)]) -> draw::Shown {
+fn shown(several: &[Told]) -> draw::Shown {
     let mut shown = draw::Shown::default();
-    for (card, told) in several {
+    for (card, [before, _]) in several {
         // The number stands on the patch in the middle of a unit.
         let middle = card.cuts.len() / 2;
         shown.patches.extend(card.cuts.iter().enumerate().map(|(i, cut)| {
             (cut.patch, if i == middle { card.no.to_string() } else { String::new() })
         }));
         shown.dots.extend(card.dot);
-        let top = card.top.and_then(|top| told.tables[0].top(top));
+        let top = card.top.and_then(|top| before.top(top));
         let sides = top.map(quilt::table::Top::sides).unwrap_or_default();
         let seam_in = same(card).map_or(0.0, |same| same.seam_in);
         let of = sides.iter().filter(|side| side.name().is_some_and(|name| card.edges.contains(&name)));
@@ -164,7 +173,7 @@ fn inside(from: Point, to: Point, seam_in: f64) -> [Point; 2] {
 }
 
 /// What all of them have in common, in sentences.
-fn said(first: &Card, page: &Page) -> Vec<String> {
+fn said(first: &Card, slides: bool, page: &Page) -> Vec<String> {
     let length = |inches: f64| page.wish.length(inches, 8);
     let Some(same) = same(first) else { return Vec::new() };
     let mut said = vec![if page.wish.by_template {
@@ -179,7 +188,8 @@ fn said(first: &Card, page: &Page) -> Vec<String> {
         ));
     }
     said.push(format!(
-        "Lay it right sides together on its edge of the piece, middle on middle. Sew; seam {}.",
+        "Lay it right sides together on its edge of the piece, middle on middle{}. Sew; seam {}.",
+        if slides { ", then slide it off the middle where the table says so" } else { "" },
         length(same.seam_in)
     ));
     said.push(match same.press {
@@ -194,9 +204,8 @@ fn said(first: &Card, page: &Page) -> Vec<String> {
 }
 
 /// What differs from step to step.
-fn table(several: &[(Card, Told)], page: &Page) -> Block {
+fn table(several: &[Told], slides: bool, page: &Page) -> Block {
     let length = |inches: f64| page.wish.length(inches, 8);
-    let slides = several.iter().any(|(card, _)| onto(card).1.is_some());
     let mut columns = vec![
         Column::words("Step", 0.7),
         Column::words("Patches", 1.6),
@@ -219,8 +228,8 @@ fn table(several: &[(Card, Told)], page: &Page) -> Block {
             _ => "at once".to_owned(),
         };
         let by = slide.map(|slide| {
-            let way = if slide.towards { "towards" } else { "away from" };
-            format!("{} {way} its red dot", length(slide.by_in))
+            let way = if slide.towards { "to" } else { "from" };
+            format!("{} {way} its dot", length(slide.by_in))
         });
         vec![
             card.no.to_string(),

@@ -5,7 +5,7 @@ use super::goes::{Go, across};
 use super::scraps::{CutOut, Scraps};
 use crate::asks::{Asked, marks, told};
 use crate::papers::{Hand, PapersWish};
-use plane::Point;
+use plane::{Point, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Bound, End, Entry, Keep, Mark, Name, RunKind, Sewing, Step};
 use quilt::marks::{MarkOn, RulerLine, letter};
@@ -96,7 +96,7 @@ impl Telling<'_> {
                 card.top = Some(*top);
                 card.trims.extend(across(table, *top, *along));
                 let marks = table.top(*top).and_then(|top| {
-                    marks(top, *along).map(|ends| ends.map(|(side, at_in)| (at_in, patch_of(top, side))))
+                    marks(top, *along).map(|ends| ends.map(|(side, at_in)| (at_in, along_most(top, side))))
                 });
                 card.acts.push(Act::Trim { apart: *keep == Keep::Both, marks });
             }
@@ -216,6 +216,19 @@ fn patch_of(top: &Top, side: Name) -> Option<Mark> {
     let mut touched = top.faces().values().filter(|face| face.around().contains(&bound));
     let first = touched.next()?.patch;
     touched.all(|face| face.patch == first).then_some(first)
+}
+
+/// The patch along the most of a side: of others only an end may show there, pressed over and in line.
+fn along_most(top: &Top, side: Name) -> Option<Mark> {
+    let bound = Bound::Raw(side);
+    let line = top.line(bound)?;
+    let touched = top.faces().values().filter(|face| face.around().contains(&bound));
+    let long = |face: &&quilt::table::Face| {
+        let on = |p: &Point| line.inside_by(*p).abs() < plane::READING;
+        let corners = top.face_points(face);
+        polygon::edges(&corners).filter(|(a, b)| on(a) && on(b)).map(|(a, b)| a.distance(b)).sum::<f64>()
+    };
+    touched.max_by(|a, b| long(a).total_cmp(&long(b))).map(|face| face.patch)
 }
 
 /// Of each patch that is laid, the edge by which it is first sewn.

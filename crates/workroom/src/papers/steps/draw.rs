@@ -68,7 +68,7 @@ pub(super) fn top(
             if words.is_empty() {
                 continue;
             }
-            if polygon::least_width(&corners) > 0.8 * drawing::words_width_in(words, size).max(size) {
+            if polygon::least_width(&corners) > drawing::words_width_in(words, size).max(size) {
                 items.push(label(middle, size, words.clone()));
             } else {
                 // Too narrow for its words: they stand outside.

@@ -5,6 +5,7 @@
 
 use super::card::Card;
 use super::pictures::{Page, Pictures, Room, count, figure, from_scrap, rows};
+use super::scrap::Marking;
 use super::{says, title};
 use papers::flow::{Block, Format, faces};
 use papers::press::Face;
@@ -14,13 +15,15 @@ pub(super) const WORDS: Face = faces::AT_ARMS_LENGTH;
 /// What stands with a scrap.
 const BESIDE: Face = Face::plain(13.0);
 /// The number and the title.
-const HEAD_IN: f64 = 0.95;
+const HEAD_IN: f64 = 0.85;
 /// A caption, and what is between one row and the next.
-const BETWEEN_IN: f64 = 0.4;
-/// No picture is higher than this.
+const BETWEEN_IN: f64 = 0.36;
+/// No picture is higher than this; scraps are at least so high before the piece is drawn larger than its least.
 const MOST_IN: f64 = 3.8;
-/// Width of a letter as a share of its size, rather wide (measured on the type of the papers: .52).
-const LETTER: f64 = 0.56;
+const LEAST_SCRAP_IN: f64 = 1.7;
+const LEAST_PIECE_IN: f64 = 1.4;
+/// Width of a letter as a share of its size, rather wide (measured on the papers' type: .45).
+const LETTER: f64 = 0.5;
 /// With so many scraps the ruler's lines are told by their pictures alone.
 const MANY: usize = 3;
 
@@ -28,23 +31,38 @@ const MANY: usize = 3;
 pub(super) fn room(card: &Card, page: &Page) -> Room {
     let format = Format::new(page.wish.paper, "");
     let wide = format.width_in();
-    let half = (wide - 0.22) / 2.0;
     let said = said(card, page);
     let left = format.height_in() - HEAD_IN - high_in(&said, WORDS, wide - 0.4);
     let scraps = count(card, page);
-    let few = card.unit.is_none() && card.cuts.len() <= 1;
-    let rows = scraps.div_ceil(2);
-    if few {
+    let marking = if scraps < MANY { Marking::Lettered } else { Marking::Plain };
+    let across = across(scraps);
+    let cell = column_in(wide, across);
+    if card.unit.is_none() && card.cuts.len() <= 1 {
         // Piece and finished piece beside each other, the scrap beside its words under them.
         let rows = if scraps == 0 { 1.0 } else { 2.0 };
         let high = (left / rows - BETWEEN_IN).min(MOST_IN);
-        return Room { piece_in: [half, high], scrap_in: [half, high] };
+        return Room { piece_in: [column_in(wide, 2), high], scrap_in: [cell, high], marking };
     }
-    let third = (wide - 0.44) / 3.0;
-    let words = high_in(&beside_longest(card, page), BESIDE, half);
-    let piece = (left - rows as f64 * (1.2 + words + BETWEEN_IN) - BETWEEN_IN).clamp(1.2, third);
-    let scrap = (left - piece - BETWEEN_IN) / (rows.max(1) as f64) - words - BETWEEN_IN;
-    Room { piece_in: [third, piece], scrap_in: [half, scrap.clamp(0.8, 2.6)] }
+    let rows = scraps.div_ceil(across) as f64;
+    let words = high_in(&beside_longest(card, page), BESIDE, cell);
+    let third = column_in(wide, 3);
+    let piece = (left - BETWEEN_IN - rows * (LEAST_SCRAP_IN + words + BETWEEN_IN)).clamp(LEAST_PIECE_IN, third);
+    let scrap = if rows > 0.0 { (left - piece - BETWEEN_IN) / rows - words - BETWEEN_IN } else { 0.0 };
+    Room { piece_in: [third, piece], scrap_in: [cell, scrap.clamp(0.8, MOST_IN)], marking }
+}
+
+/// How many scraps stand in a row.
+const fn across(scraps: usize) -> usize {
+    match scraps {
+        3 | 5 | 6 => 3,
+        4 | 7 | 8 => 4,
+        _ => 2,
+    }
+}
+
+/// Width of one of several columns.
+fn column_in(wide: f64, count: usize) -> f64 {
+    (wide - 0.22 * (count - 1) as f64) / count as f64
 }
 
 /// About how high words are in a room so wide.
@@ -101,7 +119,8 @@ pub(super) fn card(card: &Card, pictures: Pictures, page: &Page) -> Vec<Block> {
     pieces.extend(unit.map(|drawing| of_piece(drawing, "The unit, sewn together")));
     pieces.extend(after.map(|drawing| of_piece(drawing, "When it is done")));
     blocks.extend(rows(pieces, 3));
-    let one = scraps.len() == 1;
+    let scraps_shown = scraps.len();
+    let one = scraps_shown == 1;
     let mut cells: Vec<Vec<Block>> = Vec::new();
     for scrap in scraps {
         let at = scrap.cuts.first().copied().unwrap_or_default();
@@ -121,7 +140,7 @@ pub(super) fn card(card: &Card, pictures: Pictures, page: &Page) -> Vec<Block> {
             cells.push([picture, words].concat());
         }
     }
-    blocks.extend(rows(cells, 2));
+    blocks.extend(rows(cells, across(scraps_shown)));
     blocks.push(Block::List { face: WORDS, counted: true, items: said(card, page) });
     blocks
 }

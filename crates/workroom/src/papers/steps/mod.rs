@@ -22,7 +22,7 @@ use crate::workroom::Workroom;
 use alike::Part;
 use card::{Card, Telling};
 use papers::flow::Block;
-use pictures::{Page, Told};
+use pictures::{Page, pictures};
 use pressing::Pressing;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Entry, Step};
@@ -37,33 +37,62 @@ pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Aske
     let entries: Vec<Entry> = room.path(tip)?.into_iter().map(|step| step.entry).collect();
     let usual_seam_in = room.wish(&head.quilt)?.allowance_in;
     let page = Page { wish, cloths: &cloths, usual_seam_in };
-    let told = cards(room, head, &entries, &cloths, wish, |card, before, after| {
-        Ok(Told { pictures: pictures::pictures(card, before, after, &page)?, tables: [before.clone(), after.clone()] })
-    })?;
+    let told = cards(room, head, &entries, &cloths, wish, |_, before, after| Ok([before.clone(), after.clone()]))?;
     let facts = json!({ "steps": told.iter().map(|(card, _)| facts(card, wish)).collect::<Vec<_>>() });
     let mut blocks = reading::how_to_read(wish, usual_seam_in);
-    let mut columns = Vec::new();
-    for part in alike::parts(told) {
-        match part {
-            Part::Alike(several) => {
-                flush(&mut columns, &mut blocks);
-                blocks.extend(alike::card(&several, &page)?);
-            }
-            Part::One(card, told) if wish.small_cards => columns.push(small::card(&card, told.pictures, &page)),
-            Part::One(card, told) => blocks.extend(large::card(&card, told.pictures, &page)),
-        }
-    }
-    flush(&mut columns, &mut blocks);
+    blocks.extend(if wish.small_cards { small_cards(told, &page)? } else { large_cards(told, &page)? });
     blocks.extend(reading::afterwards(&entries, &cloths, wish));
     Ok(Paper { kind: PaperKind::Steps, content: Content::Blocks(blocks), facts })
 }
 
-/// Small cards stand in two columns.
-fn flush(items: &mut Vec<Vec<Block>>, blocks: &mut Vec<Block>) {
-    if !items.is_empty() {
-        blocks.push(Block::Columns { count: 2, items: std::mem::take(items) });
+/// A page for each card.
+fn large_cards(told: Vec<Told>, page: &Page) -> Asked<Vec<Block>> {
+    let mut blocks = Vec::new();
+    for part in alike::parts(told) {
+        blocks.extend(match part {
+            Part::Alike(several) => alike::card(&several, page)?,
+            Part::One(told) => {
+                let (card, [before, after]) = *told;
+                large::card(&card, pictures(&card, &before, &after, large::room(&card, page), page)?, page)
+            }
+        });
     }
+    Ok(blocks)
 }
+
+/// Several cards a page: those that are not as wide as it stand in two columns.
+fn small_cards(told: Vec<Told>, page: &Page) -> Asked<Vec<Block>> {
+    let parts = alike::parts(told);
+    let narrow: Vec<bool> =
+        parts.iter().map(|part| matches!(part, Part::One(told) if !small::is_wide(&told.0, page))).collect();
+    let is_narrow = |at: Option<usize>| at.and_then(|at| narrow.get(at)).copied().unwrap_or(false);
+    let mut blocks = Vec::new();
+    let mut columns = Vec::new();
+    for (i, part) in parts.into_iter().enumerate() {
+        // A narrow card alone would leave the place beside it empty.
+        let in_column = is_narrow(Some(i)) && (is_narrow(i.checked_sub(1)) || is_narrow(Some(i + 1)));
+        if !in_column && !columns.is_empty() {
+            blocks.push(Block::Columns { count: 2, items: std::mem::take(&mut columns) });
+        }
+        match part {
+            Part::Alike(several) => blocks.extend(alike::card(&several, page)?),
+            Part::One(told) => {
+                let (card, [before, after]) = *told;
+                let room = small::room(&card, !in_column, page);
+                let pictures = pictures(&card, &before, &after, room, page)?;
+                let blocks_of = small::card(&card, pictures, !in_column, page);
+                if in_column { columns.push(blocks_of) } else { blocks.extend(blocks_of) }
+            }
+        }
+    }
+    if !columns.is_empty() {
+        blocks.push(Block::Columns { count: 2, items: columns });
+    }
+    Ok(blocks)
+}
+
+/// A card with the table before and after it.
+type Told = (Card, [Table; 2]);
 
 /// The cards of a head, each with what else is made of it and the table before and after it.
 fn cards<T>(

@@ -1,7 +1,8 @@
 //! The pictures of a card, and the room that they have.
 
 use super::card::Card;
-use super::{draw, large, scrap, small};
+use super::scrap::Marking;
+use super::{draw, scrap};
 use crate::asks::Asked;
 use crate::papers::PapersWish;
 use drawing::Drawing;
@@ -19,12 +20,6 @@ pub(super) struct Page<'a> {
     pub(super) cloths: &'a BTreeMap<ClothId, Cloth>,
     /// The seam that is sewn when a card says nothing else.
     pub(super) usual_seam_in: f64,
-}
-
-/// What is made of a card besides: its pictures, and the table before and after it.
-pub(super) struct Told {
-    pub(super) pictures: Pictures,
-    pub(super) tables: [Table; 2],
 }
 
 /// The pictures of a card.
@@ -48,12 +43,12 @@ pub(super) struct Scrap {
 pub(super) struct Room {
     pub(super) piece_in: [f64; 2],
     pub(super) scrap_in: [f64; 2],
+    pub(super) marking: Marking,
 }
 
-pub(super) fn pictures(card: &Card, before: &Table, after: &Table, page: &Page) -> Asked<Pictures> {
+pub(super) fn pictures(card: &Card, before: &Table, after: &Table, room: Room, page: &Page) -> Asked<Pictures> {
+    let Room { piece_in, scrap_in, marking } = room;
     let wish = page.wish;
-    let Room { piece_in, scrap_in } =
-        if wish.small_cards { small::room(card, page) } else { large::room(card, page) };
     let shown = draw::Shown {
         edges: card.edges.clone(),
         dots: card.dot.into_iter().collect(),
@@ -79,11 +74,11 @@ pub(super) fn pictures(card: &Card, before: &Table, after: &Table, page: &Page) 
     });
     let made = made.filter(|top| after.top(*top).is_some() && (!wish.small_cards || drawn.is_none()));
     let after = made.map(|top| draw::top(after, top, page.cloths, &new(), piece_in)).transpose()?;
-    Ok(Pictures { before: drawn, unit, scraps: scraps(card, page, scrap_in), after })
+    Ok(Pictures { before: drawn, unit, scraps: scraps(card, page, marking, scrap_in), after })
 }
 
 /// The scraps of a card, those of which equal patches are cut once.
-pub(super) fn scraps(card: &Card, page: &Page, room_in: [f64; 2]) -> Vec<Scrap> {
+pub(super) fn scraps(card: &Card, page: &Page, marking: Marking, room_in: [f64; 2]) -> Vec<Scrap> {
     let mut scraps: Vec<Scrap> = Vec::new();
     if page.wish.by_template {
         return scraps;
@@ -98,7 +93,7 @@ pub(super) fn scraps(card: &Card, page: &Page, room_in: [f64; 2]) -> Vec<Scrap> 
         match scraps.iter_mut().find(same) {
             Some(scrap) => scrap.cuts.push(i),
             None => {
-                let drawing = scrap::scrap(cut, page.cloths, page.wish, room_in);
+                let drawing = scrap::scrap(cut, marking, page.cloths, page.wish, room_in);
                 scraps.extend(drawing.map(|drawing| Scrap { cuts: vec![i], drawing }));
             }
         }
@@ -128,8 +123,14 @@ pub(super) fn from_scrap(card: &Card, scrap: &Scrap, page: &Page) -> Option<[Str
     let marks: Vec<String> =
         scrap.cuts.iter().filter_map(|i| card.cuts.get(*i)).map(|cut| cut.patch.to_string()).collect();
     let each = if marks.len() > 1 { "each, side by side, " } else { "" };
+    let marks = marks.join(", ");
+    if page.wish.small_cards {
+        let no = cut.no.map_or_else(String::new, |no| format!(" ({no})"));
+        let each = if each.is_empty() { "" } else { "each " };
+        return Some([format!("{marks}: {}{no}", cut.name), format!("{each}{}", super::says::size(size, page.wish))]);
+    }
     Some([
-        format!("{}: {}", marks.join(", "), super::says::from(cut)),
+        format!("{marks}: {}", super::says::from(cut)),
         format!("{each}{}", super::says::at_least(size, page.wish)),
     ])
 }

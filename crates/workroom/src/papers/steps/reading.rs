@@ -39,10 +39,12 @@ pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
         ));
         items.push(format!(
             "Where a line meets the scrap's edge stands how far along that edge: measure from the end where the small \
-             arrow starts, and where no figure stands, from the corner itself. The letter by the arrow names the edge: \
-             A {} is {} along A.",
-            length(2.25),
-            length(2.25)
+             arrow starts. Where no figure stands the line begins or ends at the corner itself.{}",
+            if wish.small_cards {
+                String::new()
+            } else {
+                format!(" A letter names the edge: A {} is {} along A.", length(2.25), length(2.25))
+            }
         ));
         items.push(format!(
             "By eye, or with other cloth: \u{201c}at least {} by {}\u{201d} is {} along the edge to sew and {} square \
@@ -52,6 +54,12 @@ pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
             length(3.5),
             length(2.25)
         ));
+        if wish.small_cards {
+            items.push(
+                "With a scrap stand the patch, the cloth with its number in the stash, and the size that is enough."
+                    .to_owned(),
+            );
+        }
     }
     items.push(
         "Right sides together, middle on middle of the red edge; a unit is patches sewn together before they are sewn \
@@ -59,8 +67,8 @@ pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
             .to_owned(),
     );
     items.push(
-        "Press over: the seam towards what you have just sewn on. Trim its ends: what sticks out beside it, in line \
-         with the edges there. Seams that meet nowhere can be sewn one after the other and pressed together; the \
+        "Press over: the seam towards what you have just sewn on. Trim ends: what sticks out beside it, in line with \
+         the edges there. Seams that meet nowhere can be sewn one after the other and pressed together; the \
          cards say which."
             .to_owned(),
     );
@@ -87,7 +95,7 @@ pub(super) fn afterwards(
     vec![
         Block::Together(vec![
             Block::section("When the top is sewn"),
-            Block::List { face: Face::plain(13.0), counted: true, items },
+            Block::List { face: Face::plain(if wish.small_cards { 11.0 } else { 13.0 }), counted: true, items },
             Block::body("Each of these has a paper of its own."),
         ]),
     ]

@@ -32,8 +32,13 @@ pub(super) fn from(cut: &CutOut) -> String {
 
 /// A size by eye: along the edge that is sewn, and square to it.
 pub(super) fn at_least(size_in: [f64; 2], wish: &PapersWish) -> String {
+    format!("at least {}", size(size_in, wish))
+}
+
+/// The same without saying that it is the least.
+pub(super) fn size(size_in: [f64; 2], wish: &PapersWish) -> String {
     let [along, square] = size_in.map(|inches| wish.length(inches, 8));
-    format!("at least {along} by {square}")
+    format!("{along} by {square}")
 }
 
 /// What is done once all is cut, in sentences.
@@ -148,6 +153,7 @@ pub(super) fn briefly(card: &Card, wish: &PapersWish, usual_seam_in: f64) -> Vec
     };
     let mut said: Vec<String> = Vec::new();
     let mut joins: Vec<String> = Vec::new();
+    let (several, mut line) = (card.trims.len() > 1, 0);
     for (i, act) in card.acts.iter().enumerate() {
         match act {
             Act::Join { what, to, along_in, seam_in } => {
@@ -172,16 +178,18 @@ pub(super) fn briefly(card: &Card, wish: &PapersWish, usual_seam_in: f64) -> Vec
             }
             Act::Pressed(way) => {
                 let ends = card.acts.iter().find_map(|act| match act {
-                    Act::TrimEnds { both } => Some(if *both { "trim its ends" } else { "trim its end" }),
+                    Act::TrimEnds { both } => Some(if *both { "trim ends" } else { "trim one end" }),
                     _ => None,
                 });
                 said.push(ironed(card, *way, ends));
             }
             Act::TrimEnds { .. } => {}
             Act::Trim { apart, marks: Some([from, to]) } => {
+                line += 1;
                 let verb = if *apart { "Slice apart" } else { "Trim" };
+                let verb = if several { format!("{verb} {line}") } else { verb.to_owned() };
                 let mark = |(at_in, patch): &(f64, Option<Mark>)| {
-                    let of = patch.map_or_else(|| "the edge".to_owned(), |patch| patch.to_string());
+                    let of = patch.map_or_else(|| "the edge".to_owned(), |patch| format!("{patch}"));
                     format!("{} along {of}", length(*at_in))
                 };
                 said.push(format!("{verb}: {} to {}.", mark(from), mark(to)));
@@ -204,7 +212,7 @@ fn ironed(card: &Card, way: Press, ends: Option<&str>) -> String {
     let then = ends.map_or_else(String::new, |ends| format!(", {ends}"));
     match card.together.filter(|[first, last]| first < last) {
         Some([_, last]) if card.no < last => {
-            format!("Sew step {} too; then press {way}{then}.", card.no + 1)
+            format!("Sew step {} too; press {way}{then}.", card.no + 1)
         }
         Some(both) => format!("Now press {} {way}{then}.", span(both)),
         None => format!("Press {way}{then}."),

@@ -9,36 +9,59 @@ use colour::Srgb;
 use drawing::{ClothOptions, Drawing, Item, Paint, Shape, Stroke, TextItem, cloth_drawing};
 use plane::{Point, Region, Vec2, polygon};
 use quilt::cloth::{Cloth, ClothId};
-use quilt::marks::{MarkOn, letter, lettered, point_of};
+use quilt::marks::{MarkOn, letter, point_of};
 use std::collections::BTreeMap;
 
+/// Height of figures that stand alone, on paper, in inches: 10 points.
+const PLAIN_IN: f64 = 10.0 / 72.0;
 /// How often the scale is tried anew, so that cloth and words together fill the room.
 const TRIES: usize = 4;
 /// A mark nearer than this to its corner is the corner, in inches.
 const AT_CORNER_IN: f64 = 1.0 / 16.0;
 
+/// How a scrap is marked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Marking {
+    /// With the letters of its edges and the numbers of the lines, for words that speak of them.
+    Lettered,
+    /// With figures and arrows alone.
+    Plain,
+}
+
 /// The picture, in a room of so many inches on paper; letters are of one size on paper, whatever the scale.
 pub(super) fn scrap(
     cut: &CutOut,
+    marking: Marking,
     cloths: &BTreeMap<ClothId, Cloth>,
     wish: &PapersWish,
     room_in: [f64; 2],
 ) -> Option<Drawing> {
     let held = cut.scrap.as_ref()?;
     let (low, high) = polygon::bounds(&held.outline.outer)?;
-    let beside = 4.0 * LETTERS_IN;
+    let size_in = if marking == Marking::Plain { PLAIN_IN } else { LETTERS_IN };
+    let beside = 4.0 * size_in;
     let mut on_paper = scale(high.x - low.x, high.y - low.y, room_in.map(|room| (room - beside).max(0.5)));
     let ground = Ground::new(cut, held, cloths);
-    let mut drawing = ground.drawing(cut, wish, on_paper);
+    let asked = Asked { cut, marking, wish, size_in };
+    let mut drawing = ground.drawing(asked, on_paper);
     for _ in 0..TRIES {
         let fits = scale(drawing.width_in(), drawing.height_in(), room_in);
         if (fits / on_paper - 1.0).abs() < 0.02 {
             break;
         }
         on_paper = fits;
-        drawing = ground.drawing(cut, wish, on_paper);
+        drawing = ground.drawing(asked, on_paper);
     }
     Some(drawing)
+}
+
+/// What is drawn, and how.
+#[derive(Clone, Copy)]
+struct Asked<'a> {
+    cut: &'a CutOut,
+    marking: Marking,
+    wish: &'a PapersWish,
+    size_in: f64,
 }
 
 /// What doesn't change with the scale.
@@ -54,11 +77,12 @@ impl Ground {
         let region = Region { outer: held.outline.outer.clone(), holes: vec![cut.outline.clone()] };
         let paint = Paint::Colour(Srgb::new(255, 255, 255), 0.6);
         items.push(Item::new(Shape::Fill { region, paint }));
-        Self { items, corners: lettered(&held.outline) }
+        Self { items, corners: quilt::marks::lettered(&held.outline) }
     }
 
-    fn drawing(&self, cut: &CutOut, wish: &PapersWish, on_paper: f64) -> Drawing {
-        let size = LETTERS_IN / on_paper;
+    fn drawing(&self, Asked { cut, marking, wish, size_in }: Asked<'_>, on_paper: f64) -> Drawing {
+        let size = size_in / on_paper;
+        let lettered = marking == Marking::Lettered;
         let corners = &self.corners;
         let mut items = self.items.clone();
         items.push(Item::closed(cut.outline.clone(), Stroke::Outline));
@@ -77,11 +101,12 @@ impl Ground {
             };
             items.extend(head(to, to - from, 0.55 * size));
         }
-        items.extend(cut.ruler.lines.iter().map(|line| {
+        items.extend(cut.ruler.lines.iter().filter(|_| lettered).map(|line| {
             let middle = line.on[0].midpoint(line.on[1]);
             label(middle, size, line.no.to_string())
         }));
-        let mut edges: Vec<usize> = marks.iter().map(|mark| mark.edge).collect();
+        let told = |mark: &&MarkOn| lettered || mark.at_in >= AT_CORNER_IN;
+        let mut edges: Vec<usize> = marks.iter().filter(told).map(|mark| mark.edge).collect();
         edges.sort_unstable();
         edges.dedup();
         let arrows: Vec<[Point; 2]> = edges.iter().filter_map(|edge| arrow(corners, *edge, size)).collect();
@@ -90,7 +115,7 @@ impl Ground {
             items.extend(head(*tip, *tip - *tail, 0.4 * size));
             places.keep(&[*tail, *tip]);
         }
-        for (edge, [tail, tip]) in edges.iter().zip(&arrows) {
+        for (edge, [tail, tip]) in edges.iter().zip(&arrows).filter(|_| lettered) {
             let out = out_of(corners, *edge).map_or(Vec2::default(), |(_, out)| out);
             let words = TextItem { bold: true, ..TextItem::level(*tail, 1.1 * size, letter(*edge)) };
             items.extend(places.words(tail.midpoint(*tip), out, words));
