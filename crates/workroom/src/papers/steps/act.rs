@@ -9,6 +9,8 @@ pub(super) struct Called {
     pub(super) patches: Vec<Mark>,
     /// The patch whose edge is meant, where it is one.
     pub(super) edge_of: Option<Mark>,
+    /// Whether it is made of what this card cuts; otherwise it lies there from before.
+    pub(super) is_new: bool,
 }
 
 /// Something that is done. Lengths are in inches.
@@ -28,8 +30,12 @@ pub(super) enum Act {
     TrimEnds { both: bool },
     /// A cut across the piece: along which edge it begins and ends, how far along each, and of which patch that is.
     Trim { apart: bool, marks: Option<[(f64, Option<Mark>); 2]> },
-    /// Something rare, in words.
-    Told(String),
+    /// Nothing is sewn: edges were measured on the real piece.
+    Measured,
+    /// A part that isn't sewn on.
+    Aside,
+    /// The piece is turned, in words.
+    Turned(String),
 }
 
 /// Off the middle, along the edge.

@@ -14,9 +14,6 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// A slide less than this is none, in inches.
 const SLIDE_IN: f64 = 1.0 / 16.0;
-const MEASURED: &str = "Nothing to sew: the red edges were measured on the real piece, and it is drawn as it lies from \
-                        here on.";
-const ASIDE: &str = "Put this part aside: it isn't sewn on.";
 
 /// One card. Of lists that go by patch, each has one place for each of `cuts`.
 #[derive(Debug, Default)]
@@ -33,8 +30,10 @@ pub(super) struct Card {
     pub(super) rulers: Vec<Vec<String>>,
     /// What to do once all is cut, one after the other.
     pub(super) acts: Vec<Act>,
-    /// A unit that is sewn together before it is sewn on: the table with it, and its top.
-    pub(super) unit: Option<(Table, Mark)>,
+    /// What is sewn on, where it is more than a patch that is cut: a unit of this card, or a part from before.
+    pub(super) part: Option<Lying>,
+    /// The table on which the top lies, where it is begun on this card itself.
+    pub(super) begun: Option<Table>,
     /// The top that it is done on.
     pub(super) top: Option<Mark>,
     /// The edges of it that are sewn.
@@ -43,12 +42,24 @@ pub(super) struct Card {
     pub(super) dot: Option<Point>,
     /// Cuts across it.
     pub(super) trims: Vec<[Point; 2]>,
+    /// What it is sliced into, besides what keeps its name.
+    pub(super) apart: Option<Mark>,
+    /// What of a seam is still to be closed.
+    pub(super) open: Option<[Point; 2]>,
     /// The seams onto the top, to press.
     pub(super) seams: Vec<Mark>,
     /// The stage that it belongs to, where it isn't the centre.
     pub(super) stage: Option<&'static str>,
     /// Of which cards, from and to, the seams can be sewn before the iron is switched on.
     pub(super) together: Option<[usize; 2]>,
+}
+
+/// A top as it lies on a table, with the edge by which it is sewn on where that must be pointed out.
+#[derive(Debug)]
+pub(super) struct Lying {
+    pub(super) table: Table,
+    pub(super) top: Mark,
+    pub(super) edge: Option<Name>,
 }
 
 /// What is known while cards are told.
@@ -98,20 +109,22 @@ impl Telling<'_> {
                 let marks = table.top(*top).and_then(|top| {
                     marks(top, *along).map(|ends| ends.map(|(side, at_in)| (at_in, along_most(top, side))))
                 });
-                card.acts.push(Act::Trim { apart: *keep == Keep::Both, marks });
+                let apart = *keep == Keep::Both;
+                card.apart = apart.then_some(entry.mark);
+                card.acts.push(Act::Trim { apart, marks });
             }
             Step::Turn { top, .. } => {
                 card.top.get_or_insert(*top);
-                card.acts.push(Act::Told(told(&entry.step, self.cloths, table)));
+                card.acts.push(Act::Turned(told(&entry.step, self.cloths, table)));
             }
             Step::Measure { top, sides, .. } => {
                 card.top.get_or_insert(*top);
                 card.edges.extend(sides.iter().map(|side| side.side));
-                card.acts.push(Act::Told(MEASURED.to_owned()));
+                card.acts.push(Act::Measured);
             }
             Step::Aside { top } => {
                 card.top.get_or_insert(*top);
-                card.acts.push(Act::Told(ASIDE.to_owned()));
+                card.acts.push(Act::Aside);
             }
             Step::Choose(_) | Step::Note(_) => {}
         }
@@ -123,21 +136,28 @@ impl Telling<'_> {
             Sewing::Join { onto, with, slide_in, allowance_in, stop, .. } => {
                 let Some(onto_top) = table.top_with_side(*onto) else { return };
                 let fresh = |top: Mark| card.cuts.iter().any(|cut| cut.patch == top);
-                let what = called(table, *with);
+                let with_top = table.top_with_side(*with);
+                let what = called(table, *with, with_top.is_some_and(fresh));
                 let lies = table.top(onto_top);
                 let side =
                     lies.and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(*onto)));
                 let long_in = side.map_or(0.0, |side| side.length_in());
                 let seam_in = *allowance_in;
-                if fresh(onto_top) {
-                    let to = called(table, *onto);
+                let slides = slide_in.abs() > SLIDE_IN;
+                let begins = fresh(onto_top);
+                if begins && stop.is_none() && !slides {
+                    let to = called(table, *onto, true);
                     card.acts.push(Act::Join { what, to, along_in: long_in, seam_in });
                     return;
                 }
                 let joined = card.acts.iter().any(|act| matches!(act, Act::Join { .. }));
-                if let Some(unit) = table.top_with_side(*with).filter(|top| joined && fresh(*top)) {
-                    card.unit = Some((table.clone(), unit));
-                }
+                let lying = |top: Mark, edge: Option<Name>| Lying { table: table.clone(), top, edge };
+                let part = match with_top {
+                    Some(top) if fresh(top) => joined.then(|| lying(top, None)),
+                    top => top.map(|top| lying(top, Some(*with))),
+                };
+                card.part = part.or(card.part.take());
+                card.begun = begins.then(|| table.clone());
                 // Only the edges of one top can be marked on its picture.
                 if card.top.is_some_and(|top| top != onto_top) {
                     card.edges.clear();
@@ -145,7 +165,6 @@ impl Telling<'_> {
                 card.top = Some(onto_top);
                 card.edges.push(*onto);
                 let far = if *slide_in > 0.0 { End::End } else { End::Start };
-                let slides = slide_in.abs() > SLIDE_IN;
                 let dotted = stop.map(|(end, _)| end).or(slides.then_some(far));
                 card.dot =
                     side.zip(dotted).map(|(side, end)| if end == End::End { side.to } else { side.from });
@@ -157,6 +176,7 @@ impl Telling<'_> {
             Sewing::Close { seam } => {
                 let top = table.tops().iter().find(|(_, top)| top.seams().contains_key(seam));
                 card.top = top.map(|(mark, _)| *mark);
+                card.open = top.and_then(|(_, top)| open(top, *seam));
                 card.acts.push(Act::Close);
             }
             Sewing::Frame { strips, allowance_in, .. } => {
@@ -203,11 +223,19 @@ fn sewn(mark: Mark, sewing: &Sewing, sticks_out: bool, card: &mut Card) {
 }
 
 /// A top by its patches.
-fn called(table: &Table, side: Name) -> Called {
+fn called(table: &Table, side: Name, is_new: bool) -> Called {
     let top = table.top_with_side(side).and_then(|top| table.top(top));
     let patches: BTreeSet<Mark> =
         top.map(|top| top.faces().values().map(|face| face.patch).collect()).unwrap_or_default();
-    Called { patches: patches.into_iter().collect(), edge_of: top.and_then(|top| patch_of(top, side)) }
+    Called { patches: patches.into_iter().collect(), edge_of: top.and_then(|top| patch_of(top, side)), is_new }
+}
+
+/// What of a seam was left open.
+fn open(top: &Top, seam: Name) -> Option<[Point; 2]> {
+    let (end, open_in) = top.seams().get(&seam)?.open?;
+    let (from, to) = top.seam_points(seam)?;
+    let (at, other) = if end == End::End { (to, from) } else { (from, to) };
+    Some([at, at.lerp(other, open_in / at.distance(other).max(1e-9))])
 }
 
 /// The patch along a side, where it is one.

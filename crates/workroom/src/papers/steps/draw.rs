@@ -5,7 +5,8 @@
 
 use crate::papers::places::Places;
 use crate::asks::Asked;
-use drawing::{Drawing, FrontOptions, Item, Stroke, TextItem, front};
+use colour::Srgb;
+use drawing::{Drawing, FrontOptions, Item, Paint, Stroke, TextItem, front};
 use plane::{Point, Vec2, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Mark, Name};
@@ -43,7 +44,6 @@ pub(super) fn top(
     room_in: [f64; 2],
 ) -> Asked<Drawing> {
     let what = FrontOptions {
-        trims: shown.cuts.clone(),
         highlights: shown.patches.iter().map(|(patch, _)| *patch).collect(),
         ..FrontOptions::default()
     };
@@ -87,6 +87,7 @@ pub(super) fn top(
             }
         }
     }
+    items.extend(shown.cuts.iter().flat_map(|[from, to]| blade(*from, *to, MARKED_IN / scale)));
     items.extend(shown.seams.iter().flat_map(|[from, to]| broad(*from, *to, MARKED_IN / scale)));
     items.extend(shown.dots.iter().flat_map(|at| dot(*at, 3.0 * MARKED_IN / scale)));
     let items = [drawing.items, items].concat();
@@ -95,6 +96,18 @@ pub(super) fn top(
 
 pub(super) fn scale(wide: f64, high: f64, [room_wide, room_high]: [f64; 2]) -> f64 {
     (room_wide / wide.max(1e-6)).min(room_high / high.max(1e-6)).max(1e-3)
+}
+
+/// The line of a cut: black on white, so that it is seen on any cloth.
+fn blade(from: Point, to: Point, half_in: f64) -> [Item; 2] {
+    let along = to - from;
+    let across = along.left() * (half_in / along.length().max(1e-9));
+    let band = |share: f64| {
+        let by = across * share;
+        vec![from - by, to - by, to + by, from + by]
+    };
+    let paint = |grey: u8| Paint::solid(Srgb::new(grey, grey, grey));
+    [Item::fill(band(1.0), paint(255)), Item::fill(band(0.4), paint(0))]
 }
 
 /// A line as broad as several strokes of the mark.

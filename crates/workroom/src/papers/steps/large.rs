@@ -37,7 +37,7 @@ pub(super) fn room(card: &Card, page: &Page) -> Room {
     let marking = if scraps < MANY { Marking::Lettered } else { Marking::Plain };
     let across = across(scraps);
     let cell = column_in(wide, across);
-    if card.unit.is_none() && card.cuts.len() <= 1 {
+    if card.part.is_none() && card.apart.is_none() && card.cuts.len() <= 1 {
         // Piece and finished piece beside each other, the scrap beside its words under them.
         let rows = if scraps == 0 { 1.0 } else { 2.0 };
         let high = (left / rows - BETWEEN_IN).min(MOST_IN);
@@ -112,13 +112,9 @@ pub(super) fn card(card: &Card, pictures: Pictures, page: &Page) -> Vec<Block> {
     let number = Block::set(Face { size_pt: 40.0, ..faces::NUMBER }, card.no.to_string());
     let head = Block::Heading { level: 2, words: format!("Step {}: {}", card.no, title(card)) };
     let mut blocks = vec![Block::NewPage, Block::Beside(vec![(1.0, vec![number]), (6.0, vec![head])])];
-    let Pictures { before, unit, scraps, after } = pictures;
-    let of_piece = |drawing, caption| vec![figure(drawing, room.piece_in[1], caption)];
-    let mut pieces: Vec<Vec<Block>> = Vec::new();
-    pieces.extend(before.map(|drawing| of_piece(drawing, "The piece so far")));
-    pieces.extend(unit.map(|drawing| of_piece(drawing, "The unit, sewn together")));
-    pieces.extend(after.map(|drawing| of_piece(drawing, "When it is done")));
-    blocks.extend(rows(pieces, 3));
+    let Pictures { pieces, scraps } = pictures;
+    let piece = |(drawing, caption)| vec![figure(drawing, room.piece_in[1], caption)];
+    blocks.extend(rows(pieces.into_iter().map(piece).collect(), 3));
     let scraps_shown = scraps.len();
     let one = scraps_shown == 1;
     let mut cells: Vec<Vec<Block>> = Vec::new();

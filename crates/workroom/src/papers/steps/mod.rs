@@ -19,6 +19,7 @@ use super::{Content, Paper, PaperKind, PapersWish};
 use crate::asks::{AskError, Asked};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
+use act::Act;
 use alike::Part;
 use card::{Card, Telling};
 use papers::flow::Block;
@@ -134,16 +135,29 @@ fn cards<T>(
 
 fn title(card: &Card) -> String {
     let cut: Vec<String> = card.cuts.iter().map(|cut| cut.patch.to_string()).collect();
-    let what = match (cut.as_slice(), card.edges.len()) {
-        ([], 0) if !card.trims.is_empty() => "Trim".to_owned(),
-        ([], 0) => "On the table".to_owned(),
-        ([], _) => "Sew together what is there".to_owned(),
-        ([one], 0) => format!("Patch {one}, the first"),
-        ([one], _) => format!("Patch {one}"),
-        ([first, .., last], _) if cut.len() > 4 => format!("{} patches, {first} to {last}", cut.len()),
-        (several, _) => format!("Patches {}", several.join(", ")),
+    let what = match cut.as_slice() {
+        [] => nothing_cut(&card.acts).to_owned(),
+        [one] if card.edges.is_empty() => format!("Patch {one}, the first"),
+        [one] => format!("Patch {one}"),
+        [first, .., last] if cut.len() > 4 => format!("{} patches, {first} to {last}", cut.len()),
+        several => format!("Patches {}", several.join(", ")),
     };
     card.stage.map_or_else(|| what.clone(), |stage| format!("{stage}: {}", what.to_lowercase()))
+}
+
+/// What a card for which nothing is cut is about: the first that is done.
+fn nothing_cut(acts: &[Act]) -> &'static str {
+    match acts.iter().find(|act| !matches!(act, Act::Pressed(_) | Act::TrimEnds { .. })) {
+        Some(Act::Join { .. } | Act::Onto { .. }) => "Sew together what is there",
+        Some(Act::Close) => "Close the open seam",
+        Some(Act::Frame { .. }) => "Strips all round",
+        Some(Act::Trim { apart: true, .. }) => "Slice apart",
+        Some(Act::Trim { apart: false, .. }) => "Trim",
+        Some(Act::Measured) => "Measured",
+        Some(Act::Aside) => "Put aside",
+        Some(Act::Turned(_)) => "Turn the piece",
+        Some(Act::Pressed(_) | Act::TrimEnds { .. }) | None => "On the table",
+    }
 }
 
 fn facts(card: &Card, wish: &PapersWish) -> serde_json::Value {

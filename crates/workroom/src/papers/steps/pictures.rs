@@ -24,11 +24,9 @@ pub(super) struct Page<'a> {
 
 /// The pictures of a card.
 pub(super) struct Pictures {
-    pub(super) before: Option<Drawing>,
-    /// What is sewn together before it is sewn on.
-    pub(super) unit: Option<Drawing>,
+    /// Of the piece, each with what it shows: as it was, what is sewn on, and as it becomes.
+    pub(super) pieces: Vec<(Drawing, &'static str)>,
     pub(super) scraps: Vec<Scrap>,
-    pub(super) after: Option<Drawing>,
 }
 
 /// A scrap that patches are cut from.
@@ -53,28 +51,40 @@ pub(super) fn pictures(card: &Card, before: &Table, after: &Table, room: Room, p
         edges: card.edges.clone(),
         dots: card.dot.into_iter().collect(),
         cuts: card.trims.clone(),
+        seams: card.open.into_iter().collect(),
         ..draw::Shown::default()
     };
     let new = || draw::Shown {
         patches: card.cuts.iter().map(|cut| (cut.patch, cut.patch.to_string())).collect(),
         ..draw::Shown::default()
     };
+    let draw = |table: &Table, top: Mark, shown: &draw::Shown| draw::top(table, top, page.cloths, shown, piece_in);
+    let mut pieces = Vec::new();
     // A first seam has no piece yet to lie on: what there is then is what it makes.
-    let top = card.top.filter(|top| before.top(*top).is_some());
-    let drawn = top.map(|top| draw::top(before, top, page.cloths, &shown, piece_in)).transpose()?;
-    let unit = card
-        .unit
-        .as_ref()
-        .map(|(table, top)| draw::top(table, *top, page.cloths, &new(), piece_in))
-        .transpose()?;
+    let lies = card.begun.as_ref().unwrap_or(before);
+    if let Some(top) = card.top.filter(|top| lies.top(*top).is_some()) {
+        pieces.push((draw(lies, top, &shown)?, "The piece so far"));
+    }
+    if let Some(part) = &card.part {
+        let (shown, caption) = match part.edge {
+            None => (new(), "The unit, sewn together"),
+            Some(edge) => (draw::Shown { edges: vec![edge], ..draw::Shown::default() }, "The part that is sewn on"),
+        };
+        pieces.push((draw(&part.table, part.top, &shown)?, caption));
+    }
     let made = card.top.or_else(|| {
         let patch = card.cuts.first()?.patch;
         let holds = |top: &Top| top.faces().values().any(|face| face.patch == patch);
         after.tops().iter().find(|(_, top)| holds(top)).map(|(mark, _): (&Mark, _)| *mark)
     });
-    let made = made.filter(|top| after.top(*top).is_some() && (!wish.small_cards || drawn.is_none()));
-    let after = made.map(|top| draw::top(after, top, page.cloths, &new(), piece_in)).transpose()?;
-    Ok(Pictures { before: drawn, unit, scraps: scraps(card, page, marking, scrap_in), after })
+    // A small card shows what becomes of the piece only where nothing else does.
+    let is_shown = !wish.small_cards || pieces.is_empty() || card.apart.is_some();
+    for top in made.into_iter().chain(card.apart).filter(|top| is_shown && after.top(*top).is_some()) {
+        let caption = if card.apart.is_some() { "One part" } else { "When it is done" };
+        let caption = if Some(top) == card.apart { "The other part" } else { caption };
+        pieces.push((draw(after, top, &new())?, caption));
+    }
+    Ok(Pictures { pieces, scraps: scraps(card, page, marking, scrap_in) })
 }
 
 /// The scraps of a card, those of which equal patches are cut once.

@@ -88,7 +88,7 @@ fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
             length(*seam_in),
             open_in.map_or_else(String::new, |open| format!(" {}", stopped(open, length))),
         ),
-        Act::Close => "Sew the bit of the seam that was left open, up to its end.".to_owned(),
+        Act::Close => "Sew the bit of the seam that was left open, in red, up to its end.".to_owned(),
         Act::Frame { strips, seam_in } => format!(
             "Sew the {strips} strips on, each to its red edge, stopping {} from both raw edges at each corner; \
              then sew the mitres from there out.",
@@ -114,7 +114,11 @@ fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
                 None => format!("{verb} along the black line, in line with the edge that it runs on from."),
             }
         }
-        Act::Told(words) => words.clone(),
+        Act::Measured => "Nothing to sew: the red edges were measured on the real piece, and it is drawn as it lies from \
+                          here on."
+            .to_owned(),
+        Act::Aside => "Put this part aside: it isn't sewn on.".to_owned(),
+        Act::Turned(words) => words.clone(),
     }
 }
 
@@ -194,7 +198,12 @@ pub(super) fn briefly(card: &Card, wish: &PapersWish, usual_seam_in: f64) -> Vec
                 };
                 said.push(format!("{verb}: {} to {}.", mark(from), mark(to)));
             }
-            Act::Close | Act::Frame { .. } | Act::Trim { .. } | Act::Told(_) => {
+            Act::Close
+            | Act::Frame { .. }
+            | Act::Trim { .. }
+            | Act::Measured
+            | Act::Aside
+            | Act::Turned(_) => {
                 said.push(sentence(act, &length));
             }
         }
@@ -236,6 +245,7 @@ impl Called {
     fn words(&self) -> String {
         match self.patches.as_slice() {
             [] => "it".to_owned(),
+            several if !self.is_new => format!("the part with {}", patches(several)),
             [one] => format!("patch {one}"),
             few if few.len() <= 6 => format!("the unit of {}", patches(few)),
             many => format!("the part with {}", patches(many)),
@@ -254,7 +264,7 @@ impl Called {
     fn own(&self, card: &Card) -> String {
         let unit = self.patches.len() > 1 && self.patches.len() == card.cuts.len();
         match self.patches.as_slice() {
-            [one] => one.to_string(),
+            [one] if self.is_new => one.to_string(),
             patches if unit && card.cuts.iter().all(|cut| patches.contains(&cut.patch)) => {
                 "the unit".to_owned()
             }

@@ -61,17 +61,14 @@ pub(super) fn card(card: &Card, pictures: Pictures, wide: bool, page: &Page) -> 
     let name = Block::set(Face::bold(13.0), title(card));
     let mut blocks =
         vec![Block::Beside(vec![(1.0, vec![number]), (if wide { 9.0 } else { 4.0 }, vec![name])])];
-    let Pictures { before, unit, scraps, after } = pictures;
+    let Pictures { pieces, scraps } = pictures;
     let mut said = says::briefly(card, page.wish, page.usual_seam_in);
     if scraps.is_empty() {
         said.splice(0..0, says::cutting(card, page.wish));
     }
     let list = Block::List { face: WORDS, counted: false, items: said };
-    let mut pieces: Vec<Vec<Block>> = [before, unit, after]
-        .into_iter()
-        .flatten()
-        .map(|drawing| vec![figure(drawing, room.piece_in[1], "")])
-        .collect();
+    let mut pieces: Vec<Vec<Block>> =
+        pieces.into_iter().map(|(drawing, _)| vec![figure(drawing, room.piece_in[1], "")]).collect();
     let mut cells: Vec<Vec<Block>> = Vec::new();
     for scrap in scraps {
         let words = from_scrap(card, &scrap, page);
