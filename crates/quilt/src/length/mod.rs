@@ -14,8 +14,8 @@ mod scale;
 pub use angle::Angle;
 pub use fraction::{fraction, many, round_up, sixteenths, whole_up, yards};
 pub use problem::MeasureProblem;
-pub use scale::Scale;
 pub(crate) use problem::within;
+pub use scale::Scale;
 
 use fraction::{pretty, unsigned_zero};
 use read::{read_number, split_sign, split_unit};

@@ -28,7 +28,9 @@ fn layers(choice: &LayersChoice, scale: Scale) -> String {
     let held = match (choice.basting, choice.guiding) {
         (Some(Basting::Pins(pins)), _) => format!("pinned every {}", scale.length(pins.spacing_in, 8)),
         (Some(Basting::Spray(_)), _) => "held by spray".to_owned(),
-        (Some(Basting::Thread(rows)), _) => format!("basted in rows {} apart", scale.length(rows.spacing_in, 8)),
+        (Some(Basting::Thread(rows)), _) => {
+            format!("basted in rows {} apart", scale.length(rows.spacing_in, 8))
+        }
         (Some(Basting::Frame), _) | (None, Guiding::Frame(_)) => "held by the frame".to_owned(),
         (None, Guiding::ByHand) => "pinned".to_owned(),
     };
@@ -45,7 +47,9 @@ fn layers(choice: &LayersChoice, scale: Scale) -> String {
 fn quilting(choice: &QuiltingChoice, scale: Scale) -> String {
     let design = match choice.design {
         DesignKind::RoundSpiral => "a round spiral",
-        DesignKind::CorneredSpiral => return turns(&format!("a spiral of {} sides", choice.sides), choice, scale),
+        DesignKind::CorneredSpiral => {
+            return turns(&format!("a spiral of {} sides", choice.sides), choice, scale);
+        }
         DesignKind::UnbrokenSpiral => "an unbroken spiral",
         DesignKind::Lines => "straight lines",
         DesignKind::Crossed => "crossed lines",

@@ -21,6 +21,7 @@ mod print;
 mod quilting;
 mod record;
 mod ring_border;
+mod round;
 mod rounds;
 mod shopping;
 mod sleeve;

@@ -61,7 +61,7 @@ pub(super) fn overview(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         Block::section("Seen from behind"),
         Block::figure(back, 4.2, "Mirrored, as you see it when you turn the piece over."),
         Block::section("Sizes"),
-        filling(piece.sizes(wish)?, SIZES_IN[1], "Each side of the top, raw."),
+        filling(piece.sizes(wish)?, SIZES_IN[1], &format!("Each side of the top, raw, in {}.", wish.scale())),
         Block::NewPage,
         Block::section("The eye check"),
     ];
@@ -116,7 +116,7 @@ impl Piece<'_> {
             let middle = side.from.midpoint(side.to);
             let way = side.to - side.from;
             let out = -way.left() * (1.0 / way.length().max(1e-9));
-            let text = TextItem::level(middle, size, wish.length(side.length_in(), 8));
+            let text = TextItem::level(middle, size, wish.scale().figure(side.length_in(), 8));
             items.extend(places.words(middle, out, text));
         }
         let title = "The piece with the length of each side, raw".to_owned();
@@ -135,7 +135,8 @@ impl Piece<'_> {
         if cells.is_empty() {
             return Ok(Vec::new());
         }
-        let mut blocks = vec![Block::body("In red: where it is worth a second look. Numbers are those of the table.")];
+        let mut blocks =
+            vec![Block::body("In red: where it is worth a second look. Numbers are those of the table.")];
         while !cells.is_empty() {
             let mut row: Vec<_> = cells.drain(..IN_A_ROW.min(cells.len())).collect();
             row.resize(IN_A_ROW, (1.0, Vec::new()));

@@ -52,14 +52,17 @@ impl Places {
         let held = around(middle);
         self.taken.push(held);
         let nearest = Point::new(at.x.clamp(held[0].x, held[1].x), at.y.clamp(held[0].y, held[1].y));
-        let leader = (nearest.distance(at) > 0.5 * size)
-            .then(|| Item::line(vec![at, nearest], Stroke::Leader));
+        let leader =
+            (nearest.distance(at) > 0.5 * size).then(|| Item::line(vec![at, nearest], Stroke::Leader));
         leader.into_iter().chain([Item::text(TextItem { at: middle, ..text })]).collect()
     }
 
     fn is_free(&self, held: Held) -> bool {
         let apart = |other: &Held| {
-            held[1].x <= other[0].x || other[1].x <= held[0].x || held[1].y <= other[0].y || other[1].y <= held[0].y
+            held[1].x <= other[0].x
+                || other[1].x <= held[0].x
+                || held[1].y <= other[0].y
+                || other[1].y <= held[0].y
         };
         self.taken.iter().all(apart) && !touches(&self.shape, held)
     }
@@ -106,7 +109,8 @@ mod tests {
 
     #[test]
     fn words_of_marks_that_lie_close_touch_neither_each_other_nor_the_cloth() {
-        let shape = vec![Point::new(0.0, 0.0), Point::new(1.0, 0.0), Point::new(1.2, 0.8), Point::new(0.1, 1.0)];
+        let shape =
+            vec![Point::new(0.0, 0.0), Point::new(1.0, 0.0), Point::new(1.2, 0.8), Point::new(0.1, 1.0)];
         let mut places = Places::round(shape.clone());
         let mut boxes: Vec<Held> = Vec::new();
         for i in 0..6 {
@@ -128,7 +132,8 @@ mod tests {
 
     #[test]
     fn words_with_room_lie_at_their_mark_without_a_line() {
-        let mut places = Places::round(vec![Point::new(0.0, 0.0), Point::new(4.0, 0.0), Point::new(2.0, 3.0)]);
+        let mut places =
+            Places::round(vec![Point::new(0.0, 0.0), Point::new(4.0, 0.0), Point::new(2.0, 3.0)]);
         let at = Point::new(2.0, 0.0);
         let items = places.words(at, Vec2::new(0.0, -1.0), TextItem::level(at, 0.14, "2"));
         assert_eq!(items.len(), 1, "words alone");
@@ -148,7 +153,11 @@ mod tests {
             ((0.0, 2.0), (1.0, 3.2), false),
         ];
         for ((ax, ay), (bx, by), expect) in cases {
-            assert_eq!(crosses(Point::new(ax, ay), Point::new(bx, by), low, high), expect, "{ax} {ay} {bx} {by}");
+            assert_eq!(
+                crosses(Point::new(ax, ay), Point::new(bx, by), low, high),
+                expect,
+                "{ax} {ay} {bx} {by}"
+            );
         }
     }
 }

@@ -99,12 +99,15 @@ fn others(takes: &EnoughReport, names: &GoodsNames, scale: Scale) -> Vec<[String
     };
     // A rod is counted, and its length is a part of its name.
     let name = |goods: &Goods| match goods {
-        Goods::Counted { name } => match name.strip_prefix("rod, ").and_then(|rest| rest.strip_suffix(" long")) {
-            Some(long) => long
-                .parse::<Length>()
-                .map_or_else(|_| name.clone(), |long| format!("rod, {} long", scale.length(long.inches(), 8))),
-            None => name.clone(),
-        },
+        Goods::Counted { name } => {
+            match name.strip_prefix("rod, ").and_then(|rest| rest.strip_suffix(" long")) {
+                Some(long) => long.parse::<Length>().map_or_else(
+                    |_| name.clone(),
+                    |long| format!("rod, {} long", scale.length(long.inches(), 8)),
+                ),
+                None => name.clone(),
+            }
+        }
         other => names.named_by(other, scale),
     };
     lines.map(|line| [name(&line.goods), amount(line)]).collect()
@@ -117,7 +120,10 @@ fn thread(takes: &EnoughReport, scale: Scale) -> Vec<[String; 2]> {
     };
     let row = |stage: &StageThread| {
         let plan = &stage.plan;
-        [stage.stage.to_string(), format!("{:.0} and {:.0}", lengths(plan.needle_in), lengths(plan.bobbin_in))]
+        [
+            stage.stage.to_string(),
+            format!("{:.0} and {:.0}", lengths(plan.needle_in), lengths(plan.bobbin_in)),
+        ]
     };
     takes.thread.iter().map(row).collect()
 }
@@ -126,4 +132,3 @@ fn hours(takes: &EnoughReport) -> Vec<[String; 2]> {
     let stages = takes.enough.stages.iter().filter(|stage| stage.hours >= 0.05);
     stages.map(|stage| [stage.stage.to_string(), format!("{:.1}", stage.hours)]).collect()
 }
-

@@ -27,7 +27,8 @@ pub(super) enum Part {
 pub(super) fn parts(cards: Vec<Told>) -> Vec<Part> {
     let mut runs: Vec<Vec<Told>> = Vec::new();
     for told in cards {
-        let like = runs.last().and_then(|run| run.first()).is_some_and(|(first, _)| are_alike(first, &told.0));
+        let like =
+            runs.last().and_then(|run| run.first()).is_some_and(|(first, _)| are_alike(first, &told.0));
         match runs.last_mut().filter(|_| like) {
             Some(run) => run.push(told),
             None => runs.push(vec![told]),
@@ -76,7 +77,8 @@ fn same(card: &Card) -> Option<Same> {
                 joined += 1;
                 // Each after the other, in the order of their numbers.
                 let next = card.cuts.get(joined).map(|cut| cut.patch);
-                if what.patches.first().copied() != next || found.joins.is_some_and(|known| known != lengths) {
+                if what.patches.first().copied() != next || found.joins.is_some_and(|known| known != lengths)
+                {
                     return None;
                 }
                 found.joins = Some(lengths);
@@ -112,13 +114,15 @@ pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
         several.iter().flat_map(|(card, _)| card.cuts.iter().map(|cut| cut.patch)).collect();
     let slides = several.iter().any(|(card, _)| onto(card).1.is_some());
     let stage = first.stage.unwrap_or_default();
-    let words = format!("Steps {} to {}: {}, {}", first.no, last.no, stage.to_lowercase(), says::patches(&marks));
+    let words =
+        format!("Steps {} to {}: {}, {}", first.no, last.no, stage.to_lowercase(), says::patches(&marks));
     let head = Block::Heading { level: 2, words };
     let head = Block::Beside(vec![(2.0, vec![number]), (6.0, vec![head])]);
     let mut blocks = vec![if is_small { Block::Room(0.2) } else { Block::NewPage }];
     // Equal slices of one cloth are cut side by side: the picture of the first step's is enough.
-    let equal =
-        |card: &Card| card.cuts.len() > 1 && card.sizes_in.iter().all(|size| first.sizes_in.first() == Some(size));
+    let equal = |card: &Card| {
+        card.cuts.len() > 1 && card.sizes_in.iter().all(|size| first.sizes_in.first() == Some(size))
+    };
     let one = several.iter().all(|(card, _)| equal(card));
     let pictured = if one { several.get(..1).unwrap_or_default() } else { several };
     let room_in = [if is_small { 1.5 } else { 2.1 }, if is_small { 1.2 } else { 1.9 }];
@@ -133,7 +137,8 @@ pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
     }
     if let Some(top) = last.top {
         let drawing = draw::top(after, top, page.cloths, &shown(several), [5.0, high])?;
-        let piece = figure(drawing, high, "The piece when all of them are sewn on; numbers are those of the steps");
+        let piece =
+            figure(drawing, high, "The piece when all of them are sewn on; numbers are those of the steps");
         let mut beside = vec![(5.0, vec![piece])];
         if one {
             beside.extend(cells.pop().map(|cell| (2.2, cell)));
@@ -152,9 +157,12 @@ fn shown(several: &[Told]) -> draw::Shown {
     for (card, [before, _]) in several {
         // The number stands on the patch in the middle of a unit.
         let middle = card.cuts.len() / 2;
-        shown.patches.extend(card.cuts.iter().enumerate().map(|(i, cut)| {
-            (cut.patch, if i == middle { card.no.to_string() } else { String::new() })
-        }));
+        shown.patches.extend(
+            card.cuts
+                .iter()
+                .enumerate()
+                .map(|(i, cut)| (cut.patch, if i == middle { card.no.to_string() } else { String::new() })),
+        );
         shown.dots.extend(card.dot);
         let top = card.top.and_then(|top| before.top(top));
         let sides = top.map(quilt::table::Top::sides).unwrap_or_default();
@@ -193,8 +201,12 @@ fn said(first: &Card, slides: bool, page: &Page) -> Vec<String> {
         length(same.seam_in)
     ));
     said.push(match same.press {
-        Press::Over => "Press the seam towards the strip, several steps together where the table says so.".to_owned(),
-        Press::Back => "Press the seam towards the piece, several steps together where the table says so.".to_owned(),
+        Press::Over => {
+            "Press the seam towards the strip, several steps together where the table says so.".to_owned()
+        }
+        Press::Back => {
+            "Press the seam towards the piece, several steps together where the table says so.".to_owned()
+        }
         Press::Open => "Press the seam open, several steps together where the table says so.".to_owned(),
     });
     said.extend(same.ends.map(|_| {

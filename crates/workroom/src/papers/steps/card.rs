@@ -161,6 +161,7 @@ impl Telling<'_> {
                 // Only the edges of one top can be marked on its picture.
                 if card.top.is_some_and(|top| top != onto_top) {
                     card.edges.clear();
+                    card.trims.clear();
                 }
                 card.top = Some(onto_top);
                 card.edges.push(*onto);
@@ -169,9 +170,14 @@ impl Telling<'_> {
                 card.dot =
                     side.zip(dotted).map(|(side, end)| if end == End::End { side.to } else { side.from });
                 // One dot can't stand at both ends.
-                let slide =
-                    slides.then(|| Slide { by_in: slide_in.abs(), towards: dotted == Some(far) });
-                card.acts.push(Act::Onto { what, long_in, seam_in, slide, open_in: stop.map(|(_, open)| open) });
+                let slide = slides.then(|| Slide { by_in: slide_in.abs(), towards: dotted == Some(far) });
+                card.acts.push(Act::Onto {
+                    what,
+                    long_in,
+                    seam_in,
+                    slide,
+                    open_in: stop.map(|(_, open)| open),
+                });
             }
             Sewing::Close { seam } => {
                 let top = table.tops().iter().find(|(_, top)| top.seams().contains_key(seam));
@@ -227,7 +233,11 @@ fn called(table: &Table, side: Name, is_new: bool) -> Called {
     let top = table.top_with_side(side).and_then(|top| table.top(top));
     let patches: BTreeSet<Mark> =
         top.map(|top| top.faces().values().map(|face| face.patch).collect()).unwrap_or_default();
-    Called { patches: patches.into_iter().collect(), edge_of: top.and_then(|top| patch_of(top, side)), is_new }
+    Called {
+        patches: patches.into_iter().collect(),
+        edge_of: top.and_then(|top| patch_of(top, side)),
+        is_new,
+    }
 }
 
 /// What of a seam was left open.

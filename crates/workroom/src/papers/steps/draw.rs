@@ -3,8 +3,8 @@
 //! Lines and letters are as large as they must be on paper, whatever the scale: each picture is told the room
 //! that it will have.
 
-use crate::papers::places::Places;
 use crate::asks::Asked;
+use crate::papers::places::Places;
 use colour::Srgb;
 use drawing::{Drawing, FrontOptions, Item, Paint, Stroke, TextItem, front};
 use plane::{Point, Vec2, polygon};

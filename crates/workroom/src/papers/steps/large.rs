@@ -46,7 +46,8 @@ pub(super) fn room(card: &Card, page: &Page) -> Room {
     let rows = scraps.div_ceil(across) as f64;
     let words = high_in(&beside_longest(card, page), BESIDE, cell);
     let third = column_in(wide, 3);
-    let piece = (left - BETWEEN_IN - rows * (LEAST_SCRAP_IN + words + BETWEEN_IN)).clamp(LEAST_PIECE_IN, third);
+    let piece =
+        (left - BETWEEN_IN - rows * (LEAST_SCRAP_IN + words + BETWEEN_IN)).clamp(LEAST_PIECE_IN, third);
     let scrap = if rows > 0.0 { (left - piece - BETWEEN_IN) / rows - words - BETWEEN_IN } else { 0.0 };
     Room { piece_in: [third, piece], scrap_in: [cell, scrap.clamp(0.8, MOST_IN)], marking }
 }

@@ -38,7 +38,8 @@ pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Aske
     let entries: Vec<Entry> = room.path(tip)?.into_iter().map(|step| step.entry).collect();
     let usual_seam_in = room.wish(&head.quilt)?.allowance_in;
     let page = Page { wish, cloths: &cloths, usual_seam_in };
-    let told = cards(room, head, &entries, &cloths, wish, |_, before, after| Ok([before.clone(), after.clone()]))?;
+    let told =
+        cards(room, head, &entries, &cloths, wish, |_, before, after| Ok([before.clone(), after.clone()]))?;
     let facts = json!({ "steps": told.iter().map(|(card, _)| facts(card, wish)).collect::<Vec<_>>() });
     let mut blocks = reading::how_to_read(wish, usual_seam_in);
     blocks.extend(if wish.small_cards { small_cards(told, &page)? } else { large_cards(told, &page)? });

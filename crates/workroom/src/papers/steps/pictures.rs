@@ -44,7 +44,13 @@ pub(super) struct Room {
     pub(super) marking: Marking,
 }
 
-pub(super) fn pictures(card: &Card, before: &Table, after: &Table, room: Room, page: &Page) -> Asked<Pictures> {
+pub(super) fn pictures(
+    card: &Card,
+    before: &Table,
+    after: &Table,
+    room: Room,
+    page: &Page,
+) -> Asked<Pictures> {
     let Room { piece_in, scrap_in, marking } = room;
     let wish = page.wish;
     let shown = draw::Shown {
@@ -58,7 +64,8 @@ pub(super) fn pictures(card: &Card, before: &Table, after: &Table, room: Room, p
         patches: card.cuts.iter().map(|cut| (cut.patch, cut.patch.to_string())).collect(),
         ..draw::Shown::default()
     };
-    let draw = |table: &Table, top: Mark, shown: &draw::Shown| draw::top(table, top, page.cloths, shown, piece_in);
+    let draw =
+        |table: &Table, top: Mark, shown: &draw::Shown| draw::top(table, top, page.cloths, shown, piece_in);
     let mut pieces = Vec::new();
     // A first seam has no piece yet to lie on: what there is then is what it makes.
     let lies = card.begun.as_ref().unwrap_or(before);
@@ -68,7 +75,9 @@ pub(super) fn pictures(card: &Card, before: &Table, after: &Table, room: Room, p
     if let Some(part) = &card.part {
         let (shown, caption) = match part.edge {
             None => (new(), "The unit, sewn together"),
-            Some(edge) => (draw::Shown { edges: vec![edge], ..draw::Shown::default() }, "The part that is sewn on"),
+            Some(edge) => {
+                (draw::Shown { edges: vec![edge], ..draw::Shown::default() }, "The part that is sewn on")
+            }
         };
         pieces.push((draw(&part.table, part.top, &shown)?, caption));
     }
@@ -137,7 +146,10 @@ pub(super) fn from_scrap(card: &Card, scrap: &Scrap, page: &Page) -> Option<[Str
     if page.wish.small_cards {
         let no = cut.no.map_or_else(String::new, |no| format!(" ({no})"));
         let each = if each.is_empty() { "" } else { "each " };
-        return Some([format!("{marks}: {}{no}", cut.name), format!("{each}{}", super::says::size(size, page.wish))]);
+        return Some([
+            format!("{marks}: {}{no}", cut.name),
+            format!("{each}{}", super::says::size(size, page.wish)),
+        ]);
     }
     Some([
         format!("{marks}: {}", super::says::from(cut)),

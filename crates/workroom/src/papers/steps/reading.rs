@@ -15,7 +15,7 @@ pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
         Hand::Left => ("right", "left"),
     };
     let length = |inches: f64| wish.length(inches, 8);
-    let unit = if wish.centimetres { "centimetres" } else { "inches" };
+    let unit = wish.scale();
     let mut items = vec![
         format!(
             "The large number is the step. Lengths are in {unit}, raw, with the seams still to be sewn in them; seams \
@@ -92,11 +92,9 @@ pub(super) fn afterwards(
     if items.is_empty() {
         return Vec::new();
     }
-    vec![
-        Block::Together(vec![
-            Block::section("When the top is sewn"),
-            Block::List { face: Face::plain(if wish.small_cards { 11.0 } else { 13.0 }), counted: true, items },
-            Block::body("Each of these has a paper of its own."),
-        ]),
-    ]
+    vec![Block::Together(vec![
+        Block::section("When the top is sewn"),
+        Block::List { face: Face::plain(if wish.small_cards { 11.0 } else { 13.0 }), counted: true, items },
+        Block::body("Each of these has a paper of its own."),
+    ])]
 }

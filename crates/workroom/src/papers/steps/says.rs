@@ -24,6 +24,19 @@ pub(super) fn cutting(card: &Card, wish: &PapersWish) -> Vec<String> {
     told.into_iter().map(|(how, marks)| format!("Cut {} {how}.", patches(&marks))).collect()
 }
 
+/// The same in short, for cards without pictures of the scraps.
+pub(super) fn cutting_briefly(card: &Card, wish: &PapersWish) -> Vec<String> {
+    if !wish.by_template {
+        return cutting(card, wish);
+    }
+    let each = card.cuts.iter().map(|cut| {
+        let no = cut.no.map_or_else(String::new, |no| format!(" ({no})"));
+        format!("{} from {}{no}", cut.patch, cut.name)
+    });
+    let all: Vec<String> = each.collect();
+    if all.is_empty() { Vec::new() } else { vec![format!("Cut {}.", all.join(", "))] }
+}
+
 /// The cloth that a patch is cut from, with its number in the stash.
 pub(super) fn from(cut: &CutOut) -> String {
     let no = cut.no.map_or_else(String::new, |no| format!(" (no. {no})"));
@@ -114,9 +127,11 @@ fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
                 None => format!("{verb} along the black line, in line with the edge that it runs on from."),
             }
         }
-        Act::Measured => "Nothing to sew: the red edges were measured on the real piece, and it is drawn as it lies from \
+        Act::Measured => {
+            "Nothing to sew: the red edges were measured on the real piece, and it is drawn as it lies from \
                           here on."
-            .to_owned(),
+                .to_owned()
+        }
         Act::Aside => "Put this part aside: it isn't sewn on.".to_owned(),
         Act::Turned(words) => words.clone(),
     }

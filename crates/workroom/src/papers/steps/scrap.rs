@@ -2,14 +2,14 @@
 //! marks that are measured along its edges.
 
 use super::draw::{LETTERS_IN, WEIGHT, label, scale};
-use crate::papers::places::Places;
 use super::scraps::CutOut;
+use crate::papers::places::Places;
 use crate::papers::{Hand, PapersWish};
 use colour::Srgb;
 use drawing::{ClothOptions, Drawing, Item, Paint, Shape, Stroke, TextItem, cloth_drawing};
 use plane::{Point, Region, Vec2, polygon};
 use quilt::cloth::{Cloth, ClothId};
-use quilt::marks::{MarkOn, letter, point_of};
+use quilt::marks::{MarkOn, RulerLine, letter, point_of};
 use std::collections::BTreeMap;
 
 /// Height of figures that stand alone, on paper, in inches: 10 points.
@@ -101,7 +101,9 @@ impl Ground {
             };
             items.extend(head(to, to - from, 0.55 * size));
         }
-        items.extend(cut.ruler.lines.iter().filter(|_| lettered).map(|line| {
+        // On a short cut its number would hide it, or the next one.
+        let is_long = |line: &&RulerLine| lettered && line.on[0].distance(line.on[1]) > 1.5 * size;
+        items.extend(cut.ruler.lines.iter().filter(is_long).map(|line| {
             let middle = line.on[0].midpoint(line.on[1]);
             label(middle, size, line.no.to_string())
         }));
@@ -122,7 +124,7 @@ impl Ground {
         }
         marks.retain(|mark| mark.at_in >= AT_CORNER_IN);
         marks.sort_by(|a, b| a.edge.cmp(&b.edge).then(a.at_in.total_cmp(&b.at_in)));
-        let words = |mark: &MarkOn| wish.length(mark.at_in, 8);
+        let words = |mark: &MarkOn| wish.scale().figure(mark.at_in, 8);
         marks.dedup_by(|a, b| a.edge == b.edge && words(a) == words(b));
         for mark in &marks {
             let Some((at, out)) = point_of(*mark, corners).zip(out_of(corners, mark.edge)) else { continue };

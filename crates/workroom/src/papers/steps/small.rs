@@ -64,7 +64,7 @@ pub(super) fn card(card: &Card, pictures: Pictures, wide: bool, page: &Page) -> 
     let Pictures { pieces, scraps } = pictures;
     let mut said = says::briefly(card, page.wish, page.usual_seam_in);
     if scraps.is_empty() {
-        said.splice(0..0, says::cutting(card, page.wish));
+        said.splice(0..0, says::cutting_briefly(card, page.wish));
     }
     let list = Block::List { face: WORDS, counted: false, items: said };
     let mut pieces: Vec<Vec<Block>> =
