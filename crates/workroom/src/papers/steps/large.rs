@@ -55,8 +55,9 @@ pub(super) fn room(card: &Card, page: &Page) -> Room {
 /// How many scraps stand in a row.
 const fn across(scraps: usize) -> usize {
     match scraps {
-        3 | 5 | 6 => 3,
+        3 | 6 => 3,
         4 | 7 | 8 => 4,
+        5 => 5,
         _ => 2,
     }
 }
