@@ -11,7 +11,7 @@ use crate::scene::Scene;
 use crate::shows::Seen;
 use crate::stages::{Figured, Stages};
 use crate::{Drawing, DrawingProblem, FrontOptions, Item, Shape, Stroke, Tag, TextItem};
-use crate::{backing, edged, figured, fraction, front, hung};
+use crate::{backing, edged, figured, front, hung};
 use plane::{Point, Region, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::Mark;
@@ -88,6 +88,7 @@ fn bare(what: &FrontOptions) -> FrontOptions {
         measures: what.measures,
         allowance_in: what.allowance_in,
         denominator: what.denominator,
+        unit: what.unit,
         ..FrontOptions::default()
     }
 }
@@ -135,7 +136,7 @@ fn size(scene: &Scene<'_>, outline: &[Point], stages: &Stages<'_>) -> Option<Ite
         Some(FinishPlan::Faced(_)) => "finished",
         None => "raw",
     };
-    let length = |inches: f64| fraction(inches, scene.what.denominator);
+    let length = |inches: f64| scene.what.length(inches);
     let words = format!("{word} {} × {}", length(hi.x - lo.x), length(hi.y - lo.y));
     let letters = 0.3 * scene.weight;
     let at = Point::new(f64::midpoint(lo.x, hi.x), lo.y - 1.4 * letters);

@@ -4,7 +4,7 @@
 //! Every length says which size it is.
 
 use crate::scene::Scene;
-use crate::{Item, Stroke, Tag, TextItem, fraction, words_width_in};
+use crate::{Item, Stroke, Tag, TextItem, words_width_in};
 use plane::{Point, Vec2, polygon};
 use quilt::table::Side;
 
@@ -27,7 +27,7 @@ pub(crate) fn side_labels(scene: &Scene<'_>) -> Vec<Item> {
             lines.push((name.to_string(), true));
         }
         if measures {
-            let length = fraction(side.length_in(), scene.what.denominator);
+            let length = scene.what.length(side.length_in());
             lines.push((format!("{} {length}", scene.size_word()), false));
         }
         items.push(label(scene, &side, &lines).tagged(Tag::class("side").with("side", name)));
@@ -88,7 +88,7 @@ pub(crate) fn size_label(scene: &Scene<'_>, lowest: f64) -> Option<Item> {
     }
     let corners: Vec<Point> = scene.sides().iter().map(|side| side.from).collect();
     let (lo, hi) = polygon::bounds(&corners)?;
-    let length = |inches: f64| fraction(inches, scene.what.denominator);
+    let length = |inches: f64| scene.what.length(inches);
     let words = format!("{} {} × {}", scene.size_word(), length(hi.x - lo.x), length(hi.y - lo.y));
     let size = LETTERS_IN * scene.weight;
     let at = Point::new(f64::midpoint(lo.x, hi.x), lowest - size * 1.4);

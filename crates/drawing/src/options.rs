@@ -1,8 +1,9 @@
 //! What a drawing of a piece shows.
 
-use crate::Placement;
+use crate::{Placement, fraction};
 use plane::Point;
 use quilt::cloth::Picture;
+use quilt::length::LengthUnit;
 use quilt::log::{Mark, Name};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -54,6 +55,8 @@ pub struct FrontOptions {
     pub allowance_in: f64,
     /// Lengths are given to the nearest 1 over this of an inch.
     pub denominator: u32,
+    /// In which unit lengths are told.
+    pub unit: LengthUnit,
 }
 
 impl Default for FrontOptions {
@@ -71,11 +74,20 @@ impl Default for FrontOptions {
             ground: false,
             allowance_in: 0.25,
             denominator: 8,
+            unit: LengthUnit::Inches,
         }
     }
 }
 
 impl FrontOptions {
+    /// A length given in inches, as it stands on the drawing.
+    pub(crate) fn length(&self, inches: f64) -> String {
+        match self.unit {
+            LengthUnit::Inches => fraction(inches, self.denominator),
+            LengthUnit::Centimetres => self.unit.length(inches, self.denominator),
+        }
+    }
+
     /// Whether the step is sewn, not only planned.
     #[must_use]
     pub fn is_sewn(&self, step: Mark) -> bool {

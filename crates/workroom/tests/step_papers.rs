@@ -4,8 +4,9 @@
 mod common;
 
 use common::{enter, join, lay, workroom};
-use papers::Fonts;
 use papers::press::Letters;
+use papers::{Fonts, Paper as Size};
+use quilt::log::{Along, End, Entry, Keep, Mark, Name, Run, RunKind, Sewing, Step};
 use quilt::wish::Wish;
 use serde_json::Value;
 use std::path::Path;
@@ -135,17 +136,159 @@ fn papers_of_steps_say_on_paper_what_they_say() {
     let (_folder, mut room) = workroom();
     let head = piece(&mut room);
     let letters = Letters::new(&types());
-    for small_cards in [false, true] {
+    let large = [
+        "Patch 10",
+        "at least 8 by 2",
+        "red edge, 7 1/2 long",
+        "Now press steps 2 and 3.",
+        "1: from A 4 to C 16",
+    ];
+    // Two patches of the unit are equal and from one cloth: one picture, said once.
+    let small = [
+        "Patch 10",
+        "8: scrap (1) 8 by 2",
+        "4, 5: scrap (1) each 2 by 4",
+        "Sew 5 to 4 along 2. Press.",
+        "Sew the unit to the red edge, 7 1/2.",
+        "Now press steps 2 and 3 over, trim ends.",
+    ];
+    for (small_cards, expect) in [(false, &large[..]), (true, &small[..])] {
         let wish = PapersWish { small_cards, ..PapersWish::default() };
-        let paper = room.paper(&head, PaperKind::Steps, &wish).unwrap();
-        let text = text_of(&room.print(&head, &paper, &wish, &letters).unwrap().pdf);
-        for words in ["Patch 10", "at least 8 by 2", "red edge, 7 1/2 long", "Now press steps 2 and 3."] {
+        let text = text_of(&printed(&mut room, &head, PaperKind::Steps, &wish, &letters));
+        for words in expect {
             assert!(text.contains(words), "{words}: {text}");
         }
     }
     let record = room.paper(&head, PaperKind::Record, &PapersWish::default()).unwrap();
     let text = text_of(&room.print(&head, &record, &PapersWish::default(), &letters).unwrap().pdf);
     assert!(text.contains("0 of 11 steps are sewn") && text.contains("First plan"), "{text}");
+}
+
+#[test]
+fn a_large_card_is_one_page_on_every_paper() {
+    let (_folder, mut room) = workroom();
+    let head = piece(&mut room);
+    let letters = Letters::new(&types());
+    for paper in [Size::A4, Size::Letter] {
+        for centimetres in [false, true] {
+            let wish = PapersWish { paper, centimetres, ..PapersWish::default() };
+            let pdf = printed(&mut room, &head, PaperKind::Steps, &wish, &letters);
+            // How to read them, and the four cards.
+            assert_eq!(pages_of(&pdf), 5, "{paper:?} {centimetres}");
+        }
+    }
+    let small = PapersWish { small_cards: true, ..PapersWish::default() };
+    assert!(pages_of(&printed(&mut room, &head, PaperKind::Steps, &small, &letters)) <= 2);
+}
+
+#[test]
+fn nothing_is_told_in_inches_to_those_who_measure_in_centimetres() {
+    let (_folder, mut room) = workroom();
+    let head = piece(&mut room);
+    let letters = Letters::new(&types());
+    for kind in [PaperKind::Steps, PaperKind::Rounds, PaperKind::Record, PaperKind::Overview] {
+        for small_cards in [false, true] {
+            let wish = PapersWish { small_cards, centimetres: true, ..PapersWish::default() };
+            let text = text_of(&printed(&mut room, &head, kind, &wish, &letters));
+            let of_inch = ["inch", "yard", "/2", "/4", "/8", "\u{bd}", "\u{bc}", "\u{be}"];
+            let found = of_inch.iter().find(|words| text.contains(**words));
+            assert!(found.is_none(), "{kind} says {found:?}: {text}");
+            assert!(text.contains("cm") || text.contains("centimetres"), "{kind}: {text}");
+        }
+    }
+}
+
+/// A square of 8 with a strip of 8 by 2 on each side of it, sewn on by one border, in turn.
+fn bordered(room: &mut Workroom) -> Head {
+    let cloth = enter(room, 40.0, 20.0);
+    let head = room.new_quilt("edged", &Wish::default()).unwrap();
+    let mut steps = vec![
+        lay(1, cloth, (0.0, 0.0), (8.0, 8.0)),
+        lay(2, cloth, (8.0, 0.0), (8.0, 4.0)),
+        join(3, (1, 2), (2, 0), true),
+    ];
+    for (i, side) in [(0, (1, 0)), (1, (1, 1)), (2, (2, 2)), (3, (1, 3))] {
+        let mark = 4 + 2 * i;
+        let mut strip = [
+            lay(mark, cloth, (0.0, 8.0 + 2.0 * f64::from(i)), (16.0, 2.0)),
+            join(mark + 1, side, (mark, 2), true),
+        ];
+        for entry in &mut strip {
+            entry.run = Some(Run { first: Mark(4), kind: RunKind::Border, ask: None });
+        }
+        steps.extend(strip);
+    }
+    room.append(&head.at(), &steps).unwrap()
+}
+
+#[test]
+fn strips_that_are_sewn_on_alike_are_one_card_with_a_table() {
+    let (_folder, mut room) = workroom();
+    let head = bordered(&mut room);
+    let letters = Letters::new(&types());
+    // Each is a card for whoever reads no page.
+    assert_eq!(cards(&mut room, &head, &PapersWish::default()).len(), 5);
+    for small_cards in [false, true] {
+        let wish = PapersWish { small_cards, ..PapersWish::default() };
+        let text = text_of(&printed(&mut room, &head, PaperKind::Steps, &wish, &letters));
+        assert!(text.contains("Steps 2 to 5: border, patches 4, 6, 8, 10"), "{text}");
+        assert_eq!(text.matches("Lay it right sides together on its edge").count(), 1, "{text}");
+        // The piece is 8 by 11 1/2; a strip sewn on at an end adds 2 less a seam of 1/4 on both sides of it.
+        for row in ["2 4 16 by 2 8", "3 6 16 by 2 13", "4 8 16 by 2 9 1/2", "5 10 16 by 2 14 1/2"] {
+            assert!(text.contains(row), "{row}: {text}");
+        }
+    }
+}
+
+#[test]
+fn a_seam_that_stops_short_and_its_end_are_told_and_what_is_closed_has_a_name() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 20.0, 20.0);
+    let head = room.new_quilt("wheel", &Wish::default()).unwrap();
+    let mut first = join(3, (1, 0), (2, 2), false);
+    if let Step::Sew(Sewing::Join { stop, slide_in, .. }) = &mut first.step {
+        (*stop, *slide_in) = (Some((End::End, 2.0)), 1.0);
+    }
+    let steps = [
+        lay(1, cloth, (0.0, 0.0), (4.0, 4.0)),
+        lay(2, cloth, (0.0, 4.0), (6.0, 2.0)),
+        first,
+        Entry { mark: Mark(4), run: None, step: Step::Sew(Sewing::Close { seam: Name::new(Mark(3), 0) }) },
+    ];
+    let head = room.append(&head.at(), &steps).unwrap();
+    let cards = cards(&mut room, &head, &PapersWish::default());
+    let said = sentences(&cards[0]).join(" ");
+    assert!(
+        said.contains("slide it 1 towards the red dot") && said.contains("Stop 2 before the red dot"),
+        "{said}"
+    );
+    assert_eq!(cards[1]["title"], "Close the open seam");
+}
+
+#[test]
+fn what_is_sliced_apart_and_sewn_on_again_is_called_a_part() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 20.0, 20.0);
+    let head = room.new_quilt("slice", &Wish::default()).unwrap();
+    let along = Along::From { side: Name::new(Mark(1), 1), at_in: 3.0, turn: plane::Turn::QUARTER };
+    let steps = [
+        lay(1, cloth, (0.0, 0.0), (6.0, 4.0)),
+        lay(2, cloth, (6.0, 0.0), (6.0, 2.0)),
+        join(3, (1, 0), (2, 2), true),
+        Entry { mark: Mark(4), run: None, step: Step::Cut { top: Mark(1), along, keep: Keep::Both } },
+        lay(5, cloth, (0.0, 4.0), (7.0, 1.5)),
+        join(6, (4, 0), (5, 2), true),
+        join(7, (5, 0), (4, 1), true),
+    ];
+    let head = room.append(&head.at(), &steps).unwrap();
+    let cards = cards(&mut room, &head, &PapersWish::default());
+    assert_eq!(cards[1]["title"], "Slice apart");
+    let said = sentences(&cards[1]).join(" ");
+    // The side is 5 1/2 high, most of it patch 1.
+    let line = "from 3 along the edge of patch 1 to 2 1/2 along the edge of patch 1";
+    assert!(said.contains(&format!("Slice it apart along the black line: {line}")), "{said}");
+    let last = sentences(cards.last().unwrap()).join(" ");
+    assert!(last.contains("Lay the part with patch"), "{last}");
 }
 
 #[test]
@@ -161,6 +304,28 @@ fn an_empty_table_has_no_cards_and_one_patch_no_rounds() {
     let why = room.paper(&head, PaperKind::Rounds, &PapersWish::default()).unwrap_err();
     assert!(why.to_string().contains("only one patch") && why.hint().is_some(), "{why}");
     assert_eq!(cards(&mut room, &head, &PapersWish::default()).len(), 1);
+}
+
+fn printed(
+    room: &mut Workroom,
+    head: &Head,
+    kind: PaperKind,
+    wish: &PapersWish,
+    letters: &Letters,
+) -> Vec<u8> {
+    let paper = room.paper(head, kind, wish).unwrap();
+    room.print(head, &paper, wish, letters).unwrap().pdf
+}
+
+/// How many pages a PDF has, as poppler's pdfinfo counts them.
+fn pages_of(pdf: &[u8]) -> usize {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("paper.pdf");
+    std::fs::write(&file, pdf).unwrap();
+    let told = Command::new("pdfinfo").arg(&file).output().expect("pdfinfo");
+    let told = String::from_utf8_lossy(&told.stdout).into_owned();
+    let line = told.lines().find_map(|line| line.strip_prefix("Pages:"));
+    line.unwrap().trim().parse().unwrap()
 }
 
 fn types() -> Fonts {

@@ -2,6 +2,7 @@
 
 use super::fraction::{fraction, round_up, unsigned_zero, whole_up};
 use super::{MM_PER_IN, MOST_IN};
+use std::fmt;
 
 /// Square centimetres in a square inch, exactly.
 const SQ_CM_PER_SQ_IN: f64 = 6.4516;
@@ -30,7 +31,14 @@ impl LengthUnit {
         }
     }
 
-    /// The same, never shorter than it is.
+    /// The same without the word of the unit, for a drawing that says it elsewhere: `2 1/4`, `5.7`.
+    #[must_use]
+    pub fn figure(self, inches: f64, parts: u32) -> String {
+        let words = self.length(inches, parts);
+        words.strip_suffix(" cm").map_or_else(|| words.clone(), str::to_owned)
+    }
+
+    /// The length, never shorter than it is.
     #[must_use]
     pub fn up(self, inches: f64, parts: u32) -> String {
         match self {
@@ -59,13 +67,34 @@ impl LengthUnit {
         }
     }
 
+    /// The word for square inches or square centimetres.
+    #[must_use]
+    pub const fn squares(self) -> &'static str {
+        match self {
+            Self::Inches => "square inches",
+            Self::Centimetres => "square cm",
+        }
+    }
+
+    /// So many square inches in the squares of the unit.
+    #[must_use]
+    pub fn of_squares(self, square_inches: f64) -> f64 {
+        match self {
+            Self::Inches => square_inches,
+            Self::Centimetres => square_inches * SQ_CM_PER_SQ_IN,
+        }
+    }
+
     /// An area to the nearest square inch or centimetre, with its word.
     #[must_use]
     pub fn area(self, square_inches: f64) -> String {
-        match self {
-            Self::Inches => format!("{square_inches:.0} square inches"),
-            Self::Centimetres => format!("{:.0} square cm", square_inches * SQ_CM_PER_SQ_IN),
-        }
+        format!("{:.0} {}", self.of_squares(square_inches), self.squares())
+    }
+
+    /// The same, never less than it is.
+    #[must_use]
+    pub fn area_up(self, square_inches: f64) -> String {
+        format!("{:.0} {}", whole_up(self.of_squares(square_inches)), self.squares())
     }
 
     /// How long a line is in all, with its word: `812 inches`, `20.6 metres`.
@@ -84,6 +113,15 @@ impl LengthUnit {
             Self::Inches => format!("{:.0} yards", whole_up(inches / YARD_IN)),
             Self::Centimetres => format!("{:.0} metres", whole_up(inches / METRE_IN)),
         }
+    }
+}
+
+impl fmt::Display for LengthUnit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Inches => "inches",
+            Self::Centimetres => "centimetres",
+        })
     }
 }
 
@@ -109,6 +147,8 @@ mod tests {
         assert_eq!(both(|unit| unit.up(1000.0 / 25.4, 8)), ["39 3/8", "100.0 cm"]);
         assert_eq!(both(|unit| unit.down(2.26, 8)), ["2 1/4", "5.7 cm"]);
         assert_eq!(both(|unit| unit.area(100.0)), ["100 square inches", "645 square cm"]);
+        assert_eq!(both(|unit| unit.area_up(100.1)), ["101 square inches", "646 square cm"]);
+        assert_eq!(both(|unit| unit.figure(2.25, 8)), ["2 1/4", "5.7"]);
         assert_eq!(both(|unit| unit.run(100.0)), ["100 inches", "2.5 metres"]);
         assert_eq!(both(|unit| unit.thread(3601.0)), ["101 yards", "92 metres"]);
         assert_eq!(both(|unit| unit.length(f64::NAN, 8)), ["0", "0.0 cm"]);

@@ -235,6 +235,7 @@ fn drawn(arguments: &Arguments, asked: &DrawArgs) -> Result<(Workroom, Drawing, 
         measures: asked.measures,
         flat: asked.flat,
         photo: asked.photo,
+        ..DrawAsk::default()
     };
     if matches!(asked.what, DrawWhat::Cloth) {
         if asked.photo {

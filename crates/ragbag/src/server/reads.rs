@@ -375,7 +375,14 @@ impl Drawn {
     /// What is asked of the drawing of a face.
     pub(super) fn asked(&self, back: bool) -> DrawAsk {
         let (labels, measures) = (self.labels.unwrap_or(false), self.measures.unwrap_or(false));
-        DrawAsk { back, labels, measures, flat: false, photo: !back && self.photo.unwrap_or(false) }
+        DrawAsk {
+            back,
+            labels,
+            measures,
+            flat: false,
+            photo: !back && self.photo.unwrap_or(false),
+            ..DrawAsk::default()
+        }
     }
 }
 

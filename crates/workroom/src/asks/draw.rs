@@ -9,6 +9,7 @@ use crate::workroom::Workroom;
 use drawing::{ClothOptions, FrontOptions, PlannedCut};
 use plane::{Point, Region};
 use quilt::cloth::ClothId;
+use quilt::length::LengthUnit;
 use quilt::log::{Entry, Mark, StepId};
 use quilt::marks::{numbered_through, ruler};
 use quilt::stage::ChosenLast;
@@ -36,6 +37,8 @@ pub struct DrawAsk {
     /// The photograph that the piece was measured by last, in the place of the cloth that it shows;
     /// the cloth where there is none.
     pub photo: bool,
+    /// In which unit lengths are told.
+    pub unit: LengthUnit,
 }
 
 impl Workroom {
@@ -208,6 +211,7 @@ pub(super) fn options(sewn: Option<&BTreeSet<Mark>>, ask: DrawAsk) -> FrontOptio
         measures: ask.measures,
         flat: ask.flat,
         sewn: sewn.cloned(),
+        unit: ask.unit,
         ..FrontOptions::default()
     }
 }

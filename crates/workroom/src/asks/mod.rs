@@ -42,6 +42,7 @@ pub(crate) use catch_up::CutFrom;
 pub use catch_up::{CaughtUp, Guess, PatchSeen};
 pub(crate) use centres::{Centre, GrowCentres, Joined};
 pub use centres::{CentreSquared, CentresReport, JoinAsk, Weights};
+pub(crate) use chosen::decided;
 pub use cloth_name::{BackingAsk, ClothName, LayersAsk};
 pub use designs::{DesignCompared, DesignsCompared};
 pub use draw::DrawAsk;

@@ -2,7 +2,7 @@
 
 use plane::{DECISION, Line, Point};
 use quilt::cloth::{Cloth, ClothId};
-use quilt::length::fraction;
+use quilt::length::{LengthUnit, fraction};
 use quilt::log::{Along, Bound, Entry, Keep, Name, Press, Sewing, Stage, Step};
 use quilt::table::{Side, Table, Top};
 use std::collections::BTreeMap;
@@ -73,7 +73,7 @@ fn sentence(step: &Step, cloths: &BTreeMap<ClothId, Cloth>) -> String {
         }
         Step::Choose(stage) => {
             let (what, words) = match stage {
-                Stage::Planned(chosen) => return super::chosen::sentence(chosen, cloths),
+                Stage::Planned(chosen) => return super::chosen::decided(chosen, cloths, LengthUnit::Inches),
                 Stage::Layers(words) => ("the layers", words),
                 Stage::Quilting(words) => ("the quilting", words),
                 Stage::Binding(words) => ("the binding", words),

@@ -24,7 +24,7 @@ const SWATCH_HIGH_IN: f64 = 0.62;
 pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let rates = room.habits()?.rates;
     let takes = room.takes(&head.quilt, &head.name, &Shop::default(), &rates)?;
-    let names = GoodsNames::of(room.stash()?);
+    let names = GoodsNames::of(room.stash()?).told_in(wish.unit());
     let cloths = room.every_cloth()?;
     let mut prints: Vec<(&Used, Option<&Cloth>)> =
         takes.used.prints.iter().map(|used| (used, shown(&used.goods, &cloths))).collect();
@@ -141,23 +141,17 @@ fn later<'a>(
 }
 
 fn amount(line: &Line, wish: &PapersWish) -> String {
+    let unit = wish.unit();
     match (&line.goods, line.unit) {
-        (Goods::Thread { .. }, Unit::Inches) if wish.centimetres => {
-            format!("{:.0} metres", whole_up(line.needed * 0.0254))
-        }
-        (Goods::Thread { .. }, Unit::Inches) => format!("{:.0} yards", whole_up(line.needed / 36.0)),
-        (_, Unit::Inches) => format!("{} long", wish.length(line.needed, 4)),
+        (Goods::Thread { .. }, Unit::Inches) => unit.thread(line.needed),
+        (_, Unit::Inches) => format!("{} long", unit.up(line.needed, 4)),
         (_, Unit::SquareInches) => area(line.needed, wish),
         (_, Unit::Pieces) => many(whole_up(line.needed) as usize, "piece", "pieces"),
     }
 }
 
-/// An area in the maker's unit, rounded up, and the side of a square as large.
+/// An area in the maker's unit, and the side of a square as large.
 fn area(in2: f64, wish: &PapersWish) -> String {
     let square = wish.length(in2.max(0.0).sqrt(), 2);
-    if wish.centimetres {
-        format!("{:.0} square cm (a square of {square})", whole_up(in2 * 2.54 * 2.54))
-    } else {
-        format!("{:.0} square inches (a square of {square})", whole_up(in2))
-    }
+    format!("{} (a square of {square})", wish.unit().area_up(in2))
 }

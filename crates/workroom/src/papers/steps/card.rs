@@ -1,12 +1,13 @@
-//! What one card says, as plain values: patches to cut, what to do in which order, what to press.
+//! One card as plain values: patches to cut, what to do in which order, what to press.
 
+use super::act::{Act, Called, Slide};
 use super::goes::{Go, across};
 use super::scraps::{CutOut, Scraps};
 use crate::asks::{Asked, marks, told};
 use crate::papers::{Hand, PapersWish};
-use plane::Point;
+use plane::{Point, polygon};
 use quilt::cloth::{Cloth, ClothId};
-use quilt::log::{Along, Bound, End, Entry, Keep, Mark, Name, Press, RunKind, Sewing, Step};
+use quilt::log::{Bound, End, Entry, Keep, Mark, Name, RunKind, Sewing, Step};
 use quilt::marks::{MarkOn, RulerLine, letter};
 use quilt::table::{Table, Top};
 use std::collections::{BTreeMap, BTreeSet};
@@ -14,7 +15,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A slide less than this is none, in inches.
 const SLIDE_IN: f64 = 1.0 / 16.0;
 
-/// One card.
+/// One card. Of lists that go by patch, each has one place for each of `cuts`.
 #[derive(Debug, Default)]
 pub(super) struct Card {
     /// Its number, from 1.
@@ -27,12 +28,12 @@ pub(super) struct Card {
     pub(super) sizes_in: Vec<[f64; 2]>,
     /// How the ruler lies for each, line by line: `1: from A 2 1/4 to D 1 3/8`.
     pub(super) rulers: Vec<Vec<String>>,
-    /// What to do, one after the other.
-    pub(super) doing: Vec<String>,
-    /// A unit that is sewn together before it is sewn on: the table with it, and its top.
-    pub(super) unit: Option<(Table, Mark)>,
-    /// How it is sewn together, seam by seam.
-    joins: Vec<String>,
+    /// What to do once all is cut, one after the other.
+    pub(super) acts: Vec<Act>,
+    /// What is sewn on, where it is more than a patch that is cut: a unit of this card, or a part from before.
+    pub(super) part: Option<Lying>,
+    /// The table on which the top lies, where it is begun on this card itself.
+    pub(super) begun: Option<Table>,
     /// The top that it is done on.
     pub(super) top: Option<Mark>,
     /// The edges of it that are sewn.
@@ -41,12 +42,24 @@ pub(super) struct Card {
     pub(super) dot: Option<Point>,
     /// Cuts across it.
     pub(super) trims: Vec<[Point; 2]>,
+    /// What it is sliced into, besides what keeps its name.
+    pub(super) apart: Option<Mark>,
+    /// What of a seam is still to be closed.
+    pub(super) open: Option<[Point; 2]>,
     /// The seams onto the top, to press.
     pub(super) seams: Vec<Mark>,
     /// The stage that it belongs to, where it isn't the centre.
     pub(super) stage: Option<&'static str>,
     /// Of which cards, from and to, the seams can be sewn before the iron is switched on.
     pub(super) together: Option<[usize; 2]>,
+}
+
+/// A top as it lies on a table, with the edge by which it is sewn on where that must be pointed out.
+#[derive(Debug)]
+pub(super) struct Lying {
+    pub(super) table: Table,
+    pub(super) top: Mark,
+    pub(super) edge: Option<Name>,
 }
 
 /// What is known while cards are told.
@@ -73,15 +86,10 @@ impl Telling<'_> {
                 hint: "Look at it with `ragbag log`, and unpick back to before it.".to_owned(),
             })?;
             if let Step::Sew(sewing) = &entry.step {
-                self.sewn(entry.mark, sewing, table.offcuts().len() > offcuts, &mut card);
+                sewn(entry.mark, sewing, table.offcuts().len() > offcuts, &mut card);
             }
             card.entries.push(entry.mark);
         }
-        // Patches that are sewn to each other and to nothing yet: the first of a piece.
-        if !card.joins.is_empty() {
-            self.unit(allowance(&steps), &mut card);
-        }
-        self.cutting(&mut card);
         Ok(card)
     }
 
@@ -97,163 +105,92 @@ impl Telling<'_> {
             Step::Sew(sewing) => self.sew(sewing, table, card),
             Step::Cut { top, along, keep } => {
                 card.top = Some(*top);
-                let line = across(table, *top, *along);
-                card.trims.extend(line);
-                card.doing.push(self.cut(table.top(*top), *along, *keep));
+                card.trims.extend(across(table, *top, *along));
+                let marks = table.top(*top).and_then(|top| {
+                    marks(top, *along).map(|ends| ends.map(|(side, at_in)| (at_in, along_most(top, side))))
+                });
+                let apart = *keep == Keep::Both;
+                card.apart = apart.then_some(entry.mark);
+                card.acts.push(Act::Trim { apart, marks });
             }
-            Step::Turn { top, .. } | Step::Measure { top, .. } | Step::Aside { top } => {
+            Step::Turn { top, .. } => {
                 card.top.get_or_insert(*top);
-                card.doing.push(told(&entry.step, self.cloths, table));
+                card.acts.push(Act::Turned(told(&entry.step, self.cloths, table)));
+            }
+            Step::Measure { top, sides, .. } => {
+                card.top.get_or_insert(*top);
+                card.edges.extend(sides.iter().map(|side| side.side));
+                card.acts.push(Act::Measured);
+            }
+            Step::Aside { top } => {
+                card.top.get_or_insert(*top);
+                card.acts.push(Act::Aside);
             }
             Step::Choose(_) | Step::Note(_) => {}
         }
     }
 
-    /// What is said of a seam before it is sewn: where it lies.
+    /// A seam before it is sewn: where it lies.
     fn sew(&self, sewing: &Sewing, table: &Table, card: &mut Card) {
-        let length = |inches: f64| self.wish.length(inches, 8);
         match sewing {
             Sewing::Join { onto, with, slide_in, allowance_in, stop, .. } => {
                 let Some(onto_top) = table.top_with_side(*onto) else { return };
                 let fresh = |top: Mark| card.cuts.iter().any(|cut| cut.patch == top);
-                let (what, lies) = (called(table, *with), table.top(onto_top));
+                let with_top = table.top_with_side(*with);
+                let what = called(table, *with, with_top.is_some_and(fresh));
+                let lies = table.top(onto_top);
                 let side =
                     lies.and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(*onto)));
-                let long = side.map_or(0.0, |side| side.length_in());
-                if fresh(onto_top) {
-                    card.joins.push(format!("{what} to {}, along {}", called(table, *onto), length(long)));
+                let long_in = side.map_or(0.0, |side| side.length_in());
+                let seam_in = *allowance_in;
+                let slides = slide_in.abs() > SLIDE_IN;
+                let begins = fresh(onto_top);
+                if begins && stop.is_none() && !slides {
+                    let to = called(table, *onto, true);
+                    card.acts.push(Act::Join { what, to, along_in: long_in, seam_in });
                     return;
                 }
-                let with_top = table.top_with_side(*with);
-                if let Some(unit) = with_top.filter(|top| fresh(*top) && !card.joins.is_empty()) {
-                    card.unit = Some((table.clone(), unit));
-                    self.unit(*allowance_in, card);
-                }
+                let joined = card.acts.iter().any(|act| matches!(act, Act::Join { .. }));
+                let lying = |top: Mark, edge: Option<Name>| Lying { table: table.clone(), top, edge };
+                let part = match with_top {
+                    Some(top) if fresh(top) => joined.then(|| lying(top, None)),
+                    top => top.map(|top| lying(top, Some(*with))),
+                };
+                card.part = part.or(card.part.take());
+                card.begun = begins.then(|| table.clone());
                 // Only the edges of one top can be marked on its picture.
                 if card.top.is_some_and(|top| top != onto_top) {
                     card.edges.clear();
+                    card.trims.clear();
                 }
                 card.top = Some(onto_top);
                 card.edges.push(*onto);
-                let by = (slide_in.abs() > SLIDE_IN)
-                    .then(|| format!("; then slide it {} towards the red dot", length(slide_in.abs())));
                 let far = if *slide_in > 0.0 { End::End } else { End::Start };
-                let dotted = stop.map(|(end, _)| end).or(by.is_some().then_some(far));
+                let dotted = stop.map(|(end, _)| end).or(slides.then_some(far));
                 card.dot =
                     side.zip(dotted).map(|(side, end)| if end == End::End { side.to } else { side.from });
-                let by = match by {
-                    // One dot can't stand at both ends.
-                    Some(_) if dotted != Some(far) => {
-                        format!("; then slide it {} away from the red dot", length(slide_in.abs()))
-                    }
-                    by => by.unwrap_or_default(),
-                };
-                let stop = stop.map_or_else(String::new, |(_, open)| {
-                    format!(
-                        " Stop {} before the red dot: that bit stays open for a later step.",
-                        length(open)
-                    )
+                // One dot can't stand at both ends.
+                let slide = slides.then(|| Slide { by_in: slide_in.abs(), towards: dotted == Some(far) });
+                card.acts.push(Act::Onto {
+                    what,
+                    long_in,
+                    seam_in,
+                    slide,
+                    open_in: stop.map(|(_, open)| open),
                 });
-                card.doing.push(format!(
-                    "Lay {what} right sides together on the red edge, {} long, middle on middle{by}. Sew; seam {}.{stop}",
-                    length(long),
-                    length(*allowance_in)
-                ));
             }
             Sewing::Close { seam } => {
-                card.top = table
-                    .tops()
-                    .iter()
-                    .find(|(_, top)| top.seams().contains_key(seam))
-                    .map(|(mark, _)| *mark);
-                card.doing.push("Sew the bit of the seam that was left open, up to its end.".to_owned());
+                let top = table.tops().iter().find(|(_, top)| top.seams().contains_key(seam));
+                card.top = top.map(|(mark, _)| *mark);
+                card.open = top.and_then(|(_, top)| open(top, *seam));
+                card.acts.push(Act::Close);
             }
             Sewing::Frame { strips, allowance_in, .. } => {
                 card.top = strips.first().and_then(|strip| table.top_with_side(strip.onto));
                 card.edges.extend(strips.iter().map(|strip| strip.onto));
-                card.doing.push(format!(
-                    "Sew the {} strips on, each to its red edge, stopping {} from both raw edges at each corner; \
-                     then sew the mitres from there out.",
-                    strips.len(),
-                    length(*allowance_in)
-                ));
+                card.acts.push(Act::Frame { strips: strips.len(), seam_in: *allowance_in });
             }
         }
-    }
-
-    /// The seams of a unit in one sentence.
-    fn unit(&self, allowance_in: f64, card: &mut Card) {
-        let seam = self.wish.length(allowance_in, 8);
-        let joins = std::mem::take(&mut card.joins);
-        let told = match joins.as_slice() {
-            [one] => format!("Sew {one}; seam {seam}. Press it."),
-            several => format!(
-                "Sew them together, each seam {seam}, pressed before the next: {}.",
-                several.join("; ")
-            ),
-        };
-        card.doing.push(told);
-    }
-
-    /// What is said of a seam after it is sewn: the iron, and what sticks out.
-    fn sewn(&self, mark: Mark, sewing: &Sewing, sticks_out: bool, card: &mut Card) {
-        if !card.joins.is_empty() {
-            return;
-        }
-        let (press, flush) = match sewing {
-            Sewing::Join { press, flush, .. } => (*press, *flush),
-            Sewing::Frame { press, .. } => (*press, [false; 2]),
-            Sewing::Close { .. } => return,
-        };
-        let way = match press {
-            Press::Over => "Press the seam towards what you have just sewn on.",
-            Press::Back => "Press the seam away from what you have just sewn on.",
-            Press::Open => "Press the seam open.",
-        };
-        card.doing.push(way.to_owned());
-        if sticks_out {
-            let ends = if flush == [true; 2] { "at its ends" } else { "at its end" };
-            card.doing.push(format!("Trim what sticks out {ends} in line with the edge beside it."));
-        }
-        card.seams.push(mark);
-    }
-
-    /// A cut across the top: where the ruler lies.
-    fn cut(&self, top: Option<&Top>, along: Along, keep: Keep) -> String {
-        let verb = if keep == Keep::Both { "Slice it apart" } else { "Trim" };
-        let place = top.and_then(|top| Some((top, marks(top, along)?)));
-        let Some((top, [from, to])) = place else {
-            return format!("{verb} along the black line, in line with the edge that it runs on from.");
-        };
-        let mark = |(side, at_in): (Name, f64)| {
-            let of = patch_of(top, side).map_or_else(String::new, |patch| format!(" of patch {patch}"));
-            format!("{} along the edge{of}", self.wish.length(at_in, 8))
-        };
-        format!("{verb} along the black line: from {} to {}.", mark(from), mark(to))
-    }
-
-    /// Puts first what is cut: equal patches of one cloth in one sentence.
-    fn cutting(&self, card: &mut Card) {
-        let mut told: Vec<(String, Vec<String>)> = Vec::new();
-        for (cut, size) in card.cuts.iter().zip(&card.sizes_in) {
-            let no = cut.no.map_or_else(String::new, |no| format!(" (no. {no})"));
-            let from = format!("{}{no}", cut.name);
-            let how = if self.wish.by_template {
-                format!("from {from}, by template, the printed side of template and cloth up")
-            } else {
-                let [along, square] = size.map(|inches| self.wish.length(inches, 8));
-                format!("from {from}, at least {along} by {square}")
-            };
-            match told.iter_mut().find(|(known, _)| *known == how) {
-                Some((_, patches)) => patches.push(cut.patch.to_string()),
-                None => told.push((how, vec![cut.patch.to_string()])),
-            }
-        }
-        let first = told.into_iter().map(|(how, patches)| match patches.as_slice() {
-            [one] => format!("Cut patch {one} {how}."),
-            several => format!("Cut patches {} {how}.", several.join(", ")),
-        });
-        card.doing = first.chain(std::mem::take(&mut card.doing)).collect();
     }
 
     /// The ruler's lines, begun at the end where this hand begins: the ruler lies on the patch, the blade runs
@@ -274,27 +211,62 @@ impl Telling<'_> {
     }
 }
 
-/// What a top is called: its patch, or its patches.
-fn called(table: &Table, side: Name) -> String {
+/// A seam after it is sewn: the iron, and what sticks out. Within a unit both are said with its seams.
+fn sewn(mark: Mark, sewing: &Sewing, sticks_out: bool, card: &mut Card) {
+    let (press, both) = match sewing {
+        Sewing::Join { press, flush, .. } => (*press, *flush == [true; 2]),
+        Sewing::Frame { press, .. } => (*press, false),
+        Sewing::Close { .. } => return,
+    };
+    if matches!(card.acts.last(), Some(Act::Join { .. })) {
+        return;
+    }
+    card.acts.push(Act::Pressed(press));
+    if sticks_out {
+        card.acts.push(Act::TrimEnds { both });
+    }
+    card.seams.push(mark);
+}
+
+/// A top by its patches.
+fn called(table: &Table, side: Name, is_new: bool) -> Called {
     let top = table.top_with_side(side).and_then(|top| table.top(top));
     let patches: BTreeSet<Mark> =
         top.map(|top| top.faces().values().map(|face| face.patch).collect()).unwrap_or_default();
-    let mut names = patches.iter().map(Mark::to_string);
-    match patches.len() {
-        0 => "it".to_owned(),
-        1 => format!("patch {}", names.next().unwrap_or_default()),
-        2..=6 => format!("the unit of patches {}", names.collect::<Vec<_>>().join(", ")),
-        more => format!(
-            "the part with {more} patches, {} to {}",
-            names.next().unwrap_or_default(),
-            names.next_back().unwrap_or_default()
-        ),
+    Called {
+        patches: patches.into_iter().collect(),
+        edge_of: top.and_then(|top| patch_of(top, side)),
+        is_new,
     }
 }
 
+/// What of a seam was left open.
+fn open(top: &Top, seam: Name) -> Option<[Point; 2]> {
+    let (end, open_in) = top.seams().get(&seam)?.open?;
+    let (from, to) = top.seam_points(seam)?;
+    let (at, other) = if end == End::End { (to, from) } else { (from, to) };
+    Some([at, at.lerp(other, open_in / at.distance(other).max(1e-9))])
+}
+
+/// The patch along a side, where it is one.
 fn patch_of(top: &Top, side: Name) -> Option<Mark> {
     let bound = Bound::Raw(side);
-    top.faces().values().find(|face| face.around().contains(&bound)).map(|face| face.patch)
+    let mut touched = top.faces().values().filter(|face| face.around().contains(&bound));
+    let first = touched.next()?.patch;
+    touched.all(|face| face.patch == first).then_some(first)
+}
+
+/// The patch along the most of a side: of others only an end may show there, pressed over and in line.
+fn along_most(top: &Top, side: Name) -> Option<Mark> {
+    let bound = Bound::Raw(side);
+    let line = top.line(bound)?;
+    let touched = top.faces().values().filter(|face| face.around().contains(&bound));
+    let long = |face: &&quilt::table::Face| {
+        let on = |p: &Point| line.inside_by(*p).abs() < plane::READING;
+        let corners = top.face_points(face);
+        polygon::edges(&corners).filter(|(a, b)| on(a) && on(b)).map(|(a, b)| a.distance(b)).sum::<f64>()
+    };
+    touched.max_by(|a, b| long(a).total_cmp(&long(b))).map(|face| face.patch)
 }
 
 /// Of each patch that is laid, the edge by which it is first sewn.
@@ -313,14 +285,6 @@ fn bases(steps: &[Entry]) -> BTreeMap<Mark, usize> {
         }
     }
     bases
-}
-
-fn allowance(steps: &[Entry]) -> f64 {
-    let of = |entry: &Entry| match &entry.step {
-        Step::Sew(Sewing::Join { allowance_in, .. }) => Some(*allowance_in),
-        _ => None,
-    };
-    steps.iter().find_map(of).unwrap_or(0.25)
 }
 
 const fn stage(kind: RunKind) -> Option<&'static str> {

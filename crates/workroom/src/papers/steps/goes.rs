@@ -129,6 +129,12 @@ impl Gathering<'_> {
         if ends && self.trims_stand_alone(onto, at) {
             self.flush(onto);
         }
+        // What is done on a part that has been shown is told on that part, before it is sewn on.
+        for top in with {
+            if self.shown.contains(top) {
+                self.flush(*top);
+            }
+        }
         let mut steps = self.waiting.remove(&onto).unwrap_or_default();
         steps.extend(with.iter().flat_map(|top| self.waiting.remove(top).unwrap_or_default()));
         steps.sort_unstable();

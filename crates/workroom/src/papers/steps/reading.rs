@@ -1,22 +1,27 @@
 //! What stands before the cards and after them.
 
-use crate::asks::told;
+use crate::asks::decided;
 use crate::papers::{Hand, PaperKind, PapersWish};
 use papers::flow::Block;
 use papers::press::Face;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Entry, Stage, Step};
-use quilt::table::Table;
 use std::collections::BTreeMap;
 
 /// How the cards are read: once, before them.
-pub(super) fn how_to_read(wish: &PapersWish) -> Vec<Block> {
+pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
     let (ruler, blade) = match wish.hand {
         Hand::Right => ("left", "right"),
         Hand::Left => ("right", "left"),
     };
+    let length = |inches: f64| wish.length(inches, 8);
+    let unit = wish.unit();
     let mut items = vec![
-        "The large number is the step. Patches have the number of their line in the log.".to_owned(),
+        format!(
+            "The large number is the step. Lengths are in {unit}, raw, with the seams still to be sewn in them; seams \
+             are {} deep unless a card says otherwise.",
+            length(usual_seam_in)
+        ),
         "The piece is drawn as it lies before the step, with the edge to sew in red. Lay yours the same way round. \
          Lengths along an edge of the piece are measured from its right end, seen from the middle of the piece."
             .to_owned(),
@@ -27,23 +32,44 @@ pub(super) fn how_to_read(wish: &PapersWish) -> Vec<Block> {
                 .to_owned(),
         );
     } else {
-        items.push(
-            "The scrap is drawn right side up; what is paled is not part of the patch. Letters name its edges, and \
-             their arrows say from which end marks are measured: A 2 1/4 is 2 1/4 along A from where its arrow starts."
-                .to_owned(),
-        );
         items.push(format!(
-            "Numbered lines are the ruler's. Lay it over the patch, to the {ruler} of the line, and cut along its \
-             {blade} side, away from yourself. Each line is told from the mark where the cut begins."
+            "A scrap is drawn right side up; what is paled is not part of the patch. Lines with numbers are the \
+             ruler's. Lay it over the patch, to the {ruler} of the line, and cut along its {blade} side, away from \
+             yourself, the way the arrow points."
         ));
-        items.push(
-            "By eye, or with other cloth: \u{201c}at least 3 1/2 by 2 1/4\u{201d} is 3 1/2 along the edge to sew and \
-             2 1/4 square to it, raw. More does no harm: sew it on, then trim."
-                .to_owned(),
-        );
+        items.push(format!(
+            "Where a line meets the scrap's edge stands how far along that edge: measure from the end where the small \
+             arrow starts. Where no figure stands the line begins or ends at the corner itself.{}",
+            if wish.small_cards {
+                String::new()
+            } else {
+                format!(" A letter names the edge: A {} is {} along A.", length(2.25), length(2.25))
+            }
+        ));
+        items.push(format!(
+            "By eye, or with other cloth: \u{201c}at least {} by {}\u{201d} is {} along the edge to sew and {} square \
+             to it. More does no harm: sew it on, then trim.",
+            length(3.5),
+            length(2.25),
+            length(3.5),
+            length(2.25)
+        ));
+        if wish.small_cards {
+            items.push(
+                "With a scrap stand the patch, the cloth with its number in the stash, and the size that is enough."
+                    .to_owned(),
+            );
+        }
     }
     items.push(
-        "Seams that meet nowhere can be sewn one after the other and pressed together; the cards say which."
+        "Right sides together, middle on middle of the red edge; a unit is patches sewn together before they are sewn \
+         on."
+            .to_owned(),
+    );
+    items.push(
+        "Press over: the seam towards what you have just sewn on. Trim ends: what sticks out beside it, in line with \
+         the edges there. Seams that meet nowhere can be sewn one after the other and pressed together; the \
+         cards say which."
             .to_owned(),
     );
     vec![
@@ -53,16 +79,22 @@ pub(super) fn how_to_read(wish: &PapersWish) -> Vec<Block> {
 }
 
 /// What comes after the top: a line for each decision, told in full on its own paper.
-pub(super) fn afterwards(entries: &[Entry], cloths: &BTreeMap<ClothId, Cloth>) -> Vec<Block> {
-    let table = Table::new();
-    let chosen = entries.iter().filter(|entry| matches!(entry.step, Step::Choose(Stage::Planned(_))));
-    let items: Vec<String> = chosen.map(|entry| told(&entry.step, cloths, &table)).collect();
+pub(super) fn afterwards(
+    entries: &[Entry],
+    cloths: &BTreeMap<ClothId, Cloth>,
+    wish: &PapersWish,
+) -> Vec<Block> {
+    let chosen = entries.iter().filter_map(|entry| match &entry.step {
+        Step::Choose(Stage::Planned(chosen)) => Some(decided(chosen, cloths, wish.unit())),
+        _ => None,
+    });
+    let items: Vec<String> = chosen.collect();
     if items.is_empty() {
         return Vec::new();
     }
-    vec![
+    vec![Block::Together(vec![
         Block::section("When the top is sewn"),
-        Block::List { face: Face::plain(13.0), counted: true, items },
+        Block::List { face: Face::plain(if wish.small_cards { 11.0 } else { 13.0 }), counted: true, items },
         Block::body("Each of these has a paper of its own."),
-    ]
+    ])]
 }

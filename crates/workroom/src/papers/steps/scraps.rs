@@ -2,11 +2,14 @@
 
 use crate::stash::Stash;
 use plane::{Point, Region, polygon};
-use quilt::cloth::{Cloth, ClothId};
+use quilt::cloth::{Cloth, ClothId, Kind};
 use quilt::log::Mark;
 use quilt::marks::{Ruler, ruler};
 use quilt::table::Patch;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// Names of cloths that are sewn together and longer than this are left out.
+const LONGEST_NAME: usize = 24;
 
 /// A patch as it is cut.
 #[derive(Clone, Debug)]
@@ -66,9 +69,17 @@ impl<'a> Scraps<'a> {
         let held = held.or_else(|| item.map(|item| item.came.outline.clone()));
         let ruler = held.as_ref().map(|held| ruler(&outline, held)).unwrap_or_default();
         let scrap = item.zip(held).map(|(item, held)| Cloth { outline: held, ..item.came.clone() });
-        let name =
-            item.map_or_else(|| "a cloth that isn't known here".to_owned(), |item| item.came.name.clone());
+        let name = item.map_or_else(|| "a cloth that isn't known here".to_owned(), |item| called(&item.came));
         CutOut { patch: mark, name, no: item.map(|item| item.no), scrap, outline, ruler }
+    }
+}
+
+/// A cloth's name; one that is sewn together is rarely known by it, so its kind is enough where that is long.
+fn called(cloth: &Cloth) -> String {
+    match cloth.kind {
+        Kind::StripSet if cloth.name.chars().count() > LONGEST_NAME => "the strip set".to_owned(),
+        Kind::Pieced if cloth.name.chars().count() > LONGEST_NAME => "the pieced cloth".to_owned(),
+        _ => cloth.name.clone(),
     }
 }
 
