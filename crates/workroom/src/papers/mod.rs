@@ -6,6 +6,7 @@
 
 mod binding;
 mod cautions;
+mod corners;
 mod cut_list;
 mod cutting;
 mod ends;
