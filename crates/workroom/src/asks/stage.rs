@@ -90,7 +90,6 @@ pub enum StageAsk {
 /// What a stage says.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
-#[expect(clippy::large_enum_variant, reason = "one is made at a time and read at once")]
 pub enum StageReport {
     /// A ring.
     Ring(RingPlan),
