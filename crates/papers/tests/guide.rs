@@ -85,7 +85,7 @@ fn a_tile_is_in_true_size() {
     assert!((sides[0] - left).abs() < 0.004 && (sides[1] - sides[0] - 4.0).abs() < 0.004, "{sides:?}");
     let level = seen.dark_in_column(((left + 3.5) * DPI) as usize);
     assert!((level[1] - level[0] - 3.0).abs() < 0.004, "{level:?}");
-    // From the outline to the stroke's upright part at 3 inches.
+    // From the outline to the stroke's upright part at 3 inches; an arrow lies on it.
     let strokes = seen.dark_in_row(((top + 1.5) * DPI) as usize);
-    assert!((strokes[1] - strokes[0] - 3.0).abs() < 0.004, "{strokes:?}");
+    assert!(strokes.iter().any(|at| (at - strokes[0] - 3.0).abs() < 0.004), "{strokes:?}");
 }

@@ -99,7 +99,8 @@ fn heights(items: &[Item], scale: f64, out: &mut Vec<f64>) {
 fn tells_inches(words: &str) -> bool {
     let bytes = words.as_bytes();
     let fraction = bytes.windows(3).any(|w| w[0].is_ascii_digit() && w[1] == b'/' && w[2].is_ascii_digit());
-    fraction || words.to_lowercase().contains("inch") || words.contains("yard")
+    let words = words.to_lowercase();
+    fraction || words.contains("inch") || words.contains("yard")
 }
 
 fn all_stages(room: &mut Workroom) {

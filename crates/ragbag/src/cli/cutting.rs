@@ -133,7 +133,7 @@ fn pictures(
 
 fn in_words(plan: &CuttingPlan, how: &PapersWish) -> Vec<String> {
     let length = |inches: f64| how.length(inches, 8);
-    let mut words = vec![plan.summary()];
+    let mut words = vec![plan.summary(how.unit())];
     for cloth in &plan.cloths {
         let names: Vec<&str> = cloth.pieces.iter().map(|piece| piece.name.as_str()).collect();
         words.push(format!(

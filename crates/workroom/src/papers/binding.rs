@@ -1,7 +1,7 @@
 //! Binding or facing: where it begins and ends, its strips and joins, and each corner's fold at its own angle.
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad, sides};
-use super::{Content, Paper, PaperKind, PapersWish, ends, fold};
+use super::{Content, Paper, PaperKind, PapersWish, corners, ends};
 use crate::asks::{Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -78,7 +78,7 @@ fn bound(
     let told: Vec<&Corner> = plan.corners.iter().filter(|corner| corner.way != Way::Curve).collect();
     if !told.is_empty() {
         blocks.push(Block::section("The corners"));
-        blocks.extend(fold::corners(&told, choice, wish));
+        blocks.extend(corners::corners(&told, choice, wish));
     }
 }
 

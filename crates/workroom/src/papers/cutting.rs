@@ -39,7 +39,7 @@ pub(super) fn cutting(room: &mut Workroom, head: &Head, wish: &PapersWish) -> As
 pub(super) fn cutting_of(room: &mut Workroom, plan: &CuttingPlan, wish: &PapersWish) -> Asked<Paper> {
     let mut blocks = vec![
         Block::chapter(PaperKind::Cutting.title()),
-        Block::body(plan.summary()),
+        Block::body(plan.summary(wish.unit())),
         Block::body(
             "Every cloth is seen from its right side. Red lines come first: long straight cuts, right through what is left, \
              in the order of their letters. Then the pieces, in the order of their numbers, each along its own edges. \

@@ -43,7 +43,9 @@ pub(super) fn figure(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     ];
     if !plan.lines.is_empty() {
         blocks.push(Block::section("Lines of stitches and stems"));
-        blocks.push(Block::list(plan.lines.iter().map(|line| line_words(line, &names, wish))));
+        let told = plan.lines.iter().map(|line| line_words(line, &names, wish));
+        let items = told.map(|words| vec![Block::set(faces::CAUTION, words)]).collect();
+        blocks.push(Block::Columns { count: 2, items });
     }
     let cautions = CARE.iter().map(|care| (*care).to_owned()).chain(told.cautions.iter().cloned());
     blocks.push(Block::Caution(cautions.collect()));
@@ -79,7 +81,7 @@ fn true_size(
 
 /// Where it lies, with the distances of its middle from the left and the lower end of the piece.
 fn on_the_piece(plan: &FigurePlan, raw: &[Point], wish: &PapersWish) -> Block {
-    let mut pad = Pad::over(raw, [3.4, 3.0]);
+    let mut pad = Pad::over(raw, [3.4, 2.6]);
     pad.closed(raw.to_vec(), Stroke::CutLine);
     for patch in &plan.patches {
         pad.area(patch.finished.outer.clone(), drawing::CALICO, 1.0);

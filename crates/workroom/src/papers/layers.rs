@@ -95,7 +95,7 @@ fn butted_how(plan: &Batting) -> Option<&'static str> {
 
 /// Room for a layout on the page.
 fn room_in(wish: &PapersWish) -> [f64; 2] {
-    [0.5 * (Format::new(wish.paper, "").width_in()) - 0.7, 2.7]
+    [0.5 * Format::new(wish.paper, "").width_in() - 0.7, 0.2 * wish.paper.size_in()[1]]
 }
 
 /// A layer in one piece: what is cut, and the piece on it.

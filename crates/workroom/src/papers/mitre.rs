@@ -4,7 +4,8 @@
 //! seam line to its outer edge: the mitre runs from where the two seam lines meet to where the outer edges do.
 
 use super::PapersWish;
-use super::fold::{angles, band};
+use super::corners::angles;
+use super::fold::band;
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
 use drawing::{MADDER, Stroke};
 use papers::flow::{Block, faces};

@@ -7,6 +7,7 @@
 mod binding;
 mod booklet;
 mod cautions;
+mod corners;
 mod cover;
 mod cut_list;
 mod cutting;

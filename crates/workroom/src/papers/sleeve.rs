@@ -37,7 +37,7 @@ pub(super) fn sleeve(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
 fn behind(plan: &SleevePlan, raw: &[Point], wish: &PapersWish) -> Block {
     let over = |p: Point| Point::new(-p.x, p.y);
     let outline: Vec<Point> = raw.iter().rev().map(|p| over(*p)).collect();
-    let mut pad = Pad::over(&outline, [wish.paper.size_in()[0] - 2.4, 3.2]);
+    let mut pad = Pad::over(&outline, [wish.paper.size_in()[0] - 2.4, 0.24 * wish.paper.size_in()[1]]);
     pad.area(outline.clone(), drawing::CALICO, 1.0);
     pad.closed(outline, Stroke::CutLine);
     for (i, part) in plan.parts.iter().enumerate() {

@@ -4,7 +4,7 @@ use super::draw::of_bolt;
 use super::{CutCloth, CutPiece, CuttingPlan, ToBuy};
 use drawing::Drawing;
 use plane::polygon;
-use quilt::length::many;
+use quilt::length::{LengthUnit, many};
 use quilt::marks::letter;
 
 impl CuttingPlan {
@@ -16,14 +16,15 @@ impl CuttingPlan {
 
     /// What it comes to, in a sentence or two.
     #[must_use]
-    pub fn summary(&self) -> String {
+    pub fn summary(&self, unit: LengthUnit) -> String {
         let used: f64 = self.cloths.iter().map(|cloth| cloth.used_in2).sum();
         let mut words = Vec::new();
         if !self.cloths.is_empty() {
             words.push(format!(
-                "{} from {}, about {used:.0} square inches.",
+                "{} from {}, about {}.",
                 many(self.placed(), "piece", "pieces"),
-                many(self.cloths.len(), "cloth", "cloths")
+                many(self.cloths.len(), "cloth", "cloths"),
+                unit.area(used)
             ));
         }
         if !self.to_buy.is_empty() {
