@@ -8,7 +8,7 @@ use papers::press::Letters;
 use plane::Region;
 use workroom::Workroom;
 use workroom::asks::{AskError, StageAsk};
-use workroom::papers::{Content, OwnWords, Paper, PaperKind, PapersWish};
+use workroom::papers::{OwnWords, Paper, PaperKind, PapersWish};
 use workroom::quilts::MAIN;
 
 /// Two squares of 4 sewn together, 7 1/2 by 4, and cloth for what follows.
@@ -87,7 +87,6 @@ fn every_stage_that_is_chosen_has_its_paper_and_all_of_them_are_bound() {
     assert!(papers.left_out.is_empty(), "{:?}", papers.left_out);
     let letters = Letters::new(&Fonts::none());
     for made in &papers.made {
-        let Content::Blocks(_) = &made.content else { panic!("{}", made.kind) };
         let printed = room.print(&head, made, &wish, &letters).unwrap();
         assert!(printed.pdf.starts_with(b"%PDF") && printed.pages > 0);
         // In true size 7 1/2 by 4 takes two tiles of the quilting, A4: 7.27 of its width can be printed.

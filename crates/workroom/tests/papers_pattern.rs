@@ -4,12 +4,13 @@ mod common;
 
 use common::{enter, join, lay, two_squares, workroom};
 use papers::dxf::DxfLayer;
+use papers::flow::Block;
 use plane::polygon;
 use quilt::log::Entry;
 use quilt::wish::Wish;
 use workroom::Workroom;
 use workroom::asks::AskError;
-use workroom::papers::{Content, PaperKind, PapersWish};
+use workroom::papers::{Paper, PaperKind, PapersWish};
 use workroom::quilts::Head;
 
 /// Four squares in two pairs: sewn in rows, never one at a time.
@@ -29,9 +30,8 @@ fn four_patch(room: &mut Workroom) -> Head {
     room.append(&head.at(), &steps).unwrap()
 }
 
-fn sheets(content: &Content) -> usize {
-    let Content::BlocksThenSheets(_, sheets) = content else { panic!("{content:?}") };
-    sheets.len()
+fn sheets(paper: &Paper) -> usize {
+    paper.blocks.iter().filter(|block| matches!(block, Block::Page(_))).count()
 }
 
 #[test]
@@ -41,9 +41,9 @@ fn a_pair_is_one_section_on_one_sheet() {
     let paper = room.paper(&head, PaperKind::Foundation, &PapersWish::default()).unwrap();
     assert_eq!(paper.facts["one_piece_at_a_time"], true);
     assert_eq!(paper.facts["sections"][0]["pieces"].as_array().unwrap().len(), 2);
-    assert_eq!((paper.facts["joins"].as_array().unwrap().len(), sheets(&paper.content)), (0, 1));
+    assert_eq!((paper.facts["joins"].as_array().unwrap().len(), sheets(&paper)), (0, 1));
     let paper = room.paper(&head, PaperKind::Templates, &PapersWish::default()).unwrap();
-    assert_eq!((&paper.facts["pieces"], sheets(&paper.content)), (&serde_json::json!(2), 1));
+    assert_eq!((&paper.facts["pieces"], sheets(&paper)), (&serde_json::json!(2), 1));
     for template in paper.facts["templates"].as_array().unwrap() {
         assert!((template["cut_in2"].as_f64().unwrap() - 16.0).abs() < 1e-6, "{template}");
     }
@@ -109,7 +109,7 @@ fn what_is_too_much_is_refused_with_its_reason_and_done_when_told() {
             "{what} {hint}"
         );
         let told = PapersWish { anyway: true, ..PapersWish::default() };
-        assert!(sheets(&room.paper(&head, kind, &told).unwrap().content) > 1);
+        assert!(sheets(&room.paper(&head, kind, &told).unwrap()) > 1);
     }
 }
 

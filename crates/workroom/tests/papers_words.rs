@@ -9,7 +9,7 @@ use papers::press::Inking;
 use plane::Region;
 use workroom::Workroom;
 use workroom::asks::StageAsk;
-use workroom::papers::{Content, Paper, PaperKind, PapersWish};
+use workroom::papers::{Paper, PaperKind, PapersWish};
 use workroom::quilts::MAIN;
 
 /// Two squares of 4 sewn together, 7 1/2 by 4, and cloth for what follows.
@@ -29,13 +29,6 @@ fn take(room: &mut Workroom, ask: &str) {
 fn paper(room: &mut Workroom, kind: PaperKind, wish: &PapersWish) -> Paper {
     let head = room.head("low tide", MAIN).unwrap();
     room.paper(&head, kind, wish).unwrap()
-}
-
-fn blocks(paper: &Paper) -> &[Block] {
-    match &paper.content {
-        Content::Blocks(blocks) | Content::BlocksThenSheets(blocks, _) => blocks,
-        Content::Sheets(_) => &[],
-    }
 }
 
 /// Every word that stands in blocks, those of drawings too.
@@ -130,13 +123,13 @@ fn in_centimetres_no_word_of_a_stage_is_in_inches() {
         PaperKind::Thread,
     ] {
         let mut said = Vec::new();
-        words(blocks(&paper(&mut room, kind, &metric)), &mut said);
+        words(&paper(&mut room, kind, &metric).blocks, &mut said);
         let wrong: Vec<&String> = said.iter().filter(|words| tells_inches(words)).collect();
         assert!(wrong.is_empty(), "{kind}: {wrong:?}");
         assert!(kind == PaperKind::Thread || said.iter().any(|words| words.contains(" cm")), "{kind}");
         // The same paper in inches says them, so that the search finds what it seeks.
         let mut said = Vec::new();
-        words(blocks(&paper(&mut room, kind, &PapersWish::default())), &mut said);
+        words(&paper(&mut room, kind, &PapersWish::default()).blocks, &mut said);
         assert!(said.iter().any(|words| tells_inches(words)), "{kind}: {said:?}");
     }
 }
@@ -149,7 +142,7 @@ fn equal_corners_are_told_once() {
     take(&mut room, r#"{ "binding": {} }"#);
     for (kind, more) in [(PaperKind::RingBorder, "leans 45.0"), (PaperKind::Binding, "Stop 1/4 before")] {
         let mut said = Vec::new();
-        words(blocks(&paper(&mut room, kind, &PapersWish::default())), &mut said);
+        words(&paper(&mut room, kind, &PapersWish::default()).blocks, &mut said);
         let corners: Vec<&String> = said.iter().filter(|words| words.starts_with("Corner")).collect();
         assert_eq!(corners.len(), 1, "{kind}: {corners:?}");
         assert!(corners[0].starts_with("Corners 1\u{2013}4: 90°"), "{kind}: {corners:?}");
@@ -165,7 +158,7 @@ fn numbers_on_cut_cloths_are_large_enough_on_the_paper() {
     for inking in [Inking::Colour, Inking::Saving] {
         let wish = PapersWish { inking, ..PapersWish::default() };
         let mut found = Vec::new();
-        figures(blocks(&paper(&mut room, PaperKind::Cutting, &wish)), &mut found);
+        figures(&paper(&mut room, PaperKind::Cutting, &wish).blocks, &mut found);
         assert!(!found.is_empty());
         for (drawing, scale) in found {
             let mut points = Vec::new();
@@ -187,7 +180,7 @@ fn a_thread_is_named_by_its_colour_where_ink_is_saved() {
     let above = |room: &mut Workroom, inking: Inking| {
         let mut said = Vec::new();
         words(
-            blocks(&paper(room, PaperKind::Thread, &PapersWish { inking, ..PapersWish::default() })),
+            &paper(room, PaperKind::Thread, &PapersWish { inking, ..PapersWish::default() }).blocks,
             &mut said,
         );
         said.into_iter().find(|words| words.starts_with("Above: no. 7")).expect("the thread above")

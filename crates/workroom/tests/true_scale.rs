@@ -15,7 +15,7 @@ use papers::press::{Letters, Part, Sheet};
 use plane::{Point, Vec2};
 use std::collections::BTreeMap;
 use workroom::making::read_plan;
-use workroom::papers::{Content, PaperKind, PapersWish};
+use workroom::papers::{Paper, PaperKind, PapersWish};
 
 const HERON: &[u8] = include_bytes!("../../demo/src/heron.svg");
 
@@ -62,17 +62,12 @@ fn said(sheet: &Sheet) -> Vec<Said> {
 }
 
 /// The true-size sheets of a paper, which are its last pages.
-fn sheets(content: &Content) -> Vec<Sheet> {
-    match content {
-        Content::BlocksThenSheets(_, sheets) => sheets.clone(),
-        Content::Blocks(blocks) => {
-            let given = blocks.iter().filter_map(|block| match block {
-                Block::Page(sheet) => Some(Sheet::clone(sheet)),
-                _ => None,
-            });
-            given.collect()
-        }
-    }
+fn sheets(paper: &Paper) -> Vec<Sheet> {
+    let given = paper.blocks.iter().filter_map(|block| match block {
+        Block::Page(sheet) => Some(Sheet::clone(sheet)),
+        _ => None,
+    });
+    given.collect()
 }
 
 /// How far a point lies from a line.
@@ -160,7 +155,7 @@ fn templates_are_the_pieces_own_outlines() {
         let wish = PapersWish { paper: paper.parse().unwrap(), ..PapersWish::default() };
         let made = room.paper(&head, PaperKind::Templates, &wish).unwrap();
         let printed = room.print(&head, &made, &wish, &letters()).unwrap();
-        let sheets = sheets(&made.content);
+        let sheets = sheets(&made);
         // The large one takes several pages of the small papers.
         assert_eq!(sheets.len() > 2, paper != "tabloid", "{paper}: {} sheets", sheets.len());
         let read = Read::new(&printed.pdf);
@@ -191,7 +186,7 @@ fn foundation_sheets_are_true_to_size() {
     let wish = PapersWish { paper: "tabloid".parse().unwrap(), ..PapersWish::default() };
     let made = room.paper(&head, PaperKind::Foundation, &wish).unwrap();
     let printed = room.print(&head, &made, &wish, &letters()).unwrap();
-    let sheets = sheets(&made.content);
+    let sheets = sheets(&made);
     held(&Read::new(&printed.pdf), printed.pages, &sheets, &[0]);
 }
 
@@ -214,7 +209,7 @@ fn the_figure_and_the_quilting_are_true_to_size() {
     for kind in [PaperKind::Figure, PaperKind::Quilting] {
         let made = room.paper(&head, kind, &wish).unwrap();
         let printed = room.print(&head, &made, &wish, &letters()).unwrap();
-        let sheets = sheets(&made.content);
+        let sheets = sheets(&made);
         assert!(sheets.len() > 1, "{kind}: {} true-size pages", sheets.len());
         held(&Read::new(&printed.pdf), printed.pages, &sheets, &[0, 1]);
     }

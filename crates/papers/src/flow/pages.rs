@@ -21,13 +21,15 @@ pub struct Format {
     pub foot: String,
     /// The number of the first page; `None` for pages without numbers.
     pub first_number: Option<usize>,
+    /// Whether a chapter that has room on the page of the one before begins there; otherwise each begins a page.
+    pub chapters_share: bool,
 }
 
 impl Format {
     /// Pages of a paper with a running foot, from page 1.
     #[must_use]
     pub fn new(paper: Paper, foot: impl Into<String>) -> Self {
-        Self { paper, margin_in: 0.6, foot: foot.into(), first_number: Some(1) }
+        Self { paper, margin_in: 0.6, foot: foot.into(), first_number: Some(1), chapters_share: false }
     }
 
     /// Width of the room in inches.
@@ -43,6 +45,8 @@ impl Format {
     }
 }
 
+/// Between a chapter and another on its page.
+const BETWEEN_CHAPTERS_IN: f64 = 0.45;
 /// Room for the foot of a page.
 const FOOT_IN: f64 = 0.3;
 /// Room for a page's number.
@@ -61,7 +65,15 @@ pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet>
             continue;
         }
         if strip.on_new_page {
-            filling.turn();
+            let chapter_in = BETWEEN_CHAPTERS_IN + chapter_height_in(strips.get(i + 1..).unwrap_or_default());
+            let shares = format.chapters_share
+                && strip.is_chapter
+                && filling.used_in + chapter_in <= format.height_in();
+            if shares && !filling.is_empty() {
+                filling.used_in += BETWEEN_CHAPTERS_IN;
+            } else {
+                filling.turn();
+            }
         }
         if strip.is_room && filling.is_empty() {
             continue;
@@ -89,6 +101,19 @@ pub fn pages(blocks: &[Block], format: &Format, letters: &Letters) -> Vec<Sheet>
         Page::Given(page) => Sheet::clone(&page),
     })
     .collect()
+}
+
+/// How high strips are together, up to what begins a page.
+fn chapter_height_in(strips: &[Strip]) -> f64 {
+    if strips.iter().take_while(|strip| !strip.on_new_page).any(|strip| strip.page.is_some()) {
+        return f64::INFINITY;
+    }
+    let own = strips.iter().take_while(|strip| !strip.on_new_page);
+    own.map(|strip| {
+        let whole = strip.columns.clone().and_then(|mut columns| columns.take(f64::INFINITY, true));
+        whole.as_ref().unwrap_or(strip).height_in
+    })
+    .sum()
 }
 
 /// A page of its own making, or one that was given as it is.

@@ -21,6 +21,8 @@ pub(super) struct Strip {
     pub(super) again: Option<Arc<Strip>>,
     /// Whether it begins a page.
     pub(super) on_new_page: bool,
+    /// Whether it does so as the head of a chapter.
+    pub(super) is_chapter: bool,
     /// A page as it is, in its place.
     pub(super) page: Option<Arc<Sheet>>,
     /// Items in columns, as many a page as have room there; the strip is as high as the first of them.
@@ -122,7 +124,7 @@ impl Setter<'_> {
         let mut strip = whole(&laid, role, 0.0);
         strip.height_in += after;
         strip.holds_next = true;
-        let above = Strip { on_new_page: level <= 1, ..Strip::room(before) };
+        let above = Strip { on_new_page: level <= 1, is_chapter: level <= 1, ..Strip::room(before) };
         vec![above, strip]
     }
 

@@ -115,7 +115,23 @@ pub enum GroupRole {
     Item,
 }
 
+impl Sheet {
+    /// Whether a chapter of this title begins on it.
+    #[must_use]
+    pub fn has_chapter(&self, title: &str) -> bool {
+        self.parts.iter().any(|part| part.has_chapter(title))
+    }
+}
+
 impl Part {
+    fn has_chapter(&self, title: &str) -> bool {
+        match self {
+            Self::Words { role: Role::Heading { level: 1, mark }, .. } => mark.as_deref() == Some(title),
+            Self::Group { parts, .. } => parts.iter().any(|part| part.has_chapter(title)),
+            _ => false,
+        }
+    }
+
     /// The same part, moved.
     #[must_use]
     pub fn moved(self, by: plane::Vec2) -> Self {

@@ -1,7 +1,7 @@
 //! Binding or facing: where it begins and ends, its strips and joins, and each corner's fold at its own angle.
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad, sides};
-use super::{Content, Paper, PaperKind, PapersWish, corners, ends};
+use super::{Paper, PaperKind, PapersWish, corners, ends};
 use crate::asks::{Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -30,7 +30,7 @@ pub(super) fn binding(room: &mut Workroom, head: &Head, wish: &PapersWish) -> As
     }
     blocks.push(Block::Caution(CARE.map(str::to_owned).to_vec()));
     let facts = json!({ "says": told.sentence, "list": told.list, "plan": plan });
-    Ok(Paper { kind: PaperKind::Binding, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Binding, blocks, facts })
 }
 
 fn bound(

@@ -1,7 +1,7 @@
 //! All papers as one pattern for others: cover, contents, then each in its order.
 
 use super::cover::Cover;
-use super::print::{Printed, blocks, sheets};
+use super::print::{Printed, blocks};
 use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{AskError, Asked, DrawAsk};
 use crate::quilts::Head;
@@ -44,18 +44,18 @@ impl Workroom {
             pages(&contents, &second, letters)
         };
         // Contents are as long whatever the numbers are: one page, more on small paper.
-        let mut at = 2 + contents(made.iter().map(|paper| row(paper, 2)).collect()).len();
-        let mut rows: Vec<Vec<String>> = cautions.iter().map(|paper| row(paper, at - 1)).collect();
-        let mut bodies = Vec::new();
-        for paper in chapters {
-            let body = sheets(paper, wish, &Format { first_number: Some(at), ..format.clone() }, letters);
-            rows.push(row(paper, at));
-            at += body.len();
-            bodies.extend(body);
-        }
+        let first = 2 + contents(made.iter().map(|paper| row(paper, 2)).collect()).len();
+        let all: Vec<Block> = chapters.iter().flat_map(|paper| blocks(paper, wish)).collect();
+        let body =
+            pages(&all, &Format { first_number: Some(first), chapters_share: true, ..format }, letters);
+        let mut rows: Vec<Vec<String>> = cautions.iter().map(|paper| row(paper, first - 1)).collect();
+        rows.extend(chapters.iter().map(|paper| {
+            let at = body.iter().position(|sheet| sheet.has_chapter(paper.kind.title()));
+            row(paper, first + at.unwrap_or_default())
+        }));
         let mut all: Vec<Sheet> = vec![cover];
         all.extend(contents(rows));
-        all.extend(bodies);
+        all.extend(body);
         self.bound(title, all, wish, letters)
     }
 

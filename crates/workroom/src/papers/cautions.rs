@@ -1,6 +1,6 @@
 //! What to heed where work can hurt.
 
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -49,5 +49,5 @@ pub(super) fn cautions(_: &mut Workroom, _: &Head, _: &PapersWish) -> Asked<Pape
             "The manuals of your tools, and the rules where you live, go before anything that stands here.",
         ),
     ];
-    Ok(Paper { kind: PaperKind::Cautions, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Cautions, blocks, facts })
 }

@@ -4,7 +4,7 @@
 //! Scraps stand in two columns, all at one scale as far as they have room, so that a small one looks small. Lengths
 //! stand across the page. A picture is never torn from its pieces, and equal pieces are told once.
 
-use super::{Content, Paper, PaperKind, PapersWish, cut_list};
+use super::{Paper, PaperKind, PapersWish, cut_list};
 use crate::asks::Asked;
 use crate::cutting::{CutCloth, CuttingPlan, CuttingWish};
 use crate::quilts::Head;
@@ -84,7 +84,7 @@ pub(super) fn cutting_of(room: &mut Workroom, plan: &CuttingPlan, wish: &PapersW
         blocks.push(Block::section("Without a place"));
         blocks.push(Block::list(plan.no_place.iter().map(|piece| format!("{}: {}", piece.name, piece.why))));
     }
-    Ok(Paper { kind: PaperKind::Cutting, content: Content::Blocks(blocks), facts: json!(plan) })
+    Ok(Paper { kind: PaperKind::Cutting, blocks, facts: json!(plan) })
 }
 
 /// How large something of this size can be drawn in a room.

@@ -1,7 +1,7 @@
 //! The figure: where it lies, in which order its layers are sewn, and lines to trace in true size.
 
 use super::pad::{LENGTH_PT, Pad};
-use super::{Content, Paper, PaperKind, PapersWish, tracings};
+use super::{Paper, PaperKind, PapersWish, tracings};
 use crate::asks::{Asked, StageReport, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -64,7 +64,7 @@ pub(super) fn figure(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     }
     let facts =
         json!({ "says": told.sentence, "findings": told.list, "cautions": told.cautions, "plan": plan });
-    Ok(Paper { kind: PaperKind::Figure, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Figure, blocks, facts })
 }
 
 fn true_size(

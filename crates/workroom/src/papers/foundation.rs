@@ -2,7 +2,7 @@
 
 use super::pattern::Pattern;
 use super::templates::{laid, sheets};
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -62,8 +62,8 @@ pub(super) fn foundation(room: &mut Workroom, head: &Head, wish: &PapersWish) ->
         blocks.push(Block::section("Joining the sections"));
         blocks.push(Block::List { face: faces::BODY, counted: true, items: joins });
     }
-    let content = Content::BlocksThenSheets(blocks, pages.sheets);
-    Ok(Paper { kind: PaperKind::Foundation, content, facts })
+    blocks.extend(pages.sheets.into_iter().map(|sheet| Block::Page(Arc::new(sheet))));
+    Ok(Paper { kind: PaperKind::Foundation, blocks, facts })
 }
 
 /// How it is done (common practice, no source).

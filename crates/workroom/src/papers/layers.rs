@@ -1,7 +1,7 @@
 //! Back, batting and how they are held together: layouts with panels and seams, pins or rows, loading.
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, StageReport, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -53,7 +53,7 @@ pub(super) fn layers(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
         std::iter::once(CARE.to_owned()).chain(told.cautions.iter().cloned()).collect();
     blocks.push(Block::Caution(cautions));
     let facts = json!({ "says": told.sentence, "steps": told.list, "cautions": told.cautions, "plan": plan });
-    Ok(Paper { kind: PaperKind::Layers, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Layers, blocks, facts })
 }
 
 fn back(plan: &Backing, raw: &[Point], wish: &PapersWish) -> Block {

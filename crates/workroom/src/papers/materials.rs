@@ -1,7 +1,7 @@
 //! Materials: all that the piece takes from the first cut to the last stitch, for whoever makes it again.
 
 use super::shopping::TOOLS;
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, GoodsNames, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -72,7 +72,7 @@ pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
         "pieces": pieces, "cut_in2": cut_in2, "prints": takes.used.prints, "besides": rows,
         "undecided": takes.undecided, "hours": takes.enough.hours,
     });
-    Ok(Paper { kind: PaperKind::Materials, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Materials, blocks, facts })
 }
 
 /// A cloth that shows what goods look like: of a print the one that has most to show.

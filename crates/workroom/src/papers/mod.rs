@@ -50,26 +50,16 @@ use crate::cutting::CuttingPlan;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use papers::flow::Block;
-use papers::press::Sheet;
 
 /// One paper: what it is, and what stands on it.
 #[derive(Clone, Debug)]
 pub struct Paper {
     /// Which.
     pub kind: PaperKind,
-    /// What stands on it.
-    pub content: Content,
+    /// What stands on it, in its order.
+    pub blocks: Vec<Block>,
     /// The facts that are printed, by name, for whoever reads them without a page.
     pub facts: serde_json::Value,
-}
-
-/// What stands on a paper.
-#[derive(Clone, Debug)]
-pub enum Content {
-    /// Words, tables and figures, to be set on pages.
-    Blocks(Vec<Block>),
-    /// Words and figures first, then pages as they are.
-    BlocksThenSheets(Vec<Block>, Vec<Sheet>),
 }
 
 /// A paper that couldn't be made, and why.

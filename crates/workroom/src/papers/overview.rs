@@ -1,7 +1,7 @@
 //! The whole piece: front and back, its sizes, and what the eye check says, with pictures of where it looked.
 
 use super::places::Places;
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{AskError, Asked, DrawAsk};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -77,7 +77,7 @@ pub(super) fn overview(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         vec![(i + 1).to_string(), quality, words, grade]
     });
     blocks.push(Block::Table(Table { columns, rows: numbered.collect() }));
-    Ok(Paper { kind: PaperKind::Overview, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Overview, blocks, facts })
 }
 
 fn filling(drawing: Drawing, height_in: f64, caption: &str) -> Block {

@@ -1,6 +1,6 @@
 //! A paper to a file.
 
-use super::{Content, Paper, PapersWish};
+use super::{Paper, PapersWish};
 use crate::asks::Asked;
 use crate::pictures::PictureFinder;
 use crate::quilts::Head;
@@ -28,7 +28,7 @@ impl Workroom {
     pub fn print(&self, head: &Head, paper: &Paper, wish: &PapersWish, letters: &Letters) -> Asked<Printed> {
         let title = format!("{}: {}", wish.title_of(&head.quilt), paper.kind.title());
         let format = Format::new(wish.paper, title.clone());
-        self.bound(title, sheets(paper, wish, &format, letters), wish, letters)
+        self.bound(title, pages(&blocks(paper, wish), &format, letters), wish, letters)
     }
 
     pub(super) fn bound(
@@ -48,20 +48,10 @@ impl Workroom {
 
 /// What stands on a paper, the maker's own words under its title.
 pub(super) fn blocks(paper: &Paper, wish: &PapersWish) -> Vec<Block> {
-    let (Content::Blocks(blocks) | Content::BlocksThenSheets(blocks, _)) = &paper.content;
-    let mut blocks = blocks.clone();
+    let mut blocks = paper.blocks.clone();
     if let Some(words) = wish.words.of(paper.kind) {
         let title = blocks.iter().position(|block| matches!(block, Block::Heading { level: 1, .. }));
         blocks.insert(title.map_or(0, |title| title + 1), Block::body(words));
     }
     blocks
-}
-
-/// The pages of a paper.
-pub(super) fn sheets(paper: &Paper, wish: &PapersWish, format: &Format, letters: &Letters) -> Vec<Sheet> {
-    let mut sheets = pages(&blocks(paper, wish), format, letters);
-    if let Content::BlocksThenSheets(_, given) = &paper.content {
-        sheets.extend(given.iter().cloned());
-    }
-    sheets
 }

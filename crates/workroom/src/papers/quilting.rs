@@ -1,6 +1,6 @@
 //! The quilting guide: the lines over the outline, what is told of them, and true-size tiles when wished.
 
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -39,7 +39,7 @@ pub(super) fn quilting(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
     blocks.extend(care.clone().map(|care| Block::Caution(vec![care])));
     blocks.extend(pages);
     let facts = json!({ "notes": notes, "caution": care, "plan": lines.plan });
-    Ok(Paper { kind: PaperKind::Quilting, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Quilting, blocks, facts })
 }
 
 fn passes(passes: &[Pass], wish: &PapersWish) -> Block {

@@ -2,7 +2,7 @@
 
 use super::taken::{Taken, pairs};
 use super::washing::washing;
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{AskError, Asked, DrawAsk, GoodsNames};
 use crate::quilts::{Head, Log, Moment, StepTimes};
 use crate::workroom::Workroom;
@@ -63,7 +63,7 @@ pub(super) fn record(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     blocks.extend(taken.blocks());
     blocks.push(Block::section("How to wash it"));
     blocks.push(Block::list(washing));
-    Ok(Paper { kind: PaperKind::Record, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Record, blocks, facts })
 }
 
 /// When what began and ended, by day.

@@ -1,7 +1,7 @@
 //! Rings and borders: the strips in the order they are sewn, where each lies, how it is cut, and the mitres.
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
-use super::{Content, Paper, PaperKind, PapersWish, mitre};
+use super::{Paper, PaperKind, PapersWish, mitre};
 use crate::asks::{AskError, Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -54,7 +54,7 @@ pub(super) fn ring_border(room: &mut Workroom, head: &Head, wish: &PapersWish) -
     }
     blocks.push(Block::Caution(CARE.map(str::to_owned).to_vec()));
     let facts = json!({ "rounds": facts });
-    Ok(Paper { kind: PaperKind::RingBorder, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::RingBorder, blocks, facts })
 }
 
 /// What the table doesn't say: how a ring's stripes come out, and where a border's strips are joined.

@@ -1,7 +1,7 @@
 //! The guide by rounds: what followers with other cloth need to know of each.
 
 use super::round::{Piece, Round};
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{AskError, Asked};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -97,7 +97,7 @@ pub(super) fn rounds(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
         Block::Table(Rows { columns, rows }),
     ];
     said.extend(blocks);
-    Ok(Paper { kind: PaperKind::Rounds, content: Content::Blocks(said), facts })
+    Ok(Paper { kind: PaperKind::Rounds, blocks: said, facts })
 }
 
 fn name(no: usize) -> String {

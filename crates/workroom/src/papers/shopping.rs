@@ -1,7 +1,7 @@
 //! The shopping list: what lacks, what to buy, with room to tick.
 
 use super::pad::Pad;
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, GoodsNames, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -45,7 +45,7 @@ pub(super) fn shopping(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
     blocks.push(Block::section("Look whether you have these"));
     blocks.extend(TOOLS.iter().map(|tool| ticked((*tool).to_owned(), String::new())));
     let facts = json!({ "verdict": report.verdict(), "buy": enough.buy, "lacks": lacking, "undecided": report.undecided });
-    Ok(Paper { kind: PaperKind::Shopping, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Shopping, blocks, facts })
 }
 
 /// A line with a box to tick before it.

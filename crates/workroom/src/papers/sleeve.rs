@@ -1,7 +1,7 @@
 //! Sleeve or tabs, and the label: where they go on the back, and how they are cut.
 
 use super::pad::{LENGTH_PT, NUMBER_PT, Pad};
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, StageReport};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -30,7 +30,7 @@ pub(super) fn sleeve(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
         Block::Caution(vec![CARE.to_owned()]),
     ];
     let facts = json!({ "says": told.sentence, "plan": plan });
-    Ok(Paper { kind: PaperKind::Sleeve, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Sleeve, blocks, facts })
 }
 
 /// The piece from behind: x is turned round.

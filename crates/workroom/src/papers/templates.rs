@@ -1,7 +1,7 @@
 //! Templates in true size: each piece with its seam line, cut line, arrows and notches.
 
 use super::pattern::Pattern;
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -50,7 +50,7 @@ pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
     });
     let numbers: Vec<String> = pattern.templates.iter().map(|template| template.number.clone()).collect();
     let columns = vec![Column::words("Piece", 1.0), Column::words("Cloth", 4.0), Column::words("Sheet", 2.0)];
-    let blocks = vec![
+    let mut blocks = vec![
         Block::chapter(PaperKind::Templates.title()),
         Block::Figure {
             drawing: Arc::new(pattern.map("The pieces", &numbers, &[])),
@@ -62,8 +62,8 @@ pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
         Block::section("Where each template lies"),
         Block::Table(Table { columns, rows }),
     ];
-    let content = Content::BlocksThenSheets(blocks, pages.sheets);
-    Ok(Paper { kind: PaperKind::Templates, content, facts })
+    blocks.extend(pages.sheets.into_iter().map(|sheet| Block::Page(Arc::new(sheet))));
+    Ok(Paper { kind: PaperKind::Templates, blocks, facts })
 }
 
 fn how_to(wish: &PapersWish) -> Vec<String> {

@@ -2,7 +2,7 @@
 
 use super::pad::Pad;
 
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{Asked, SpoolFound, StageThread};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -54,7 +54,7 @@ pub(super) fn thread(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
         }
     }
     let facts = json!({ "stages": report.thread, "above": above, "below": below, "spools": spools });
-    Ok(Paper { kind: PaperKind::Thread, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Thread, blocks, facts })
 }
 
 fn lengths(stages: &[StageThread], wish: &PapersWish) -> Block {

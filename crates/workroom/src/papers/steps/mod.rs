@@ -15,7 +15,7 @@ mod scrap;
 mod scraps;
 mod small;
 
-use super::{Content, Paper, PaperKind, PapersWish};
+use super::{Paper, PaperKind, PapersWish};
 use crate::asks::{AskError, Asked};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
@@ -44,7 +44,7 @@ pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Aske
     let mut blocks = reading::how_to_read(wish, usual_seam_in);
     blocks.extend(if wish.small_cards { small_cards(told, &page)? } else { large_cards(told, &page)? });
     blocks.extend(reading::afterwards(&entries, &cloths, wish));
-    Ok(Paper { kind: PaperKind::Steps, content: Content::Blocks(blocks), facts })
+    Ok(Paper { kind: PaperKind::Steps, blocks, facts })
 }
 
 /// A page for each card.
