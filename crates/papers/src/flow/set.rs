@@ -97,7 +97,7 @@ impl Setter<'_> {
             // What is higher than a page has to be torn, and stands without its frame.
             Block::Together(blocks) => match self.joined(blocks, width_in) {
                 held if held.height_in > self.high_in => self.all(blocks, width_in),
-                held => vec![held],
+                held => vec![held, Strip::room(0.14)],
             },
             Block::Framed(blocks) => {
                 let held = self.joined(blocks, width_in - 2.0 * FRAME_IN);

@@ -19,7 +19,7 @@ use std::sync::Arc;
 
 /// How large a swatch of cloth is at most, in inches of the cloth, and how high on paper.
 const SWATCH_IN: [f64; 2] = [3.2, 2.0];
-const SWATCH_HIGH_IN: f64 = 0.62;
+const SWATCH_HIGH_IN: f64 = 0.5;
 
 pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let rates = room.habits()?.rates;
@@ -106,7 +106,7 @@ fn entry(
     let fit = Fit::Filling { height_in: SWATCH_HIGH_IN };
     let drawing = Arc::new(swatch(cloth, cloths, wish.inking == Inking::Saving));
     let figure = Block::Figure { drawing, alt: String::new(), fit, caption: String::new() };
-    vec![Block::Beside(vec![(1.0, vec![figure]), (1.1, words)])]
+    vec![Block::Beside(vec![(1.0, vec![figure]), (1.5, words)])]
 }
 
 /// A rectangle of the cloth where it has room for one, else the cloth as it is.
