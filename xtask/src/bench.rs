@@ -10,6 +10,7 @@ const BENCHES: [Bench; 17] = [
     ("colour", "colour", "difference_speed", &[]),
     ("fit", "plane", "fit_bench", &[]),
     ("fill", "plane", "fill_bench", &[]),
+    ("nest", "nest", "nest_bench", &[]),
     ("drawing", "drawing", "speed", &[]),
     ("quality", "grow", "quality", &["101", "120"]),
     ("next", "grow", "next_bench", &[]),
@@ -26,8 +27,10 @@ const BENCHES: [Bench; 17] = [
     ("papers", "ragbag", "papers_speed", &[]),
 ];
 
-/// Runs all of them, or those whose name holds `only`.
-pub(crate) fn bench(only: Option<&str>) -> Outcome<()> {
+/// Runs all of them, or those whose name holds the first word; the other words go to them.
+pub(crate) fn bench(words: &[String]) -> Outcome<()> {
+    let only = words.first().map(String::as_str);
+    let more: Vec<&str> = words.iter().skip(1).map(String::as_str).collect();
     let wanted = |bench: &&Bench| only.is_none_or(|name| bench.0.contains(name));
     let chosen: Vec<&Bench> = BENCHES.iter().filter(wanted).collect();
     if chosen.is_empty() {
@@ -41,9 +44,10 @@ pub(crate) fn bench(only: Option<&str>) -> Outcome<()> {
             done(&mut cargo(&["build", "--quiet", "--release", "--package", package]))?;
         }
         let mut words = vec!["run", "--quiet", "--release", "--package", package, "--example", example];
-        if !args.is_empty() {
+        if !args.is_empty() || !more.is_empty() {
             words.push("--");
             words.extend(*args);
+            words.extend(&more);
         }
         done(&mut cargo(&words))?;
     }

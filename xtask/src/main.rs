@@ -27,7 +27,9 @@ Usage: cargo xtask COMMAND
 
   run [ARGS]      build the page and the program, and start it with the demo; ARGS go to the program
   test            everything that has to hold: format, lints, tests, types, the page in a browser
-  bench [NAME]    the figures of docs/BENCHMARKS.md, in release builds; all, or those named so
+  bench [NAME] [ARGS]
+                  the figures of docs/BENCHMARKS.md, in release builds; all, or those named so, and
+                  ARGS go to them (`bench nest FOLDER` measures the published instances there too)
   types [--check] write the page's types from the program's own description, or compare them
   refs [NAME]     write the tables of reference values that tests read, from other libraries";
 
@@ -50,7 +52,7 @@ fn dispatch(command: &str, rest: &[String]) -> Outcome<()> {
     match command {
         "run" => run::run(rest),
         "test" => test::test(),
-        "bench" => bench::bench(rest.first().map(String::as_str)),
+        "bench" => bench::bench(rest),
         "types" => types::types(rest.iter().any(|arg| arg == "--check")),
         "refs" => refs::refs(rest.first().map(String::as_str)),
         "help" | "--help" | "-h" => {

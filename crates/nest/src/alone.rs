@@ -1,6 +1,6 @@
 //! Pieces that find no place: whether they would by themselves, and by how much they are too large.
 
-use crate::ask::{LeftOver, Source};
+use crate::ask::{LeftOver, Piece, Source};
 use crate::seek::{Seek, seek};
 use crate::shape::Shape;
 use crate::state::State;
@@ -20,20 +20,16 @@ impl<'a> State<'a> {
 
     /// Whether a piece fits none of its cloths even by itself, and by how much not. Nothing lies anywhere.
     fn too_large(&mut self, piece: usize) -> Option<(usize, f64)> {
-        let sources: &'a [Source] = &self.ask.pieces[piece].from;
-        for source in sources {
-            for ground in self.grounds_of[source.cloth].clone() {
-                if self.find(piece, source, ground).is_some() {
-                    return None;
-                }
-            }
+        if self.fits_alone(piece) {
+            return None;
         }
-        let outline = &self.ask.pieces[piece].outline;
+        let sources: &'a [Source] = &self.ask.pieces[piece].from;
+        let Piece { outline, tolerates, .. } = &self.ask.pieces[piece];
         let long = plane::polygon::edges(outline).map(|(a, b)| a.distance(b)).fold(0.0, f64::max);
         let (mut low, mut high, mut nearest) = (0.0, 1.0, sources.first().map(|source| source.cloth));
         while (high - low) * long > 1.0 / 16.0 {
             let scale = f64::midpoint(low, high);
-            match sources.iter().find(|source| self.fits_at(outline, scale, source)) {
+            match sources.iter().find(|source| self.fits_at(outline, *tolerates, scale, source)) {
                 Some(source) => (low, nearest) = (scale, Some(source.cloth)),
                 None => high = scale,
             }
@@ -41,9 +37,18 @@ impl<'a> State<'a> {
         nearest.map(|cloth| (cloth, (1.0 - low) * long))
     }
 
-    fn fits_at(&mut self, outline: &[Point], scale: f64, source: &Source) -> bool {
+    /// Whether a piece fits one of its cloths while nothing lies anywhere.
+    pub(crate) fn fits_alone(&mut self, piece: usize) -> bool {
+        let sources: &'a [Source] = &self.ask.pieces[piece].from;
+        sources.iter().any(|source| {
+            let grounds = self.grounds_of[source.cloth].clone();
+            grounds.into_iter().any(|ground| self.find(piece, source, ground).is_some())
+        })
+    }
+
+    fn fits_at(&mut self, outline: &[Point], tolerates: u8, scale: f64, source: &Source) -> bool {
         let smaller: Vec<Point> = outline.iter().map(|p| Point::ORIGIN + p.to_vec2() * scale).collect();
-        let Ok(shape) = Shape::new("", &smaller, self.ask.room.between_in) else { return false };
+        let Ok(shape) = Shape::new("", &smaller, tolerates, self.ask.room.between_in) else { return false };
         let mut room = shape.engine.clone();
         self.grounds_of[source.cloth].iter().any(|&ground| {
             let there = &self.grounds[ground];

@@ -51,6 +51,17 @@ pub struct Piece {
     pub outline: Vec<Point>,
     /// What it may be cut from.
     pub from: Vec<Source>,
+    /// How bad the spots are that it may lie over, from 0, none at all: what is seen on a face spoils no back.
+    pub tolerates: u8,
+}
+
+/// A place on a cloth that some pieces may lie over and others not: faded, stained, thin.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spot {
+    /// Its corners, counter-clockwise.
+    pub outline: Vec<Point>,
+    /// How bad it is: a piece that tolerates as much may lie over it.
+    pub badness: u8,
 }
 
 /// What it costs to cut from a cloth.
@@ -69,6 +80,8 @@ pub struct Cloth {
     pub name: String,
     /// The parts of it that may be cut: flaws and what is taken already are off.
     pub parts: Vec<Region>,
+    /// Where only pieces may lie that tolerate it.
+    pub spots: Vec<Spot>,
     /// Direction of its lengthwise threads.
     pub grain: Turn,
     /// What cutting from it costs.

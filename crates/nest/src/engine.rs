@@ -2,8 +2,9 @@
 //! round a middle of their own.
 
 use crate::shape::Shape;
-use jagua_rs::collision_detection::hazards::filter::NoFilter;
-use jagua_rs::collision_detection::hazards::{Hazard, HazardEntity};
+use jagua_rs::collision_detection::hazards::collector::BasicHazardCollector;
+use jagua_rs::collision_detection::hazards::filter::HazardFilter;
+use jagua_rs::collision_detection::hazards::{HazKey, Hazard, HazardEntity};
 use jagua_rs::collision_detection::{CDEConfig, CDEngine};
 use jagua_rs::geometry::fail_fast::SPSurrogateConfig;
 use jagua_rs::geometry::geo_enums::GeoPosition;
@@ -22,22 +23,44 @@ const DISCS: SPSurrogateConfig = SPSurrogateConfig {
 
 /// What may be in the way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-enum Thing {
+pub(crate) enum Thing {
+    /// All round the part.
     Outside,
-    Hole(usize),
+    /// A hole of it, or a spot, and how bad: nothing tolerates a hole.
+    Bad(usize, u16),
+    /// Another piece.
     Piece(usize),
 }
+
+/// How bad a hole is: worse than any spot.
+const HOLE: u16 = 1 + u8::MAX as u16;
 
 impl HazardEntity for Thing {
     fn scope(&self) -> GeoPosition {
         match self {
             Self::Outside => GeoPosition::Exterior,
-            Self::Hole(_) | Self::Piece(_) => GeoPosition::Interior,
+            Self::Bad(..) | Self::Piece(_) => GeoPosition::Interior,
         }
     }
 
     fn is_dynamic(&self) -> bool {
         matches!(self, Self::Piece(_))
+    }
+}
+
+/// What was met while asking; any will do, it is kept for speed.
+pub(crate) type Met = BasicHazardCollector<Thing>;
+
+/// What is in nobody's way: spots up to this bad, and the piece itself.
+struct Tolerated(u8, Option<usize>);
+
+impl HazardFilter<Thing> for Tolerated {
+    fn is_irrelevant(&self, _: HazKey, thing: &Thing) -> bool {
+        match *thing {
+            Thing::Outside => false,
+            Thing::Bad(_, badness) => badness <= u16::from(self.0),
+            Thing::Piece(piece) => self.1 == Some(piece),
+        }
     }
 }
 
@@ -67,26 +90,37 @@ pub(crate) fn shape(points: &[Point]) -> Option<SPolygon> {
 #[derive(Clone, Debug)]
 pub(crate) struct Collisions {
     engine: CDEngine<Thing>,
-    middle: Vec2,
+    bad: Vec<Arc<SPolygon>>,
+    pieces: Vec<Option<Arc<SPolygon>>>,
+    pub(crate) middle: Vec2,
 }
 
 impl Collisions {
-    /// An empty part; `None` when the engine can't take its outline.
-    pub(crate) fn new(region: &Region) -> Option<Self> {
+    /// An empty part with its spots and how bad they are; `None` when the engine can't take its outline.
+    pub(crate) fn new(region: &Region, spots: &[(Vec<Point>, u8)]) -> Option<Self> {
         let (low, high) = polygon::bounds(&region.outer)?;
         let middle = low.midpoint(high).to_vec2();
-        let ring = |points: &[Point]| polygon_of(&points.iter().map(|&p| p - middle).collect::<Vec<_>>());
-        let mut things = vec![Hazard::new(Thing::Outside, Arc::new(ring(&region.outer)?))];
-        for (i, hole) in region.holes.iter().enumerate() {
-            // A hole that is nothing at the engine's digits hinders nothing.
-            if let Some(hole) = ring(hole) {
-                things.push(Hazard::new(Thing::Hole(i), Arc::new(hole)));
+        let ring = |points: &[Point]| -> Vec<Point> { points.iter().map(|&p| p - middle).collect() };
+        let mut things = vec![Hazard::new(Thing::Outside, Arc::new(polygon_of(&ring(&region.outer))?))];
+        let holes = region.holes.iter().map(|hole| (hole, HOLE));
+        let spots = spots.iter().map(|(outline, badness)| (outline, u16::from(*badness)));
+        let mut bad = Vec::new();
+        for (outline, badness) in holes.chain(spots) {
+            let mut outline = ring(outline);
+            if polygon::area(&outline) < 0.0 {
+                outline.reverse();
+            }
+            // What is nothing at the engine's digits hinders nothing.
+            if let Some(outline) = shape(&outline) {
+                let outline = Arc::new(outline);
+                things.push(Hazard::new(Thing::Bad(bad.len(), badness), Arc::clone(&outline)));
+                bad.push(outline);
             }
         }
         let half = (0.5 * (high.x - low.x).max(high.y - low.y) * 1.01 + 0.01) as f32;
         let frame = Rect::try_new(-half, -half, half, half).ok()?;
         let config = CDEConfig { quadtree_depth: 5, cd_threshold: 16, item_surrogate_config: DISCS };
-        Some(Self { engine: CDEngine::new(frame, things, config), middle })
+        Some(Self { engine: CDEngine::new(frame, things, config), bad, pieces: Vec::new(), middle })
     }
 
     fn transformation(&self, turn: Turn, by: Vec2) -> Transformation {
@@ -97,22 +131,56 @@ impl Collisions {
 
     /// Whether a shape with its middle at `by` touches nothing. `room` is any copy of the shape's own outline.
     pub(crate) fn is_free(&self, shape: &Shape, room: &mut SPolygon, turn: Turn, by: Vec2) -> bool {
-        let there = self.transformation(turn, by);
-        if self.engine.detect_surrogate_collision(shape.engine.surrogate(), &there, &NoFilter) {
+        let (there, tolerated) = (self.transformation(turn, by), Tolerated(shape.tolerates, None));
+        if self.engine.detect_surrogate_collision(shape.engine.surrogate(), &there, &tolerated) {
             return false;
         }
         room.transform_from(&shape.engine, &there);
-        !self.engine.detect_poly_collision(room, &NoFilter)
+        !self.engine.detect_poly_collision(room, &tolerated)
+    }
+
+    /// Tells each thing that a piece would lie in, with the piece's own outline there and that of the thing where it
+    /// has one, both about the part's middle, until `seen` has seen enough.
+    pub(crate) fn each(
+        &self,
+        shape: &Shape,
+        piece: usize,
+        (room, met): (&mut SPolygon, &mut Met),
+        turn: Turn,
+        by: Vec2,
+        seen: &mut dyn FnMut(Thing, &SPolygon, Option<&SPolygon>) -> bool,
+    ) {
+        let (there, tolerated) = (self.transformation(turn, by), Tolerated(shape.tolerates, Some(piece)));
+        room.transform_from(&shape.engine, &there);
+        let room = &*room;
+        met.clear();
+        let mut told = |thing: Thing| {
+            let other = match thing {
+                Thing::Outside => None,
+                Thing::Bad(bad, _) => Some(&*self.bad[bad]),
+                Thing::Piece(piece) => self.pieces[piece].as_deref(),
+            };
+            seen(thing, room, other)
+        };
+        // Most are found by a few discs.
+        if !self.engine.collect_surrogate_collisions_until(room, &tolerated, met, &mut told) {
+            let _ = self.engine.collect_poly_collisions_until(room, &tolerated, met, told);
+        }
     }
 
     pub(crate) fn put(&mut self, piece: usize, shape: &Shape, turn: Turn, by: Vec2) {
         let mut placed = shape.engine.clone();
         placed.transform_from(&shape.engine, &self.transformation(turn, by));
-        self.engine.register_hazard(Hazard::new(Thing::Piece(piece), Arc::new(placed)));
+        let placed = Arc::new(placed);
+        self.engine.register_hazard(Hazard::new(Thing::Piece(piece), Arc::clone(&placed)));
+        if self.pieces.len() <= piece {
+            self.pieces.resize(piece + 1, None);
+        }
+        self.pieces[piece] = Some(placed);
     }
 
     pub(crate) fn take(&mut self, piece: usize) {
-        if self.engine.haz_key(&Thing::Piece(piece)).is_some() {
+        if self.pieces.get_mut(piece).and_then(Option::take).is_some() {
             self.engine.deregister_hazard_by_entity(Thing::Piece(piece));
         }
     }

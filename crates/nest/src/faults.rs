@@ -10,6 +10,8 @@ pub enum Fault {
     Outside(usize, f64),
     /// Two pieces overlap, by so many square inches.
     Overlap(usize, usize, f64),
+    /// A piece lies over a spot that it does not tolerate, by so many square inches.
+    Spoiled(usize, f64),
     /// A piece lies on a cloth, or at a turn, that it must not.
     NotAllowed(usize),
 }
@@ -18,7 +20,10 @@ impl Fault {
     /// The piece that has to go.
     pub(crate) const fn piece(self) -> usize {
         match self {
-            Self::Outside(piece, _) | Self::Overlap(_, piece, _) | Self::NotAllowed(piece) => piece,
+            Self::Outside(piece, _)
+            | Self::Spoiled(piece, _)
+            | Self::Overlap(_, piece, _)
+            | Self::NotAllowed(piece) => piece,
         }
     }
 }
@@ -43,6 +48,10 @@ pub fn faults(ask: &Ask, answer: &Answer) -> Vec<Fault> {
         if outside > touch(&cut.outer) {
             found.push(Fault::Outside(placed.piece, outside));
         }
+        let spoiled = spoiled(ask, placed, cut);
+        if spoiled > touch(&cut.outer) {
+            found.push(Fault::Spoiled(placed.piece, spoiled));
+        }
         for (other, before) in answer.placed[..i].iter().zip(&cuts) {
             let (true, Some(before)) = (other.cloth == placed.cloth, before) else { continue };
             let shared: f64 = intersection(before, cut).iter().map(Region::area).sum();
@@ -54,7 +63,20 @@ pub fn faults(ask: &Ask, answer: &Answer) -> Vec<Fault> {
     found
 }
 
-fn is_allowed(ask: &Ask, placed: &Placed) -> bool {
+/// How much of a placed piece lies over spots that it does not tolerate, in square inches.
+fn spoiled(ask: &Ask, placed: &Placed, cut: &Region) -> f64 {
+    let bad = ask.cloths[placed.cloth].spots.iter();
+    let bad = bad.filter(|spot| spot.badness > ask.pieces[placed.piece].tolerates);
+    let bad: Vec<Region> =
+        bad.map(|spot| Region { outer: spot.outline.clone(), holes: Vec::new() }).collect();
+    if bad.is_empty() {
+        return 0.0;
+    }
+    cut.area() - difference(cut, &bad).iter().map(Region::area).sum::<f64>()
+}
+
+/// Whether a piece may lie on that cloth at that turn.
+pub(crate) fn is_allowed(ask: &Ask, placed: &Placed) -> bool {
     let source = ask.pieces[placed.piece].from.iter().find(|source| source.cloth == placed.cloth);
     source.is_some_and(|source| match &source.turns {
         Turns::Any => true,

@@ -13,16 +13,23 @@ pub fn first_fit(ask: &Ask) -> Result<Answer, NestProblem> {
     let mut state = State::new(ask)?;
     let all: Vec<usize> = (0..ask.pieces.len()).collect();
     for piece in state.by_area(&all, 0.0) {
-        let mut sources: Vec<_> = ask.pieces[piece].from.iter().collect();
-        sources.sort_by_key(|source| source.cloth);
-        let places = sources.into_iter().flat_map(|source| {
-            state.grounds_of[source.cloth].clone().into_iter().map(move |ground| (source, ground))
-        });
-        let places: Vec<_> = places.collect();
-        let found = places.into_iter().find_map(|(source, ground)| state.find(piece, source, ground));
-        if let Some(at) = found {
-            state.put(piece, at);
-        }
+        state.put_first(piece);
     }
     Ok(state.answer())
+}
+
+impl State<'_> {
+    /// Puts a piece into the first of its cloths that has room.
+    pub(crate) fn put_first(&mut self, piece: usize) {
+        let mut sources: Vec<_> = self.ask.pieces[piece].from.iter().collect();
+        sources.sort_by_key(|source| source.cloth);
+        let places = sources.into_iter().flat_map(|source| {
+            self.grounds_of[source.cloth].clone().into_iter().map(move |ground| (source, ground))
+        });
+        let places: Vec<_> = places.collect();
+        let found = places.into_iter().find_map(|(source, ground)| self.find(piece, source, ground));
+        if let Some(at) = found {
+            self.put(piece, at);
+        }
+    }
 }

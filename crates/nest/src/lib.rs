@@ -11,8 +11,10 @@
 //! taken out and put back, and what is better, is decided here.
 
 mod alone;
+mod apart;
 mod ask;
 mod bands;
+mod budget;
 mod chance;
 mod engine;
 mod faults;
@@ -20,15 +22,18 @@ mod first_fit;
 mod greedy;
 mod improve;
 mod order;
+mod overlap;
+mod plain;
 mod problem;
+mod push;
 mod seek;
 mod shape;
 mod state;
 mod worth;
 
-pub use ask::{Answer, Ask, Cloth, Effort, LeftOver, Piece, Placed, Price, Room, Source, Turns};
+pub use ask::{Answer, Ask, Cloth, Effort, LeftOver, Piece, Placed, Price, Room, Source, Spot, Turns};
 pub use faults::{Fault, faults};
 pub use first_fit::first_fit;
-pub use improve::nest;
+pub use improve::{nest, nest_from};
 pub use order::{LongCut, Order, order};
 pub use problem::NestProblem;

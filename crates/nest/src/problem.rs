@@ -117,6 +117,10 @@ pub(crate) fn check(ask: &Ask) -> Result<(), NestProblem> {
                 .map_err(|why| NestProblem::Cloth { cloth: cloth.name.clone(), why })?;
             short_enough(&cloth.name, part)?;
         }
+        for spot in &cloth.spots {
+            Region::try_new(spot.outline.clone(), Vec::new())
+                .map_err(|why| NestProblem::Cloth { cloth: cloth.name.clone(), why })?;
+        }
     }
     for piece in &ask.pieces {
         let region = Region::try_new(piece.outline.clone(), Vec::new())

@@ -77,7 +77,22 @@ impl Frame {
 
     /// How far in a shape at a place reaches.
     pub(crate) fn far(&self, shape: &Shape, turn: Turn, by: Vec2) -> f64 {
-        Turned::new(shape, self, turn).high[0] + by.dot(self.along) - self.from[0]
+        self.reach(shape, turn).1[0] + by.dot(self.along) - self.from[0]
+    }
+
+    /// From where to where a shape at a turn reaches along and across, about its middle.
+    pub(crate) fn reach(&self, shape: &Shape, turn: Turn) -> ([f64; 2], [f64; 2]) {
+        let back = turn.inverse();
+        let ways = [self.along, self.across].map(|way| back.apply(way));
+        let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
+        for corner in &shape.outline {
+            for (i, way) in ways.into_iter().enumerate() {
+                let at = corner.to_vec2().dot(way);
+                low[i] = low[i].min(at);
+                high[i] = high[i].max(at);
+            }
+        }
+        (low, high)
     }
 }
 
@@ -90,15 +105,8 @@ pub(crate) struct Turned {
 
 impl Turned {
     pub(crate) fn new(shape: &Shape, frame: &Frame, turn: Turn) -> Self {
-        let corners = shape.turned(turn);
-        let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        for corner in &corners {
-            for (i, way) in [frame.along, frame.across].into_iter().enumerate() {
-                low[i] = low[i].min(corner.dot(way));
-                high[i] = high[i].max(corner.dot(way));
-            }
-        }
-        Self { corners, low, high }
+        let (low, high) = frame.reach(shape, turn);
+        Self { corners: shape.turned(turn), low, high }
     }
 }
 
@@ -144,7 +152,7 @@ pub(crate) fn seek(
         if best.is_some_and(|(_, _, least)| score >= least - TOUCH_IN) || !free(turn, by) {
             continue;
         }
-        let by = seek.closer(turned, by, &mut |by| free(turn, by));
+        let by = closer(frame, shape, turn, by, &mut |by| free(turn, by));
         best = Some((turn, by, seek.score(turned, by)));
     }
     best.map(|(turn, by, _)| (turn, by))
@@ -212,26 +220,33 @@ impl Seek<'_> {
         };
         (turn, Some(by))
     }
+}
 
-    /// Moved towards the first end and the side as far as it goes, over what is in the way too.
-    fn closer(&self, turned: &Turned, mut by: Vec2, free: &mut dyn FnMut(Vec2) -> bool) -> Vec2 {
-        for _ in 0..3 {
-            let before = by;
-            for (i, way) in [self.frame.along, self.frame.across].into_iter().enumerate() {
-                let mut step = turned.low[i] + by.dot(way) - self.frame.from[i];
-                while step > TOUCH_IN / 2.0 {
-                    let there = by - way * step;
-                    if free(there) {
-                        by = there;
-                    } else {
-                        step /= 2.0;
-                    }
+/// Moved towards the first end and the side as far as it goes, over what is in the way too.
+pub(crate) fn closer(
+    frame: &Frame,
+    shape: &Shape,
+    turn: Turn,
+    mut by: Vec2,
+    free: &mut dyn FnMut(Vec2) -> bool,
+) -> Vec2 {
+    let low = Turned::new(shape, frame, turn).low;
+    for _ in 0..3 {
+        let before = by;
+        for (i, way) in [frame.along, frame.across].into_iter().enumerate() {
+            let mut step = low[i] + by.dot(way) - frame.from[i];
+            while step > TOUCH_IN / 2.0 {
+                let there = by - way * step;
+                if free(there) {
+                    by = there;
+                } else {
+                    step /= 2.0;
                 }
             }
-            if (by - before).length() < TOUCH_IN {
-                break;
-            }
         }
-        by
+        if (by - before).length() < TOUCH_IN {
+            break;
+        }
     }
+    by
 }

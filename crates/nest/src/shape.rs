@@ -21,18 +21,26 @@ pub(crate) struct Shape {
     pub(crate) reach: f64,
     /// Directions of its sides.
     pub(crate) sides: Vec<(usize, Turn)>,
+    /// How bad the spots are that it may lie over.
+    pub(crate) tolerates: u8,
     /// As the engine sees it.
     pub(crate) engine: SPolygon,
 }
 
 impl Shape {
-    pub(crate) fn new(name: &str, piece: &[Point], between_in: f64) -> Result<Self, NestProblem> {
+    pub(crate) fn new(
+        name: &str,
+        piece: &[Point],
+        tolerates: u8,
+        between_in: f64,
+    ) -> Result<Self, NestProblem> {
         let too_fine = || NestProblem::TooFine { name: name.to_owned() };
         let (low, high) = polygon::bounds(piece).ok_or_else(too_fine)?;
         let middle = low.midpoint(high).to_vec2();
         let ring = |points: Vec<Point>| -> Vec<Point> { points.into_iter().map(|p| p - middle).collect() };
         let grown =
             if between_in > 0.0 { plane::grow_outline(piece, between_in / 2.0) } else { piece.to_vec() };
+        let grown = crate::plain::larger(&grown);
         let drawn_in =
             plane::offset(&Region { outer: grown.clone(), holes: Vec::new() }, -TOUCH_IN, plane::MITRE_LIMIT);
         let largest =
@@ -42,7 +50,7 @@ impl Shape {
         let sides = polygon::edges(&outline).enumerate();
         let sides = sides.filter_map(|(i, (a, b))| Some((i, Turn::towards(b - a)?))).collect();
         let reach = outline.iter().map(|p| p.to_vec2().length()).fold(0.0, f64::max);
-        Ok(Self { middle, area: polygon::area(piece), reach, sides, engine, outline })
+        Ok(Self { middle, area: polygon::area(piece), reach, sides, tolerates, engine, outline })
     }
 
     /// Its corners at a turn.

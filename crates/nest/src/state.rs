@@ -1,13 +1,16 @@
 //! What lies where while it is sought: parts of cloths with their collisions, and pieces with their places.
 
-use crate::ask::{Ask, Price, Source};
+use crate::ask::{Ask, Cloth, Price, Room, Source};
 use crate::chance::{Chance, mixed};
-use crate::engine::Collisions;
+use crate::engine::{Collisions, Met};
+use crate::overlap::Edge;
+use crate::plain;
 use crate::problem::{NestProblem, check};
 use crate::seek::{Frame, Seek, seek};
 use crate::shape::Shape;
 use jagua_rs::geometry::primitives::SPolygon;
 use plane::{MITRE_LIMIT, Point, Region, Turn, Vec2, offset};
+use std::cell::OnceCell;
 use std::collections::HashSet;
 
 /// One part of a cloth.
@@ -20,6 +23,10 @@ pub(crate) struct Ground {
     pub(crate) frame: Frame,
     pub(crate) collisions: Collisions,
     pub(crate) on: Vec<usize>,
+    /// Distances to its edge, once they are asked for.
+    pub(crate) edge: OnceCell<Edge>,
+    /// How far in things may reach while a length is made shorter.
+    pub(crate) limit: Option<f64>,
     pub(crate) area: f64,
     pub(crate) filled: f64,
     /// Tells its contents apart from all that it had before.
@@ -57,10 +64,13 @@ pub(crate) struct State<'a> {
     pub(crate) shape_of: Vec<usize>,
     /// Pieces of one kind have the same outline and the same cloths.
     pub(crate) kind_of: Vec<usize>,
-    rooms: Vec<SPolygon>,
+    pub(crate) rooms: Vec<SPolygon>,
+    pub(crate) met: Met,
     pub(crate) grounds: Vec<Ground>,
     pub(crate) grounds_of: Vec<Vec<usize>>,
     pub(crate) at: Vec<Option<At>>,
+    /// Pieces that came with a place: they never end without.
+    pub(crate) must: Vec<bool>,
     pub(crate) missed: HashSet<(usize, usize, u64)>,
     pub(crate) chance: Chance,
     /// What all cloths cost together, and 1.
@@ -74,19 +84,25 @@ impl<'a> State<'a> {
         check(ask)?;
         let (mut shapes, mut shape_of, mut kind_of) = (Vec::new(), Vec::new(), Vec::new());
         for (i, piece) in ask.pieces.iter().enumerate() {
-            let alike = ask.pieces[..i].iter().position(|other| other.outline == piece.outline);
+            let alike = ask.pieces[..i].iter().position(|other| alike_to(other, piece));
             shape_of.push(match alike {
                 Some(alike) => shape_of[alike],
                 None => {
-                    shapes.push(Shape::new(&piece.name, &piece.outline, ask.room.between_in)?);
+                    shapes.push(Shape::new(
+                        &piece.name,
+                        &piece.outline,
+                        piece.tolerates,
+                        ask.room.between_in,
+                    )?);
                     shapes.len() - 1
                 }
             });
-            let same = |other: &crate::Piece| other.outline == piece.outline && other.from == piece.from;
+            let same = |other: &crate::Piece| alike_to(other, piece) && other.from == piece.from;
             kind_of.push(ask.pieces[..i].iter().position(same).unwrap_or(i));
         }
         let (mut grounds, mut grounds_of) = (Vec::new(), vec![Vec::new(); ask.cloths.len()]);
         for (cloth, one) in ask.cloths.iter().enumerate() {
+            let spots = spots(one, ask.room);
             for (part, region) in one.parts.iter().enumerate() {
                 // Half the room between pieces is in each piece already.
                 let inward = ask.room.between_in / 2.0 - ask.room.edge_in;
@@ -94,11 +110,12 @@ impl<'a> State<'a> {
                     if inward == 0.0 { vec![region.clone()] } else { offset(region, inward, MITRE_LIMIT) };
                 for region in usable.into_iter().filter(|region| region.area() > plane::READING) {
                     let too_fine = || NestProblem::TooFine { name: one.name.clone() };
-                    let collisions = Collisions::new(&region).ok_or_else(too_fine)?;
+                    let area = region.area();
+                    let region = plain::smaller(&region);
+                    let collisions = Collisions::new(&region, &spots).ok_or_else(too_fine)?;
                     let by_length = matches!(one.price, Price::ByLength(_));
                     let along = if by_length { Turn::NONE } else { one.grain };
                     let frame = Frame::new(&region.outer, along, by_length);
-                    let area = region.area();
                     grounds_of[cloth].push(grounds.len());
                     grounds.push(Ground {
                         cloth,
@@ -107,6 +124,8 @@ impl<'a> State<'a> {
                         frame,
                         collisions,
                         on: Vec::new(),
+                        edge: OnceCell::new(),
+                        limit: None,
                         area,
                         filled: 0.0,
                         contents: 0,
@@ -124,12 +143,14 @@ impl<'a> State<'a> {
         Ok(Self {
             ask,
             rooms,
+            met: Met::new(),
             shape_of,
             kind_of,
             grounds_of,
             area,
             all_cost,
             at: vec![None; ask.pieces.len()],
+            must: vec![false; ask.pieces.len()],
             missed: HashSet::new(),
             chance: Chance::new(ask.effort.seed),
             shapes,
@@ -262,6 +283,22 @@ impl<'a> State<'a> {
     pub(crate) fn source(&self, piece: usize, cloth: usize) -> Option<&'a Source> {
         self.ask.pieces[piece].from.iter().find(|source| source.cloth == cloth)
     }
+}
+
+/// Whether two pieces are of one shape and may lie over the same.
+fn alike_to(one: &crate::Piece, other: &crate::Piece) -> bool {
+    one.outline == other.outline && one.tolerates == other.tolerates
+}
+
+/// The spots of a cloth with the room to them, and how bad they are.
+fn spots(cloth: &Cloth, room: Room) -> Vec<(Vec<Point>, u8)> {
+    let outward = room.edge_in - room.between_in / 2.0;
+    let grown = cloth.spots.iter().flat_map(|spot| {
+        let whole = Region { outer: spot.outline.clone(), holes: Vec::new() };
+        let grown = if outward == 0.0 { vec![whole] } else { offset(&whole, outward, MITRE_LIMIT) };
+        grown.into_iter().map(|region| (plain::larger(&region.outer), spot.badness))
+    });
+    grown.collect()
 }
 
 /// A number for one kind of piece at one place.

@@ -5,11 +5,13 @@ use crate::state::State;
 use plane::Pose;
 
 impl State<'_> {
-    /// What a state costs; less is better. A piece without a place costs more than all cloth.
+    /// What a state costs; less is better. A piece without a place costs more than all cloth, and one that came with a
+    /// place more than all others.
     pub(crate) fn cost(&self) -> f64 {
         let left = (0..self.at.len()).filter(|&piece| self.at[piece].is_none());
+        let lost = |piece: usize| if self.must[piece] { self.at.len() as f64 } else { 1.0 };
         let mut cost: f64 =
-            left.map(|piece| self.all_cost * (1.0 + self.shape(piece).area / self.area)).sum();
+            left.map(|piece| self.all_cost * lost(piece) * (1.0 + self.shape(piece).area / self.area)).sum();
         for (cloth, one) in self.ask.cloths.iter().enumerate().filter(|(cloth, _)| self.is_opened(*cloth)) {
             let own = self.grounds_of[cloth].iter().filter(|&&ground| !self.grounds[ground].on.is_empty());
             match one.price {

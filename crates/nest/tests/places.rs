@@ -10,12 +10,13 @@ fn rectangle(wide: f64, high: f64) -> Vec<Point> {
 }
 
 fn cloth(name: &str, part: Region, cost: f64) -> Cloth {
-    Cloth { name: name.to_owned(), parts: vec![part], grain: Turn::NONE, price: Price::Whole(cost) }
+    let (name, parts, price) = (name.to_owned(), vec![part], Price::Whole(cost));
+    Cloth { name, parts, spots: Vec::new(), grain: Turn::NONE, price }
 }
 
 fn piece(name: &str, outline: Vec<Point>, cloths: usize, turns: &Turns) -> Piece {
     let from = (0..cloths).map(|cloth| Source { cloth, turns: turns.clone(), dislike: 0.0 }).collect();
-    Piece { name: name.to_owned(), outline, from }
+    Piece { name: name.to_owned(), outline, from, tolerates: 0 }
 }
 
 fn found(ask: &Ask) -> Answer {

@@ -3,9 +3,9 @@
 mod common;
 
 use common::{enter, lay, plain, two_squares, workroom};
-use plane::{Region, intersection, polygon};
+use plane::{Point, Pose, Region, intersection, polygon};
 use quilt::cloth::Kind;
-
+use quilt::log::{Entry, Mark, Step};
 use quilt::wish::Wish;
 use workroom::Workroom;
 use workroom::asks::AskError;
@@ -73,7 +73,6 @@ fn laid_anew_patches_lie_on_any_cloth_of_their_print() {
     let anew = CuttingWish { anew: true, ..CuttingWish::default() };
     let plan = cutting(&mut room, &anew);
     assert_eq!(plan.cloths.iter().map(|cut| cut.cloth).collect::<Vec<_>>(), [cloth]);
-    assert!(plan.cloths[0].pieces.iter().all(|piece| !piece.was_laid));
     room.same_print(&[cloth, other]).unwrap();
     let plan = cutting(&mut room, &anew);
     assert_eq!(
@@ -83,6 +82,53 @@ fn laid_anew_patches_lie_on_any_cloth_of_their_print() {
     );
     let log = room.log("low tide", MAIN).unwrap();
     assert_eq!(log.steps.len(), 3, "a cutting plan changes no log");
+}
+
+#[test]
+fn laid_anew_no_patch_loses_the_place_that_it_had() {
+    let (_folder, mut room) = workroom();
+    // Five wedges that fill a cloth to its edges, head to foot: found by no chance, but planned so.
+    let cloth = enter(&mut room, 7.0, 6.0);
+    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
+    let shapes = [
+        [(0.0, 0.0), (2.0, 0.0), (0.8, 6.0), (0.0, 6.0)],
+        [(2.0, 0.0), (2.4, 0.0), (3.1, 6.0), (0.8, 6.0)],
+        [(2.4, 0.0), (4.4, 0.0), (3.9, 6.0), (3.1, 6.0)],
+        [(4.4, 0.0), (5.0, 0.0), (6.3, 6.0), (3.9, 6.0)],
+        [(5.0, 0.0), (7.0, 0.0), (7.0, 6.0), (6.3, 6.0)],
+    ];
+    let laid = shapes.iter().zip(1..).map(|(shape, mark)| Entry {
+        mark: Mark(mark),
+        run: None,
+        step: Step::Lay { cloth, at: Pose::STAY, cut: shape.map(|(x, y)| Point::new(x, y)).to_vec() },
+    });
+    room.append(&head.at(), &laid.collect::<Vec<_>>()).unwrap();
+    for rounds in [0, 40] {
+        let effort = nest::Effort { rounds, ..nest::Effort::default() };
+        let plan = cutting(&mut room, &CuttingWish { anew: true, effort, ..CuttingWish::default() });
+        assert_eq!((plan.placed(), plan.no_place.len()), (5, 0), "after {rounds} rounds");
+    }
+}
+
+#[test]
+fn bias_strips_too_long_for_the_bolt_are_joined_of_bits() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 40.0, 40.0);
+    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
+    room.append(&head.at(), &[lay(1, cloth, (0.0, 0.0), (30.0, 30.0))]).unwrap();
+    let plan = "[[stage]]\nbinding = { strip_width_in = 2.25, thickness_in = 0.0625, supply = { laid = { lengths_in = [30.0, 30.0, 30.0, 30.0, 30.0], is_bias = true } } }\n";
+    finish(&mut room, plan);
+    let narrow = CuttingWish { bolt_in: Some(20.0), ..CuttingWish::default() };
+    let plan = cutting(&mut room, &narrow);
+    let [buy] = &plan.to_buy[..] else { panic!("one length: {plan:?}") };
+    sound(&buy.pieces, &Region::rectangle(buy.buy_in, 20.0));
+    assert!(!plan.joined.is_empty(), "{plan:?}");
+    for strip in &plan.joined {
+        // At 45 degrees a strip l long and w wide is (l + w) / sqrt 2 high.
+        assert!((strip.bit_in + 2.25) / 2.0_f64.sqrt() <= 20.0 + 1e-6, "{strip:?}");
+        assert!((strip.loss_in - 2.25).abs() < 1e-9, "a diagonal join takes the width of the strip");
+    }
+    assert!(plan.summary().contains("joined of bits"), "{}", plan.summary());
 }
 
 #[test]

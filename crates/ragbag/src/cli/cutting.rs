@@ -147,6 +147,7 @@ fn in_words(plan: &CuttingPlan, how: &PapersWish) -> Vec<String> {
     for buy in &plan.to_buy {
         words.push(format!("{}: {}", buy.name, buy.words(&length)));
     }
+    words.extend(plan.joined.iter().map(|strip| strip.words(&length)));
     words.extend(plan.no_place.iter().map(|piece| format!("No place for {}: {}", piece.name, piece.why)));
     words
 }

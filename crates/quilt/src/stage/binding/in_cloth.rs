@@ -14,7 +14,7 @@ use crate::sums;
 use plane::{Point, Pose, Region, Turn, Vec2};
 
 /// The shortest strip that is worth a join, in inches (common practice, no source).
-const LEAST_STRIP_IN: f64 = 6.0;
+pub const LEAST_STRIP_IN: f64 = 6.0;
 
 /// Strips as they lie in a cloth, the longest first.
 #[derive(Clone, Debug, Default, PartialEq)]

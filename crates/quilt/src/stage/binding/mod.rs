@@ -23,7 +23,7 @@ mod words;
 pub use corner::{Corner, Curve, Way};
 pub use course::Spot;
 pub use facing::{FacingPlan, FacingStrip};
-pub use in_cloth::{LaidStrips, strips_in};
+pub use in_cloth::{LEAST_STRIP_IN, LaidStrips, strips_in};
 pub use lay::JoinAt;
 pub use leftover::{Leftover, leftover, leftover_of};
 pub use problem::BindingProblem;

@@ -1,5 +1,6 @@
 //! What is to be bought, as lengths off bolts: pieces of one print, or for one purpose, laid on one bolt.
 
+use super::joins::{self, JoinedStrip};
 use super::lay::turns;
 use super::wanted::{Lies, Of, Wanted};
 use super::{CutPiece, CuttingWish, ToBuy, in_order, refused};
@@ -24,7 +25,7 @@ pub(super) fn all(
     sold_by: SoldBy,
     wish: &CuttingWish,
     seen: &mut dyn FnMut(u32) -> bool,
-) -> Asked<Vec<ToBuy>> {
+) -> Asked<(Vec<ToBuy>, Vec<JoinedStrip>)> {
     if !(WIDTHS_IN[0]..=WIDTHS_IN[1]).contains(&usable_in) {
         return Err(AskError::Nonsense {
             what: format!("a bolt is no {usable_in} inches wide"),
@@ -40,7 +41,13 @@ pub(super) fn all(
         };
         groups.entry(name).or_default().push(piece);
     }
-    groups.into_iter().map(|(name, group)| one(name, &group, usable_in, sold_by, wish, seen)).collect()
+    let (mut to_buy, mut joined) = (Vec::new(), Vec::new());
+    for (name, group) in groups {
+        let (length, bits) = one(name, &group, usable_in, sold_by, wish, seen)?;
+        to_buy.push(length);
+        joined.extend(bits);
+    }
+    Ok((to_buy, joined))
 }
 
 fn one(
@@ -50,7 +57,7 @@ fn one(
     sold_by: SoldBy,
     wish: &CuttingWish,
     seen: &mut dyn FnMut(u32) -> bool,
-) -> Asked<ToBuy> {
+) -> Asked<(ToBuy, Vec<JoinedStrip>)> {
     // The selvage runs along x; a print with a top has it that way.
     let lie = |piece: &Wanted| match piece.lies {
         Lies::ByPrint { turn, grain, runs } => {
@@ -73,26 +80,31 @@ fn one(
     };
     let long: f64 = group.iter().map(|piece| diagonal(piece)).sum::<f64>() + 2.0 * wish.edge_in + 1.0;
     let bolt = Region::rectangle(long.min(LONGEST_IN), usable_in);
-    let pieces = group.iter().map(|piece| Piece {
-        name: piece.name.clone(),
-        outline: piece.outline.clone(),
-        from: vec![Source { cloth: 0, turns: lie(piece), dislike: 0.0 }],
-    });
-    let ask = Ask {
-        pieces: pieces.collect(),
+    let ask = |pieces: &[Wanted]| Ask {
+        pieces: pieces
+            .iter()
+            .map(|piece| Piece {
+                name: piece.name.clone(),
+                outline: piece.outline.clone(),
+                from: vec![Source { cloth: 0, turns: lie(piece), dislike: 0.0 }],
+                tolerates: 0,
+            })
+            .collect(),
         cloths: vec![Cloth {
             name: format!("{name}, {} wide", fraction(usable_in, 8)),
             parts: vec![bolt.clone()],
+            spots: Vec::new(),
             grain: Turn::NONE,
             price: Price::ByLength(1.0),
         }],
         room: Room { between_in: wish.between_in, edge_in: wish.edge_in },
         effort: wish.effort,
     };
-    let answer = nest::nest(&ask, seen).map_err(|problem| refused(&problem))?;
-    if let Some(left) = answer.left_over.first() {
-        let piece = &group[left.piece];
-        let by = left.too_large.map_or_else(String::new, |(_, by)| {
+    let laid = joins::laid(group, &[], &mut |pieces, places, _| {
+        nest::nest_from(&ask(pieces), places, seen).map_err(|problem| refused(&problem))
+    })?;
+    if let Some((piece, too_large)) = laid.left.first() {
+        let by = too_large.map_or_else(String::new, |(_, by)| {
             format!(": its longest side is about {} too long", fraction(by, 8))
         });
         return Err(AskError::CantBe {
@@ -100,8 +112,8 @@ fn one(
             hint: "Take a wider bolt (`--bolt`), or piece it.".to_owned(),
         });
     }
-    let placed = answer.placed.iter().map(|at| {
-        let piece = group[at.piece];
+    let placed = laid.answer.placed.iter().map(|at| {
+        let piece = &laid.pieces[at.piece];
         let outline: Vec<Point> = at.at.apply_all(&piece.outline);
         CutPiece {
             no: 0,
@@ -117,5 +129,5 @@ fn one(
     let length_in = reach + wish.edge_in;
     let buy_in = sold_by.round_up(length_in);
     let (pieces, long_cuts) = in_order(&placed, &Region::rectangle(buy_in, usable_in).outer);
-    Ok(ToBuy { name, usable_in, length_in, buy_in, pieces, long_cuts })
+    Ok((ToBuy { name, usable_in, length_in, buy_in, pieces, long_cuts }, laid.joined))
 }

@@ -1,13 +1,14 @@
 //! Pieces laid in the heap: those that the plan has laid keep their place, the others are sought one in what is free.
 
+use super::joins;
 use super::wanted::{Lies, Of, Wanted, serves_any};
 use super::{CutCloth, CutPiece, CuttingPlan, CuttingWish, NoPlace, in_order, refused};
 use crate::asks::error::Asked;
 use crate::asks::heap::Claimed;
 use crate::stash::{Item, Stash, Usable};
 use crate::workroom::Workroom;
-use nest::{Ask, Cloth, Piece, Price, Room, Source, Turns};
-use plane::{Point, Pose, Region, Turn, Vec2, difference, polygon};
+use nest::{Ask, Cloth, Piece, Placed, Price, Room, Source, Turns};
+use plane::{Point, Pose, READING, Region, Turn, Vec2, difference, polygon};
 use quilt::cloth::{ClothId, Kind, Runs};
 use quilt::length::fraction;
 use quilt::stage::on_hand::OnHand;
@@ -17,6 +18,8 @@ use std::collections::BTreeMap;
 const OFFCUT: f64 = 0.5;
 const SCRAP: f64 = 1.0;
 const LENGTH: f64 = 2.0;
+/// Strips cut in bits are laid again in so many times fewer rounds.
+const AGAIN: u32 = 4;
 
 impl Workroom {
     /// The plan, and what isn't in the heap at all.
@@ -59,15 +62,24 @@ impl Workroom {
             .filter(|(_, cloth)| !cloth.free.is_empty())
             .collect();
         if !sought.is_empty() && !there.is_empty() {
-            let ask = question(&sought, &there, &on, stash, wish);
-            let answer = nest::nest(&ask, seen).map_err(|problem| refused(&problem))?;
-            for at in &answer.placed {
-                let outline = at.at.apply_all(&sought[at.piece].outline);
-                on.entry(there[at.cloth].1.cloth).or_default().push(placed(sought[at.piece], outline, false));
+            let places = planned_places(&sought, &there, stash);
+            let laid = joins::laid(&sought, &places, &mut |pieces, places, is_first| {
+                let mut ask = question(pieces, &there, &on, stash, wish);
+                if !is_first {
+                    ask.effort.rounds /= AGAIN;
+                }
+                nest::nest_from(&ask, places, seen).map_err(|problem| refused(&problem))
+            })?;
+            for at in &laid.answer.placed {
+                let (piece, cloth) = (&laid.pieces[at.piece], there[at.cloth].1.cloth);
+                let is_there = places.iter().any(|place| {
+                    sought[place.piece] == piece && place.cloth == at.cloth && is_same(place.at, at.at)
+                });
+                on.entry(cloth).or_default().push(placed(piece, at.at.apply_all(&piece.outline), is_there));
             }
-            for left in answer.left_over {
-                plan.no_place.push(no_place(sought[left.piece], left.too_large, &there));
-            }
+            plan.no_place
+                .extend(laid.left.iter().map(|(piece, too_large)| no_place(piece, *too_large, &there)));
+            plan.joined = laid.joined;
         } else {
             plan.no_place.extend(sought.iter().map(|piece| no_place(piece, None, &there)));
         }
@@ -80,6 +92,23 @@ impl Workroom {
     }
 }
 
+/// The places that pieces are planned in, where their cloth still is.
+fn planned_places(sought: &[&Wanted], there: &[(&Item, OnHand)], stash: &Stash) -> Vec<Placed> {
+    let place = |(piece, wanted): (usize, &&Wanted)| {
+        let (cloth, at) = wanted.laid?;
+        let region = Region { outer: at.apply_all(&wanted.outline), holes: Vec::new() };
+        let holder = stash.holder(cloth, &region)?.id;
+        let cloth = there.iter().position(|(_, cloth)| cloth.cloth == holder)?;
+        Some(Placed { piece, cloth, part: 0, at })
+    };
+    sought.iter().enumerate().filter_map(place).collect()
+}
+
+/// Whether two places are one as far as a ruler tells.
+fn is_same(one: Pose, other: Pose) -> bool {
+    (one.by - other.by).length() < READING && (one.turn.vec() - other.turn.vec()).length() < 1e-9
+}
+
 fn placed(piece: &Wanted, outline: Vec<Point>, was_laid: bool) -> CutPiece {
     let (name, mark) = (piece.name.clone(), piece.mark);
     CutPiece { no: 0, name, mark, outline, was_laid, by_its_edges: false }
@@ -87,7 +116,7 @@ fn placed(piece: &Wanted, outline: Vec<Point>, was_laid: bool) -> CutPiece {
 
 /// The question of places. Cloth that is cut into already costs nothing more.
 fn question(
-    sought: &[&Wanted],
+    sought: &[Wanted],
     there: &[(&Item, OnHand)],
     on: &BTreeMap<ClothId, Vec<CutPiece>>,
     stash: &Stash,
@@ -104,6 +133,7 @@ fn question(
     let cloths = there.iter().map(|(item, cloth)| Cloth {
         name: format!("No. {} ({})", item.no, cloth.name),
         parts: cloth.free.clone(),
+        spots: Vec::new(),
         grain: cloth.grain,
         price: price(item, cloth),
     });
@@ -128,6 +158,7 @@ fn question(
         name: piece.name.clone(),
         outline: piece.outline.clone(),
         from: sources(piece),
+        tolerates: 0,
     });
     let room = Room { between_in: wish.between_in, edge_in: wish.edge_in };
     Ask { pieces: pieces.collect(), cloths: cloths.collect(), room, effort: wish.effort }

@@ -7,9 +7,12 @@
 
 mod bolts;
 mod draw;
+mod joins;
 mod lay;
 mod told;
 mod wanted;
+
+pub use joins::JoinedStrip;
 
 use super::error::{AskError, Asked};
 use crate::workroom::Workroom;
@@ -23,7 +26,8 @@ use std::collections::BTreeMap;
 /// How a cutting plan is wished.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CuttingWish {
-    /// Planned patches are sought new places too, on their own print; otherwise they keep theirs.
+    /// Planned patches are sought better places too, on their own print, from where they are planned; otherwise they
+    /// keep theirs.
     pub anew: bool,
     /// As though there were no heap: everything off the bolt.
     pub buy_all: bool,
@@ -113,6 +117,8 @@ pub struct CuttingPlan {
     pub cloths: Vec<CutCloth>,
     /// What is to be bought.
     pub to_buy: Vec<ToBuy>,
+    /// Strips that are cut in bits and joined.
+    pub joined: Vec<JoinedStrip>,
     /// What has no place.
     pub no_place: Vec<NoPlace>,
 }
@@ -145,11 +151,13 @@ impl Workroom {
             found.map_or_else(|| "cloth that is not in the heap".to_owned(), |(_, name)| name.clone())
         };
         if wish.buy_all {
-            let to_buy = bolts::all(&wanted, &name_of, usable_in, shop.cloth_by, wish, seen)?;
-            return Ok(CuttingPlan { to_buy, ..CuttingPlan::default() });
+            let (to_buy, joined) = bolts::all(&wanted, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+            return Ok(CuttingPlan { to_buy, joined, ..CuttingPlan::default() });
         }
         let (mut plan, to_buy) = self.laid_in_heap(quilt, head, &wanted, wish, seen)?;
-        plan.to_buy = bolts::all(&to_buy, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+        let (to_buy, joined) = bolts::all(&to_buy, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+        plan.to_buy = to_buy;
+        plan.joined.extend(joined);
         Ok(plan)
     }
 

@@ -30,6 +30,9 @@ impl CuttingPlan {
         if !self.to_buy.is_empty() {
             words.push(format!("{} to buy.", many(self.to_buy.len(), "length", "lengths")));
         }
+        if !self.joined.is_empty() {
+            words.push(format!("{} joined of bits.", many(self.joined.len(), "strip is", "strips are")));
+        }
         if !self.no_place.is_empty() {
             words.push(format!("{} without a place.", many(self.no_place.len(), "piece", "pieces")));
         }

@@ -1,5 +1,6 @@
 //! All that is still to be cut for a head.
 
+use super::joins::Joinable;
 use crate::asks::beside::figure_plan;
 use crate::asks::edge::sleeve_plan;
 use crate::asks::error::{AskError, Asked};
@@ -12,6 +13,7 @@ use quilt::stage::binding::{self as bind, BindingChoice, FinishPlan, Supply, Sup
 use quilt::stage::figure::{CutFrom, LineKind};
 use quilt::stage::layers::{self, Source, Take};
 use quilt::stage::{ChosenLast, on_hand::OnHand};
+use quilt::sums::Join;
 
 /// Allowance all round a label, in inches (common practice, no source).
 const LABEL_SEAM_IN: f64 = 0.25;
@@ -57,16 +59,20 @@ pub(super) struct Wanted {
     pub(super) lies: Lies,
     /// Where the plan has laid it already.
     pub(super) laid: Option<(ClothId, Pose)>,
+    /// How it may be cut in bits where no cloth has room for the whole.
+    pub(super) joinable: Option<Joinable>,
 }
 
 impl Wanted {
     fn strip(name: String, [long, wide]: [f64; 2], of: Of, lies: Lies) -> Self {
-        Self { name, mark: None, outline: Region::rectangle(long, wide).outer, of, lies, laid: None }
+        let outline = Region::rectangle(long, wide).outer;
+        Self { name, mark: None, outline, of, lies, laid: None, joinable: None }
     }
 
     fn lying(name: String, cloth: ClothId, outline: Vec<Point>) -> Self {
         let laid = Some((cloth, Pose::STAY));
-        Self { name, mark: None, outline, of: Of::Cloth(cloth), lies: Lies::Straight, laid }
+        let (of, lies) = (Of::Cloth(cloth), Lies::Straight);
+        Self { name, mark: None, outline, of, lies, laid, joinable: None }
     }
 }
 
@@ -101,6 +107,7 @@ impl Workroom {
                     of,
                     lies: Lies::Upright,
                     laid,
+                    joinable: None,
                 });
             }
             for line in &plan.lines {
@@ -113,7 +120,7 @@ impl Workroom {
         }
         if let Some(choice) = chosen.binding {
             let plan = bind::plan(choice, &raw, allowance_in).map_err(cant)?;
-            wanted.extend(binding(choice, &plan));
+            wanted.extend(binding(choice, &plan, allowance_in));
         }
         if let Some(choice) = chosen.sleeve {
             let plan = sleeve_plan(choice, &chosen, top, &on_hand, allowance_in)?;
@@ -155,6 +162,7 @@ impl Workroom {
                     of: Of::Cloth(cloth),
                     lies,
                     laid: Some((cloth, at)),
+                    joinable: None,
                 }
             })
             .collect())
@@ -182,14 +190,16 @@ fn backing(back: &layers::Backing) -> Vec<Wanted> {
 }
 
 /// The strips of a binding or facing. Leftovers of binding are there and cut.
-fn binding(choice: &BindingChoice, plan: &FinishPlan) -> Vec<Wanted> {
+fn binding(choice: &BindingChoice, plan: &FinishPlan, allowance_in: f64) -> Vec<Wanted> {
     let of = choice.cloth.map_or(Of::Bolt("the binding"), Of::Cloth);
     let plan = match plan {
         FinishPlan::Faced(plan) => {
             let count = plan.strips.len();
             let strips = plan.strips.iter().enumerate().map(|(i, strip)| {
                 let size = [strip.cut_length_in, plan.cut_width_in];
-                Wanted::strip(counted("facing", i, count), size, of, Lies::Straight)
+                let loss_in = Join::Straight.loss_in(plan.cut_width_in, allowance_in);
+                let joinable = Some(Joinable { join: Join::Straight, loss_in });
+                Wanted { joinable, ..Wanted::strip(counted("facing", i, count), size, of, Lies::Straight) }
             });
             return strips.collect();
         }
@@ -210,9 +220,11 @@ fn binding(choice: &BindingChoice, plan: &FinishPlan) -> Vec<Wanted> {
     let lies = if is_bias { Lies::Bias } else { Lies::Straight };
     let count = plan.strips_cut_in.len();
     let strips = plan.strips_cut_in.iter().enumerate();
+    let joinable = Some(Joinable { join: choice.join, loss_in: plan.join_loss_in });
     strips
         .map(|(i, long)| {
-            Wanted::strip(counted("binding strip", i, count), [*long, plan.strip_width_cut_in], of, lies)
+            let size = [*long, plan.strip_width_cut_in];
+            Wanted { joinable, ..Wanted::strip(counted("binding strip", i, count), size, of, lies) }
         })
         .collect()
 }
