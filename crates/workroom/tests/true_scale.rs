@@ -106,6 +106,11 @@ fn pixels_along(pixels: &paper_read::Pixels, line: &Said) -> Vec<(f64, f64)> {
     seen
 }
 
+/// Whether it is the head of an arrow: inked inside, so that its edge is no line to measure the middle of.
+fn is_head(line: &Said) -> bool {
+    line.points.len() == 4 && line.points[0] == line.points[3] && line.stroke == Stroke::Mark
+}
+
 fn held(printed: &Read, pages: usize, sheets: &[Sheet], look: &[usize]) {
     let first = pages - sheets.len();
     let mut looked = 0;
@@ -128,7 +133,7 @@ fn held(printed: &Read, pages: usize, sheets: &[Sheet], look: &[usize]) {
         let pixels = printed.pixels(first + i + 1);
         // Lines of one meaning are of one width: what is wider is a line with letters or another one across it.
         let mut by_stroke: BTreeMap<String, Vec<(f64, f64)>> = BTreeMap::new();
-        for line in lines.iter().filter(|line| line.stroke != Stroke::Leader) {
+        for line in lines.iter().filter(|line| line.stroke != Stroke::Leader && !is_head(line)) {
             by_stroke.entry(format!("{:?}", line.stroke)).or_default().extend(pixels_along(&pixels, line));
         }
         for (stroke, mut seen) in by_stroke {
