@@ -147,3 +147,44 @@ fn a_quilt_without_cloth_has_nothing_to_cut() {
     assert!(said.starts_with("ragbag: "), "{said}");
     assert!(!Path::new(&room.path("cut.pdf")).exists());
 }
+
+/// Width and height of each path of a layer of an SVG of lines, in its units.
+fn sizes(svg: &str, layer: &str) -> Vec<[f64; 2]> {
+    let group = svg.split("<g ").find(|group| group.starts_with(&format!("id=\"{layer}\""))).unwrap_or("");
+    let size = |d: &str| {
+        let numbers: Vec<f64> =
+            d.trim_end_matches('Z').split(['M', 'L', ' ']).filter_map(|number| number.parse().ok()).collect();
+        let over = |at: usize| {
+            let all = numbers.iter().skip(at).step_by(2);
+            let (low, high) =
+                all.fold((f64::MAX, f64::MIN), |(low, high), &number| (low.min(number), high.max(number)));
+            high - low
+        };
+        [over(0), over(1)]
+    };
+    group.split(" d=\"").skip(1).filter_map(|rest| Some(size(rest.split('"').next()?))).collect()
+}
+
+/// A square cut 4 by 4 is sewn 3 1/2 by 3 1/2; in millimetres 101.6 and 88.9 (25.4 to the inch).
+#[test]
+fn lines_for_machines_are_true_in_inches_and_millimetres() {
+    let room = to_cut();
+    let (svg, dxf) = (room.path("lines.svg"), room.path("lines.dxf"));
+    let told = room.json(&["cutting", "--lines", &svg]);
+    assert_eq!(told["lines"].as_str(), Some(svg.as_str()));
+    let inches = std::fs::read_to_string(&svg).unwrap();
+    let near = |found: &[[f64; 2]], wished: f64| {
+        found.iter().any(|size| size.iter().all(|long| (long - wished).abs() < 1e-6))
+    };
+    assert!(near(&sizes(&inches, "cut"), 4.0) && near(&sizes(&inches, "seam"), 3.5), "{inches}");
+    assert_eq!(sizes(&inches, "seam").len(), 1, "a sleeve has no seam line of its own");
+    assert!(near(&sizes(&inches, "marks"), 6.0), "the edge of the cloth");
+    room.json(&["cutting", "--lines", &svg, "--unit", "mm"]);
+    let metric = std::fs::read_to_string(&svg).unwrap();
+    assert!(near(&sizes(&metric, "cut"), 101.6) && near(&sizes(&metric, "seam"), 88.9), "{metric}");
+    room.json(&["cutting", "--lines", &dxf]);
+    let drawn = std::fs::read_to_string(&dxf).unwrap();
+    assert!(drawn.contains("LWPOLYLINE") && drawn.trim_end().ends_with("EOF"));
+    room.no(&["cutting", "--lines", &room.path("lines.png")], 2);
+    assert!(!Path::new(&room.path("lines.png")).exists());
+}

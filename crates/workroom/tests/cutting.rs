@@ -5,6 +5,7 @@ mod common;
 use common::{enter, lay, plain, two_squares, workroom};
 use plane::{Point, Pose, Region, intersection, polygon};
 use quilt::cloth::Kind;
+use quilt::length::LengthUnit;
 use quilt::log::{Entry, Mark, Step};
 use quilt::wish::Wish;
 use workroom::Workroom;
@@ -128,7 +129,11 @@ fn bias_strips_too_long_for_the_bolt_are_joined_of_bits() {
         assert!((strip.bit_in + 2.25) / 2.0_f64.sqrt() <= 20.0 + 1e-6, "{strip:?}");
         assert!((strip.loss_in - 2.25).abs() < 1e-9, "a diagonal join takes the width of the strip");
     }
-    assert!(plan.summary().contains("joined of bits"), "{}", plan.summary());
+    assert!(
+        plan.summary(LengthUnit::Inches).contains("joined of bits"),
+        "{}",
+        plan.summary(LengthUnit::Inches)
+    );
 }
 
 #[test]

@@ -7,13 +7,14 @@ use super::look::{Kind, written};
 use super::out::Out;
 use super::papers::whole;
 use super::read::{bench_of, length};
+use super::templates::lines_writer;
 use crate::letters::fonts;
 use drawing::{Drawing, side_by_side};
 use nest::Effort;
 use papers::press::Letters;
 use quilt::length::many;
 use serde_json::json;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 use workroom::Workroom;
 use workroom::cutting::{CuttingPlan, CuttingWish};
@@ -34,6 +35,7 @@ enum Written {
 /// Lays all that is still to be cut.
 pub(super) fn cutting(arguments: &Arguments, asked: &CuttingArgs, out: &Out) -> Result<(), Refusal> {
     let kind = asked.to.as_deref().map(written_as).transpose()?;
+    let write = asked.lines.as_deref().map(lines_writer).transpose()?;
     let wish = wish(asked)?;
     let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
     let plan = room.cutting(&head.quilt, &head.name, &wish, &mut telling(asked.seconds))?;
@@ -47,10 +49,17 @@ pub(super) fn cutting(arguments: &Arguments, asked: &CuttingArgs, out: &Out) -> 
             }
         }
     }
-    let file = asked.to.as_ref().map(|file| file.display().to_string());
+    if let (Some(file), Some(write)) = (&asked.lines, write) {
+        let strokes = room.cutting_strokes(&head, &plan)?;
+        let bytes =
+            write(&strokes, asked.unit.into()).map_err(|why| Refusal::refused(why.to_string(), ""))?;
+        whole(file, &bytes)?;
+    }
+    let name = |file: &Option<PathBuf>| file.as_ref().map(|file| file.display().to_string());
+    let (file, lines) = (name(&asked.to), name(&asked.lines));
     let mut words = in_words(&plan, &how);
-    words.extend(file.iter().map(|file| format!("{file} is written.")));
-    out.say(&words.join("\n"), &json!({ "cutting": plan, "file": file }));
+    words.extend(file.iter().chain(&lines).map(|file| format!("{file} is written.")));
+    out.say(&words.join("\n"), &json!({ "cutting": plan, "file": file, "lines": lines }));
     Ok(())
 }
 

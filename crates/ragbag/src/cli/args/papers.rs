@@ -124,6 +124,12 @@ pub(crate) struct CuttingArgs {
     /// A file; its ending tells: .pdf with words and lists, .svg or .png with the cloths side by side.
     #[arg(long, value_name = "FILE")]
     pub(crate) to: Option<PathBuf>,
+    /// A file for machines that cut, .svg or .dxf: cut lines, seam lines and marks in true size, on layers of their own.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) lines: Option<PathBuf>,
+    /// What a unit of that file is.
+    #[arg(long, default_value = "inch")]
+    pub(crate) unit: UnitArg,
     #[command(flatten)]
     pub(crate) how: HowArgs,
 }

@@ -9,6 +9,7 @@ mod bolts;
 mod draw;
 mod joins;
 mod lay;
+mod strokes;
 mod told;
 mod wanted;
 
