@@ -23,9 +23,9 @@ use std::sync::Arc;
 const LENGTHS_IN: f64 = 11.0 / 72.0;
 /// Weight of lines at true size on paper.
 const WEIGHT: f64 = 0.4;
-/// Room of the picture of sizes, and of one of what the eye check marks, in inches.
-const SIZES_IN: [f64; 2] = [6.5, 4.2];
-const MARKED_IN: [f64; 2] = [1.6, 1.25];
+/// Room of the pictures of back and of sizes, and of one of what the eye check marks, in inches.
+const SIZES_IN: [f64; 2] = [6.5, 3.85];
+const MARKED_IN: [f64; 2] = [1.35, 1.0];
 /// So many pictures of marks stand in a row.
 const IN_A_ROW: usize = 4;
 
@@ -59,7 +59,7 @@ pub(super) fn overview(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         Block::body(sizes),
         Block::NewPage,
         Block::section("Seen from behind"),
-        Block::figure(back, 4.2, "Mirrored, as you see it when you turn the piece over."),
+        Block::figure(back, SIZES_IN[1], "Mirrored, as you see it when you turn the piece over."),
         Block::section("Sizes"),
         filling(piece.sizes(wish)?, SIZES_IN[1], &format!("Each side of the top, raw, in {}.", wish.unit())),
         Block::NewPage,
