@@ -7,8 +7,7 @@ use std::ops::Range;
 pub(super) struct Fraction {
     /// `3/16`.
     pub(super) parts: Range<usize>,
-    /// The space between it and the whole before it, where the type sets it as one: without a smaller letter
-    /// `1 1/8` drawn together would be read as eleven eighths.
+    /// The space between it and the whole before it.
     pub(super) gap: Option<Range<usize>>,
 }
 
@@ -35,9 +34,9 @@ pub(super) fn fractions(words: &str) -> Vec<Fraction> {
         if !sized || joins(before) || (joins(after) && !ends_sentence) {
             continue;
         }
-        let set_as_one = matches!(words.get(start..end), Some("1/2" | "1/4" | "3/4"));
-        let gap =
-            (set_as_one && start >= 2 && before == Some(&b' ') && digit(start - 2)).then(|| start - 1..start);
+        let space = words.get(..start).and_then(|before| before.chars().next_back());
+        let wide = space.filter(|c| matches!(c, ' ' | '\u{a0}')).map_or(0, char::len_utf8);
+        let gap = (wide > 0 && start > wide && digit(start - wide - 1)).then(|| start - wide..start);
         found.push(Fraction { parts: start..end, gap });
     }
     found
@@ -56,6 +55,6 @@ mod tests {
         assert_eq!(parts("on 1/2/2026, a/b, 1/2a, 12345/6, 1.5/2"), Vec::<String>::new());
         assert_eq!(fractions("é 2 1/4")[0].gap, Some(4..5));
         assert_eq!(fractions("by 1/4")[0].gap, None);
-        assert_eq!(fractions("1 1/8")[0].gap, None, "no type has it as one letter");
+        assert_eq!(fractions("1\u{a0}1/8")[0].gap, Some(1..3));
     }
 }

@@ -4,6 +4,7 @@
 //! * Fractions (`2 3/16`) are set as fractions where the type can; the text behind them stays as written.
 
 use super::fractions::fractions;
+use super::held::{Plain, held};
 use super::plain::{long_words, with_boxes, without_controls};
 use crate::Fonts;
 use colour::Srgb;
@@ -11,7 +12,7 @@ use krilla::text::{Font, GlyphId, KrillaGlyph};
 use parley::fontique::{Blob, Collection, CollectionOptions};
 use parley::{
     Alignment, AlignmentOptions, FontContext, FontFamily, FontFamilyName, FontFeatures, FontWeight, Layout,
-    LayoutContext, LineHeight, OverflowWrap, StyleProperty, TextWrapMode,
+    LayoutContext, LineHeight, OverflowWrap, StyleProperty,
 };
 use std::borrow::Cow;
 use std::cell::RefCell;
@@ -166,7 +167,7 @@ impl Letters {
     /// Words on lines no wider than `room_in`; without a room, on as many lines as they have breaks.
     #[must_use]
     pub fn set(&self, words: &str, face: Face, room_in: Option<f64>) -> Laid {
-        let words = without_controls(words);
+        let words = held(&without_controls(words));
         let mut inner = self.inner.borrow_mut();
         let mut layout = inner.layout(&words, face, room_in);
         let missing = missing(&layout, &words);
@@ -204,14 +205,10 @@ impl Inner {
         for fraction in fractions(words) {
             let frac = StyleProperty::FontFeatures(FontFeatures::Source(Cow::Borrowed("\"frac\" on")));
             builder.push(frac, fraction.parts.clone());
-            if let Some(gap) = fraction.gap {
-                // No line breaks within a length. Only what is set as one letter stands close: `1 7/8` must
-                // never be read as seventeen eighths.
-                let whole = gap.start..fraction.parts.end;
-                builder.push(StyleProperty::TextWrapMode(TextWrapMode::NoWrap), whole);
-                if matches!(words.get(fraction.parts), Some("1/2" | "1/4" | "3/4")) {
-                    builder.push(StyleProperty::LetterSpacing((-0.12 * face.size_pt) as f32), gap);
-                }
+            // Only what the type sets as one letter stands close: `1 7/8` must never be read as seventeen eighths.
+            let set_as_one = matches!(words.get(fraction.parts), Some("1/2" | "1/4" | "3/4"));
+            if let Some(gap) = fraction.gap.filter(|_| set_as_one) {
+                builder.push(StyleProperty::LetterSpacing((-0.12 * face.size_pt) as f32), gap);
             }
         }
         let mut layout = builder.build(words);
@@ -228,6 +225,7 @@ impl Inner {
 
     fn laid(&mut self, layout: &Layout<()>, words: &str, face: Face) -> Laid {
         let inches = |points: f32| f64::from(points) / POINTS_PER_IN;
+        let plain = Plain::of(words);
         let mut lines = Vec::new();
         for line in layout.lines() {
             let metrics = line.metrics();
@@ -240,7 +238,7 @@ impl Inner {
                     if cluster.is_ligature_continuation() {
                         if let Some(last) = glyphs.last_mut() {
                             let last: &mut KrillaGlyph = last;
-                            last.text_range.end = cluster.text_range().end;
+                            last.text_range.end = plain.range(cluster.text_range()).end;
                         }
                         continue;
                     }
@@ -252,7 +250,7 @@ impl Inner {
                             share(glyph.x),
                             share(glyph.y),
                             0.0,
-                            cluster.text_range(),
+                            plain.range(cluster.text_range()),
                             None,
                         ));
                         left += glyph.advance;
@@ -275,7 +273,7 @@ impl Inner {
             });
         }
         Laid {
-            text: words.into(),
+            text: plain.text.into(),
             lines,
             colour: face.colour,
             width_in: inches(layout.width()),

@@ -6,6 +6,7 @@
 
 mod bind;
 mod fractions;
+mod held;
 mod letters;
 mod pen;
 mod pictures;
