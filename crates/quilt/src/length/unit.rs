@@ -6,6 +6,8 @@ use std::fmt;
 
 /// Square centimetres in a square inch, exactly.
 const SQ_CM_PER_SQ_IN: f64 = 6.4516;
+/// Below this a length is told to the tenth of a millimetre, in inches.
+const SHORT_IN: f64 = 0.5;
 /// Inches in a yard.
 const YARD_IN: f64 = 36.0;
 /// Inches in a metre.
@@ -27,6 +29,12 @@ impl LengthUnit {
     pub fn length(self, inches: f64, parts: u32) -> String {
         match self {
             Self::Inches => fraction(inches, parts),
+            // A seam of 6.35 mm would be told as 6: what is short is told to the tenth of a millimetre.
+            Self::Centimetres if known(inches).abs() < SHORT_IN => {
+                let tenths = (known(inches) * MM_PER_IN * 10.0).round();
+                let words = format!("{:.2}", unsigned_zero(tenths) / 100.0);
+                format!("{} cm", words.strip_suffix('0').unwrap_or(&words))
+            }
             Self::Centimetres => centimetres((known(inches) * MM_PER_IN).round()),
         }
     }
@@ -142,6 +150,9 @@ mod tests {
     fn one_length_is_told_in_either_unit() {
         let both = |told: fn(LengthUnit) -> String| [told(LengthUnit::Inches), told(LengthUnit::Centimetres)];
         assert_eq!(both(|unit| unit.length(2.25, 8)), ["2 1/4", "5.7 cm"]);
+        assert_eq!(both(|unit| unit.length(0.25, 8)), ["1/4", "0.64 cm"]);
+        assert_eq!(both(|unit| unit.length(0.375, 8)), ["3/8", "0.95 cm"]);
+        assert_eq!(both(|unit| unit.length(10.0 / 25.4 / 2.0, 16)), ["3/16", "0.5 cm"]);
         assert_eq!(both(|unit| unit.up(2.26, 8)), ["2 3/8", "5.8 cm"]);
         assert_eq!(both(|unit| unit.up(2.25, 8)), ["2 1/4", "5.8 cm"]);
         assert_eq!(both(|unit| unit.up(1000.0 / 25.4, 8)), ["39 3/8", "100.0 cm"]);
