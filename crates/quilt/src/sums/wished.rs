@@ -34,7 +34,7 @@ pub struct WishedColour {
 pub struct Wished {
     /// Finished width and height, in inches.
     pub size_in: [f64; 2],
-    /// Finished length round it, in inches.
+    /// Length round its raw edge, in inches.
     pub round_in: f64,
     /// How many pieces, about.
     pub pieces: u32,
@@ -76,6 +76,8 @@ pub fn wished(wish: &Wish) -> Result<Wished, MeasureProblem> {
             }
         }
     }
+    let sides = polygon::edges(&outline).count();
+    let raw = plane::grow_sides(&outline, &vec![allowance_in; sides]);
     let sparks = wish.sparks.clamp(0.0, 1.0);
     let sparks_in2 = sparks * cut_in2.iter().sum::<f64>();
     let colours = cut_in2.iter().enumerate().map(|(i, cut)| WishedColour {
@@ -84,7 +86,7 @@ pub fn wished(wish: &Wish) -> Result<Wished, MeasureProblem> {
     });
     Ok(Wished {
         size_in: [high.x - low.x, high.y - low.y],
-        round_in: polygon::edges(&outline).map(|(a, b)| a.distance(b)).sum(),
+        round_in: polygon::edges(&raw).map(|(a, b)| a.distance(b)).sum(),
         pieces: pieces.round() as u32,
         seams_in,
         colours: colours.collect(),
@@ -143,7 +145,7 @@ mod tests {
         let found = wished(&square(20.0, 2.0)).expect("a wish");
         assert_eq!(found.pieces, 100);
         assert!((found.colours[0].cut_in2 - 625.0).abs() < 0.01, "{found:?}");
-        assert!((found.round_in - 80.0).abs() < 1e-9 && (found.seams_in - 400.0).abs() < 0.01);
+        assert!((found.round_in - 82.0).abs() < 1e-9 && (found.seams_in - 400.0).abs() < 0.01);
         assert_eq!(found.sparks_in2, 0.0);
     }
 

@@ -32,7 +32,7 @@ impl Workroom {
         }
         needs.asked.work(StageName::Centre, WorkKind::Cut, f64::from(wished.pieces));
         needs.asked.work(StageName::Centre, WorkKind::Seam, wished.seams_in);
-        around(&wished, wish, shop, &mut needs)?;
+        around(&wished, shop, &mut needs)?;
         let have = there(self.stash()?, &colours);
         let enough = enough::enough(&needs.asked, &have, shop, &habits.rates).map_err(cant)?;
         let used =
@@ -62,7 +62,7 @@ fn colours(wished: &Wished) -> Vec<(Goods, Option<Lab>, f64)> {
 }
 
 /// Back, batting and binding of a piece so large.
-fn around(wished: &Wished, wish: &Wish, shop: &Shop, needs: &mut Needs) -> Asked<()> {
+fn around(wished: &Wished, shop: &Shop, needs: &mut Needs) -> Asked<()> {
     let [width, height] = wished.size_in;
     let back = sums::backing(width, height, BEYOND_IN, shop.usable_in, BACKING_SEAM_IN).map_err(cant)?;
     let goods = Goods::OffBolt { name: "any cloth, for the back".to_owned(), usable_in: shop.usable_in };
@@ -72,7 +72,7 @@ fn around(wished: &Wished, wish: &Wish, shop: &Shop, needs: &mut Needs) -> Asked
     let batting = format!("batting, {} by {}", size[0], size[1]);
     needs.asked.need(StageName::Batting, Goods::Counted { name: batting }, 1.0);
     let strip_in = BindingChoice::default().strip_width_in;
-    let round_in = wished.round_in + 2.0 * wish.allowance_in;
+    let round_in = wished.round_in;
     let goods = Goods::Binding { name: "any cloth".to_owned(), strip_in, bias: false };
     needs.asked.need(StageName::Binding, goods, round_in + HANDLING_IN);
     needs.asked.work(StageName::Binding, WorkKind::BindByMachine, round_in);
