@@ -2,10 +2,10 @@
 
 use super::args::{Arguments, CuttingArgs};
 use super::exit::Refusal;
+use super::files::whole;
 use super::look::tell_lost;
 use super::look::{Kind, written};
 use super::out::Out;
-use super::papers::whole;
 use super::read::{bench_of, length};
 use super::templates::lines_writer;
 use crate::letters::fonts;

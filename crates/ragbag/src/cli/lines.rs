@@ -2,6 +2,7 @@
 
 use super::args::{Arguments, DesignsArgs, LinesArgs};
 use super::exit::Refusal;
+use super::files::whole;
 use super::look::{Kind, written};
 use super::out::Out;
 use super::read::{bench, length};
@@ -15,10 +16,10 @@ use quilt::length::{LengthUnit, fraction, many};
 use quilt::stage::quilting::{DesignKind, QuiltingChoice};
 use serde_json::{Value, json};
 use std::path::Path;
+use workroom::Workroom;
 use workroom::asks::{DesignCompared, DrawAsk, QuiltingLines};
 use workroom::papers::{PaperKind, PapersWish};
 use workroom::quilts::Head;
-use workroom::{Workroom, file_trouble};
 
 /// Writes the lines of quilting: SVG and DXF in true size, one line a stroke; PDF as a paper guide.
 pub(super) fn lines(arguments: &Arguments, asked: &LinesArgs, out: &Out) -> Result<(), Refusal> {
@@ -33,7 +34,7 @@ pub(super) fn lines(arguments: &Arguments, asked: &LinesArgs, out: &Out) -> Resu
         "dxf" => as_dxf(&lines, asked)?,
         _ => as_guide(&mut room, &head, asked)?,
     };
-    save(&asked.to, &bytes)?;
+    whole(&asked.to, &bytes)?;
     let strokes = if kind == "pdf" { &lines.sewn } else { &lines.laid };
     let count = strokes.starts();
     let words = format!("{}: {}\n", asked.to.display(), strokes_in_words(count))
@@ -56,15 +57,6 @@ fn strokes_in_words(count: usize) -> String {
 fn ending(file: &Path) -> Option<&'static str> {
     let ending = file.extension()?;
     ["svg", "dxf", "pdf"].into_iter().find(|known| ending.eq_ignore_ascii_case(known))
-}
-
-pub(super) fn save(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
-    std::fs::write(file, bytes).map_err(|why| {
-        Refusal::bad(
-            format!("{} can't be written: {}", file.display(), file_trouble(&why)),
-            "Name another file.",
-        )
-    })
 }
 
 fn as_svg(quilt: &str, lines: &QuiltingLines) -> Vec<u8> {
@@ -111,7 +103,7 @@ pub(super) fn designs(arguments: &Arguments, asked: &DesignsArgs, out: &Out) -> 
     let compared = room.compare_quilting(&head.quilt, &head.name, &choices, ask)?;
     let mut words: Vec<String> = compared.designs.iter().map(in_words).collect();
     if let (Some(file), Some(kind)) = (&asked.to, kind) {
-        save(file, &written(&room, &compared.side_by_side, kind, asked.pixels)?)?;
+        whole(file, &written(&room, &compared.side_by_side, kind, asked.pixels)?)?;
         words.push(format!("{}: side by side.", file.display()));
     }
     let values: Vec<Value> = compared.designs.iter().map(in_values).collect();

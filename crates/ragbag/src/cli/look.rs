@@ -2,6 +2,7 @@
 
 use super::args::{Arguments, DrawArgs, DrawWhat};
 use super::exit::Refusal;
+use super::files::whole;
 use super::out::Out;
 use super::read::{bench, cloth, room};
 use drawing::Drawing;
@@ -192,9 +193,17 @@ pub(super) fn written(
 
 /// Says which pictures could not be had.
 pub(super) fn tell_lost(lost: &BTreeSet<String>) {
-    for hash in lost {
-        Out::talk(&format!("The picture {hash} is missing or damaged; what it shows is drawn without it."));
-    }
+    let words = match lost.iter().next() {
+        None => return,
+        Some(hash) if lost.len() == 1 => {
+            format!("The picture {hash} is missing or damaged; what it shows is drawn without it.")
+        }
+        Some(first) => format!(
+            "{} pictures are missing or damaged, {first} the first of them; their cloth is drawn without them.",
+            lost.len()
+        ),
+    };
+    Out::talk(&words);
 }
 
 pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result<(), Refusal> {
@@ -208,12 +217,7 @@ pub(super) fn draw(arguments: &Arguments, asked: &DrawArgs, out: &Out) -> Result
     match &asked.to {
         None => out.say(&String::from_utf8_lossy(&bytes), &json!({ "svg": String::from_utf8_lossy(&bytes) })),
         Some(file) => {
-            std::fs::write(file, &bytes).map_err(|why| {
-                Refusal::bad(
-                    format!("{} can't be written: {}", file.display(), workroom::file_trouble(&why)),
-                    "Name another file.",
-                )
-            })?;
+            whole(file, &bytes)?;
             let size = [drawing.width_in(), drawing.height_in()];
             let words =
                 format!("{}: {} by {} inches.", file.display(), fraction(size[0], 8), fraction(size[1], 8));

@@ -9,6 +9,7 @@ mod centres;
 mod change;
 mod cutting;
 mod exit;
+mod files;
 mod finish;
 mod lines;
 mod look;

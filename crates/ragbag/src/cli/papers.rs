@@ -2,43 +2,46 @@
 
 use super::args::{Arguments, BookletArgs, PapersArgs, WordingArgs};
 use super::exit::Refusal;
+use super::files::{unwritable, whole};
 use super::look::tell_lost;
 use super::out::Out;
 use super::read::bench_of;
 use crate::letters::fonts;
 use papers::press::Letters;
+use quilt::length::many;
 use serde_json::{Value, json};
-use std::path::Path;
-use workroom::file_trouble;
 use workroom::papers::{LeftOut, PaperKind, PapersWish};
 
 /// Writes each paper as a file of its own.
 pub(super) fn papers(arguments: &Arguments, asked: &PapersArgs, out: &Out) -> Result<(), Refusal> {
     let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
-    std::fs::create_dir_all(&asked.out).map_err(|why| unwritable(&asked.out, &why))?;
     let wish = PapersWish { words: room.own_words(&head.quilt)?, ..asked.how.wish() };
     let kinds = if asked.only.is_empty() { PaperKind::ALL.to_vec() } else { asked.only.clone() };
     let letters = Letters::new(&fonts());
     let gathered = room.papers(&head, &kinds, &wish, &mut telling(kinds.len()));
-    let (mut words, mut values) = (Vec::new(), Vec::new());
+    if gathered.made.is_empty() {
+        return Err(nothing(gathered.left_out));
+    }
+    // All are made before the first is written.
+    let (mut words, mut values, mut files) = (Vec::new(), Vec::new(), Vec::new());
     for paper in gathered.made {
         let file = asked.out.join(format!("{}.pdf", paper.kind.name()));
         let printed = room.print(&head, &paper, &wish, &letters)?;
         tell_lost(&printed.lost);
-        whole(&file, &printed.pdf)?;
-        words.push(format!("{}: {} pages, {}.", file.display(), printed.pages, paper.kind.about()));
-        if paper.kind == PaperKind::Record {
-            let list = asked.out.join("steps.txt");
-            whole(&list, room.steps_with_times(&head, &wish)?.as_bytes())?;
-            words.push(format!("{}: the steps with their times, for a film.", list.display()));
-        }
+        let pages = many(printed.pages, "page", "pages");
+        words.push(format!("{}: {pages}, {}.", file.display(), paper.kind.about()));
         values.push(json!({
             "paper": paper.kind.name(), "file": file.display().to_string(), "pages": printed.pages, "facts": paper.facts,
         }));
+        files.push((file, printed.pdf));
+        if paper.kind == PaperKind::Record {
+            let list = asked.out.join("steps.txt");
+            words.push(format!("{}: the steps with their times, for a film.", list.display()));
+            files.push((list, room.steps_with_times(&head, &wish)?.into_bytes()));
+        }
     }
-    if values.is_empty() {
-        return Err(nothing(gathered.left_out));
-    }
+    std::fs::create_dir_all(&asked.out).map_err(|why| unwritable(&asked.out, &why))?;
+    files.iter().try_for_each(|(file, bytes)| whole(file, bytes))?;
     let left = left_out(&mut words, gathered.left_out);
     out.say(&words.join("\n"), &json!({ "papers": values, "left_out": left }));
     Ok(())
@@ -124,21 +127,4 @@ fn left_out(words: &mut Vec<String>, left_out: Vec<LeftOut>) -> Vec<Value> {
         left.push(json!({ "paper": kind.name(), "why": refusal.message, "hint": refusal.hint }));
     }
     left
-}
-
-fn unwritable(file: &Path, why: &std::io::Error) -> Refusal {
-    Refusal::bad(
-        format!("{} can't be written: {}", file.display(), file_trouble(why)),
-        "Name another place; nothing was written.",
-    )
-}
-
-/// Writes a file whole or not at all: beside it first, then in its place.
-pub(super) fn whole(file: &Path, bytes: &[u8]) -> Result<(), Refusal> {
-    let beside = file.with_extension("part");
-    let done = std::fs::write(&beside, bytes).and_then(|()| std::fs::rename(&beside, file));
-    done.map_err(|why| {
-        let _ = std::fs::remove_file(&beside);
-        unwritable(file, &why)
-    })
 }

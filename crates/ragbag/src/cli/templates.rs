@@ -2,8 +2,8 @@
 
 use super::args::{Arguments, TemplatesArgs};
 use super::exit::Refusal;
+use super::files::whole;
 use super::out::Out;
-use super::papers::whole;
 use super::read::{bench_of, length};
 use papers::dxf::{DxfLayer, DxfStroke, DxfUnit, dxf};
 use papers::{PaperProblem, svg_layers};

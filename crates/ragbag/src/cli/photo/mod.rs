@@ -32,7 +32,7 @@ pub(super) fn cards(arguments: &CardsArgs, out: &Out) -> Result<(), Refusal> {
     let patterns = workroom::photo::card_patterns();
     let bytes = crate::letters::cards(&patterns, side_in, arguments.paper)
         .map_err(|why| Refusal::bad(why.to_string(), ""))?;
-    super::lines::save(file, &bytes)?;
+    super::files::whole(file, &bytes)?;
     let mut words =
         format!("{}: print it at 100 %, check the ruler line, and cut the cards out.", file.display());
     if (side_in - PRINTED_SIDE_IN).abs() > 1e-9 {
