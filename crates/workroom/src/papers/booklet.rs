@@ -30,7 +30,8 @@ impl Workroom {
         let cover = self.cover(head, wish, letters)?;
         let format = Format::new(wish.paper, title.clone());
         let row = |paper: &Paper, at: usize| {
-            vec![paper.kind.title().to_owned(), paper.kind.about().to_owned(), at.to_string()]
+            let title = paper.title().unwrap_or(paper.kind.title());
+            vec![title.to_owned(), paper.kind.about().to_owned(), at.to_string()]
         };
         // Pages are counted from the cover. What must be heeded stands beside the contents: before everything else.
         let (cautions, chapters): (Vec<&Paper>, Vec<&Paper>) =
@@ -39,18 +40,19 @@ impl Workroom {
         let contents = |rows: Vec<Vec<String>>| {
             let columns = vec![Column::words("", 3.0), Column::words("", 5.0), Column::numbers("Page", 1.0)];
             let mut contents = vec![Block::chapter("Contents"), Block::Table(Table { columns, rows })];
-            let below = cautions.iter().flat_map(|paper| blocks(paper, wish));
+            let below = cautions.iter().flat_map(|paper| blocks(paper, wish, false));
             contents.extend(below.filter(|block| !matches!(block, Block::Heading { level: 1, .. })));
             pages(&contents, &second, letters)
         };
         // Contents are as long whatever the numbers are: one page, more on small paper.
         let first = 2 + contents(made.iter().map(|paper| row(paper, 2)).collect()).len();
-        let all: Vec<Block> = chapters.iter().flat_map(|paper| blocks(paper, wish)).collect();
+        let all: Vec<Block> = chapters.iter().flat_map(|paper| blocks(paper, wish, false)).collect();
         let body =
             pages(&all, &Format { first_number: Some(first), chapters_share: true, ..format }, letters);
         let mut rows: Vec<Vec<String>> = cautions.iter().map(|paper| row(paper, first - 1)).collect();
         rows.extend(chapters.iter().map(|paper| {
-            let at = body.iter().position(|sheet| sheet.has_chapter(paper.kind.title()));
+            let title = paper.title().unwrap_or(paper.kind.title());
+            let at = body.iter().position(|sheet| sheet.has_chapter(title));
             row(paper, first + at.unwrap_or_default())
         }));
         let mut all: Vec<Sheet> = vec![cover];

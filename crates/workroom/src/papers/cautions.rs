@@ -39,6 +39,24 @@ const CAUTIONS: [(&str, &str); 6] = [
     ),
 ];
 
+/// What is heeded on a paper that says nothing of it by itself: what is in hand while it lies there.
+pub(super) fn of(kind: PaperKind) -> Vec<String> {
+    let in_hand: &[usize] = match kind {
+        PaperKind::Cutting | PaperKind::Templates => &[BLADE],
+        PaperKind::Steps => &[BLADE, IRON, NEEDLE, PINS],
+        PaperKind::Foundation => &[NEEDLE, IRON, PINS],
+        _ => &[],
+    };
+    let told = in_hand.iter().filter_map(|at| CAUTIONS.get(*at));
+    told.map(|(what, words)| format!("{what}: {words}")).collect()
+}
+
+/// Places in the list of cautions.
+const BLADE: usize = 0;
+const IRON: usize = 1;
+const NEEDLE: usize = 2;
+const PINS: usize = 3;
+
 pub(super) fn cautions(_: &mut Workroom, _: &Head, _: &PapersWish) -> Asked<Paper> {
     let said = CAUTIONS.map(|(what, words)| format!("{what}: {words}"));
     let facts = json!({ "cautions": said });

@@ -62,6 +62,17 @@ pub struct Paper {
     pub facts: serde_json::Value,
 }
 
+impl Paper {
+    /// What stands over it.
+    #[must_use]
+    pub fn title(&self) -> Option<&str> {
+        self.blocks.iter().find_map(|block| match block {
+            Block::Heading { level: 1, words } => Some(words.as_str()),
+            _ => None,
+        })
+    }
+}
+
 /// A paper that couldn't be made, and why.
 #[derive(Debug)]
 pub struct LeftOut {

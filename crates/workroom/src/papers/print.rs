@@ -1,6 +1,6 @@
 //! A paper to a file.
 
-use super::{Paper, PapersWish};
+use super::{Paper, PapersWish, cautions};
 use crate::asks::Asked;
 use crate::pictures::PictureFinder;
 use crate::quilts::Head;
@@ -28,7 +28,7 @@ impl Workroom {
     pub fn print(&self, head: &Head, paper: &Paper, wish: &PapersWish, letters: &Letters) -> Asked<Printed> {
         let title = format!("{}: {}", wish.title_of(&head.quilt), paper.kind.title());
         let format = Format::new(wish.paper, title.clone());
-        self.bound(title, pages(&blocks(paper, wish), &format, letters), wish, letters)
+        self.bound(title, pages(&blocks(paper, wish, true), &format, letters), wish, letters)
     }
 
     pub(super) fn bound(
@@ -46,12 +46,18 @@ impl Workroom {
     }
 }
 
-/// What stands on a paper, the maker's own words under its title.
-pub(super) fn blocks(paper: &Paper, wish: &PapersWish) -> Vec<Block> {
+/// What stands on a paper: under its title the maker's own words, and what is heeded while it lies there. In a
+/// booklet cautions have a place of their own.
+pub(super) fn blocks(paper: &Paper, wish: &PapersWish, cautions: bool) -> Vec<Block> {
     let mut blocks = paper.blocks.clone();
+    let title = blocks.iter().position(|block| matches!(block, Block::Heading { level: 1, .. }));
+    let under = title.map_or(0, |title| title + 1);
+    let heeded = cautions::of(paper.kind);
+    if cautions && !heeded.is_empty() {
+        blocks.insert(under, Block::Caution(heeded));
+    }
     if let Some(words) = wish.words.of(paper.kind) {
-        let title = blocks.iter().position(|block| matches!(block, Block::Heading { level: 1, .. }));
-        blocks.insert(title.map_or(0, |title| title + 1), Block::body(words));
+        blocks.insert(under, Block::body(words));
     }
     blocks
 }
