@@ -64,11 +64,14 @@ impl PaperKind {
         Self::Cautions,
     ];
 
-    /// Those that make a booklet for others: what the maker's own heap lacks, and what became of the piece, is
-    /// the maker's own.
+    /// Those that make a booklet for others: how the maker's own heap is cut and what it lacks, and what became of
+    /// the piece, is the maker's own. What others cut stands among the materials.
     #[must_use]
     pub fn in_booklet() -> Vec<Self> {
-        Self::ALL.into_iter().filter(|kind| !matches!(kind, Self::Shopping | Self::Record)).collect()
+        Self::ALL
+            .into_iter()
+            .filter(|kind| !matches!(kind, Self::Shopping | Self::Cutting | Self::Record))
+            .collect()
     }
 
     /// Its name: what is typed, and its file's name.
@@ -124,7 +127,7 @@ impl PaperKind {
     pub const fn about(self) -> &'static str {
         match self {
             Self::Overview => "front and back, sizes, and what the eye check says",
-            Self::Materials => "all that it takes, from the first cut to the last stitch",
+            Self::Materials => "all that it takes, and what is cut of each print",
             Self::Shopping => "what lacks, and what to buy, with room to tick",
             Self::Cutting => "what is cut from which cloth, and in which order",
             Self::Steps => "a card for each step, to lay beside the machine",

@@ -12,7 +12,8 @@ use plane::largest::largest_at;
 use plane::{Point, Region, Turn, Vec2, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::{many, whole_up};
-use quilt::stage::enough::{Goods, Line, Shop, StageName, StageReport, Unit, Used};
+use quilt::stage::binding::FinishPlan;
+use quilt::stage::enough::{Goods, Line, StageName, StageReport, Unit, Used};
 use serde_json::json;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -23,9 +24,10 @@ const SWATCH_HIGH_IN: f64 = 0.5;
 
 pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let rates = room.habits()?.rates;
-    let takes = room.takes(&head.quilt, &head.name, &Shop::default(), &rates)?;
+    let takes = room.takes(&head.quilt, &head.name, &room.shop()?, &rates)?;
     let names = GoodsNames::of(room.stash()?).told_in(wish.unit());
     let cloths = room.every_cloth()?;
+    let list = if takes.wished.is_some() { BTreeMap::new() } else { cut_list(room, head, wish)? };
     let mut prints: Vec<(&Used, Option<&Cloth>)> =
         takes.used.prints.iter().map(|used| (used, shown(&used.goods, &cloths))).collect();
     let lightness = |cloth: Option<&Cloth>| cloth.map_or(0.0, |cloth| cloth.look.mean().l);
@@ -36,15 +38,18 @@ pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
     let front = [
         Block::section("Cloth for the front"),
         Block::body(format!(
-            "{} from {}, the lightest first: {} as cut. Beside each stands how large a square of it would be \
-             cut up. Other cloth does as well: keep the number of pieces and the steps from light to dark.",
+            "{} from {}, the lightest first: {} as cut. Each patch stands with its number and the least that is \
+             cut for it, along its edge to sew and square to that. Other cloth does as well: keep the number of pieces and the steps from light to dark.",
             many(pieces as usize, "piece", "pieces"),
             many(prints.len(), "print", "prints"),
             area(cut_in2, wish),
         )),
         Block::Columns {
             count: 3,
-            items: prints.iter().map(|(used, cloth)| entry(used, *cloth, &cloths, &names, wish)).collect(),
+            items: prints
+                .iter()
+                .map(|(used, cloth)| entry(used, *cloth, &list, &cloths, &names, wish))
+                .collect(),
         },
     ];
     if takes.wished.is_some() {
@@ -52,8 +57,9 @@ pub(super) fn materials(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
     } else {
         blocks.extend(front);
     }
+    let sizes = cut_as(room, head, wish);
     let rows: Vec<Vec<String>> =
-        takes.enough.stages.iter().flat_map(|stage| later(stage, &names, wish)).collect();
+        takes.enough.stages.iter().flat_map(|stage| later(stage, &names, &sizes, wish)).collect();
     if !rows.is_empty() {
         blocks.push(Block::section(if takes.wished.is_some() { "Cloth and the rest" } else { "Besides" }));
         let columns =
@@ -90,17 +96,55 @@ fn shown<'a>(goods: &Goods, cloths: &'a BTreeMap<ClothId, Cloth>) -> Option<&'a 
     }
 }
 
+/// A print by its number, or a cloth by itself.
+type Key = (bool, u64);
+
+const fn key(goods: &Goods) -> Option<Key> {
+    match goods {
+        Goods::Print(print) => Some((true, *print)),
+        Goods::Cloth(cloth) => Some((false, cloth.0)),
+        _ => None,
+    }
+}
+
+/// The patches of each print with the least that is cut for them; equal ones together: `22, 25: 2 by 1 1/2`.
+fn cut_list(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<BTreeMap<Key, Vec<String>>> {
+    let sizes = super::steps::cut_sizes(room, head, wish)?;
+    let table = room.table(&head.quilt, &head.name)?;
+    let stash = room.stash()?;
+    let mut found: BTreeMap<Key, Vec<(String, Vec<String>)>> = BTreeMap::new();
+    for (mark, size) in sizes {
+        let Some(patch) = table.patches().get(&mark) else { continue };
+        let print = stash.get(patch.cloth).and_then(|item| item.came.print);
+        let Some(key) = key(&Goods::of_cloth(patch.cloth, print)) else { continue };
+        let size = size.map(|inches| wish.up(inches, 8)).join(" by ");
+        let of_key = found.entry(key).or_default();
+        match of_key.iter_mut().find(|(known, _)| *known == size) {
+            Some((_, patches)) => patches.push(mark.to_string()),
+            None => of_key.push((size, vec![mark.to_string()])),
+        }
+    }
+    let told = |cuts: Vec<(String, Vec<String>)>| {
+        cuts.into_iter().map(|(size, patches)| format!("{}: {size}", patches.join(", "))).collect()
+    };
+    Ok(found.into_iter().map(|(key, cuts)| (key, told(cuts))).collect())
+}
+
 /// A swatch and what is cut of it.
 fn entry(
     used: &Used,
     cloth: Option<&Cloth>,
+    list: &BTreeMap<Key, Vec<String>>,
     cloths: &BTreeMap<ClothId, Cloth>,
     names: &GoodsNames,
     wish: &PapersWish,
 ) -> Vec<Block> {
     let name = cloth.map_or_else(|| names.named(&used.goods), |cloth| cloth.name.clone());
-    let square = wish.length(used.cut_in2.max(0.0).sqrt(), 2);
-    let said = format!("{}: a square of {square}", many(used.patches as usize, "piece", "pieces"));
+    let mut said =
+        format!("{}, {}.", many(used.patches as usize, "piece", "pieces"), wish.unit().area_up(used.cut_in2));
+    if let Some(cuts) = key(&used.goods).and_then(|key| list.get(&key)) {
+        said += &format!(" {}", cuts.join("; "));
+    }
     let words = vec![Block::set(faces::SMALL_BOLD, name), Block::set(faces::SMALL, said)];
     let Some(cloth) = cloth else { return words };
     let fit = Fit::Filling { height_in: SWATCH_HIGH_IN };
@@ -124,10 +168,34 @@ fn swatch(cloth: &Cloth, cloths: &BTreeMap<ClothId, Cloth>, flat: bool) -> Drawi
     cloth_drawing(&shown, cloths, &ClothOptions { flat, grain: false, ..ClothOptions::default() })
 }
 
+/// How large the cloth of back, batting and binding is cut, where that is chosen: an area alone would mislead.
+fn cut_as(room: &mut Workroom, head: &Head, wish: &PapersWish) -> BTreeMap<StageName, String> {
+    let mut sizes = BTreeMap::new();
+    let Ok(taken) = room.taken(head) else { return sizes };
+    let unit = if wish.centimetres { "" } else { " inches" };
+    if let Ok((_, plan)) = taken.layers() {
+        for (stage, needed) in
+            [(StageName::Backing, &plan.backing.needed), (StageName::Batting, &plan.batting.needed)]
+        {
+            let (low, high) = polygon::bounds(needed).unwrap_or_default();
+            let [wide, long] = [high.x - low.x, high.y - low.y].map(|inches| wish.up(inches, 8));
+            sizes.insert(stage, format!("{wide} by {long}{unit}"));
+        }
+    }
+    if let Ok((_, FinishPlan::Bound(plan))) = taken.binding() {
+        let strips = many(plan.strips_cut_in.len(), "strip", "strips");
+        let wide = wish.length(plan.strip_width_cut_in, 16);
+        let long = wish.up(plan.strips_cut_in.iter().sum(), 8);
+        sizes.insert(StageName::Binding, format!("{strips} {wide} wide, {long} long together"));
+    }
+    sizes
+}
+
 /// What a stage after the top takes.
 fn later<'a>(
     stage: &'a StageReport,
     names: &'a GoodsNames,
+    sizes: &'a BTreeMap<StageName, String>,
     wish: &'a PapersWish,
 ) -> impl Iterator<Item = Vec<String>> + 'a {
     let top =
@@ -136,7 +204,9 @@ fn later<'a>(
     stage.lines.iter().filter(move |line| !(top && cloth(line))).map(move |line| {
         let what = names.named(&line.goods);
         let what = what.strip_prefix("the print of ").map_or(what.clone(), ToOwned::to_owned);
-        vec![capital(&stage.stage.to_string()), what, amount(line, wish)]
+        let size = sizes.get(&stage.stage).filter(|_| line.unit == Unit::SquareInches);
+        let how_much = size.cloned().unwrap_or_else(|| amount(line, wish));
+        vec![capital(&stage.stage.to_string()), what, how_much]
     })
 }
 

@@ -26,7 +26,7 @@ use papers::flow::Block;
 use pictures::{Page, pictures};
 use pressing::Pressing;
 use quilt::cloth::{Cloth, ClothId};
-use quilt::log::{Entry, Step};
+use quilt::log::{Entry, Mark, Step};
 use quilt::table::Table;
 use scraps::Scraps;
 use serde_json::json;
@@ -178,4 +178,14 @@ fn facts(card: &Card, wish: &PapersWish) -> serde_json::Value {
         "do": said,
         "before_pressing": card.together,
     })
+}
+
+/// Of each patch that is cut how large it is at least, in inches: along its edge to sew, and square to it.
+pub(super) fn cut_sizes(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Vec<(Mark, [f64; 2])>> {
+    let cloths = room.every_cloth()?;
+    let tip = head.tip.ok_or(AskError::NothingOnTable)?;
+    let entries: Vec<Entry> = room.path(tip)?.into_iter().map(|step| step.entry).collect();
+    let cards = cards(room, head, &entries, &cloths, wish, |_, _, _| Ok(()))?;
+    let sizes = cards.iter().flat_map(|(card, ())| card.cuts.iter().zip(&card.sizes_in));
+    Ok(sizes.map(|(cut, size)| (cut.patch, *size)).collect())
 }
