@@ -157,6 +157,13 @@ fn round(plan: &BindingPlan, raw: &[Point]) -> Block {
     )
 }
 
+/// How long the strips are once they are joined: each join takes what the closing one overlaps.
+fn joined_in(plan: &BindingPlan) -> f64 {
+    let loss_in = plan.closing.map_or(0.0, |closing| closing.overlap_in);
+    let joins = plan.strips_cut_in.len().saturating_sub(1) as f64;
+    (plan.strips_cut_in.iter().sum::<f64>() - joins * loss_in).max(plan.length_needed_in)
+}
+
 fn strips(plan: &BindingPlan, wish: &PapersWish) -> Block {
     let columns = vec![Column::words("", 1.6), Column::numbers("", 1.4)];
     let lengths = counted(plan.strips_cut_in.iter().map(|long| wish.up(*long, 8)));
@@ -165,7 +172,7 @@ fn strips(plan: &BindingPlan, wish: &PapersWish) -> Block {
         row("Strips to cut", plan.strips_cut_in.len().to_string()),
         row("Each so wide", wish.length(plan.strip_width_cut_in, 16)),
         row("So long", lengths.join(", ")),
-        row("Joined they give", wish.length(plan.length_got_in, 8)),
+        row("Joined they give", wish.length(joined_in(plan), 8)),
         row("Needed all round", wish.up(plan.length_needed_in, 8)),
         row("It shows on the front", wish.length(plan.width.front_finished_in, 16)),
     ];

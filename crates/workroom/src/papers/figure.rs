@@ -131,9 +131,11 @@ fn on_the_piece(plan: &FigurePlan, raw: &[Point], wish: &PapersWish) -> Block {
 
 /// From tracing to the last stitch (common practice, no source).
 fn steps(choice: &FigureChoice, wish: &PapersWish) -> Vec<String> {
-    let (side, twin) = match choice.traced {
-        Traced::RightSide => ("right side", "as they are printed"),
-        Traced::WrongSide => ("wrong side", "mirrored, as they are printed here"),
+    // Sheets that are mirrored once more are traced onto the other side.
+    let (side, twin) = if (choice.traced == Traced::WrongSide) == wish.mirrored {
+        ("right side", "as they are printed")
+    } else {
+        ("wrong side", "mirrored, as they are printed here")
     };
     let when = match choice.order {
         FigureOrder::BeforeQuilting => {

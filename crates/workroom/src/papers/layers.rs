@@ -246,11 +246,15 @@ fn sizes(plan: &LayersPlan, wish: &PapersWish) -> Block {
     let sizes = &plan.sizes;
     let columns = vec![Column::words("", 2.6), Column::words("Width by height", 3.0)];
     let row = |name: &str, size: [f64; 2]| vec![name.to_owned(), wish.size(size, 8)];
-    let back = [plan.backing.rectangle.width_in, plan.backing.rectangle.length_in];
-    let batting = [plan.batting.rectangle.width_in, plan.batting.rectangle.length_in];
+    let cut = |name: &str, needed: &[Point]| {
+        let (low, high) = plane::polygon::bounds(needed).unwrap_or_default();
+        let size = [high.x - low.x, high.y - low.y].map(|inches| wish.up(inches, 8));
+        let unit = if wish.centimetres { "" } else { " inches" };
+        vec![name.to_owned(), format!("{} by {}{unit}", size[0], size[1])]
+    };
     let rows = vec![
-        row("Rectangle of the back", back),
-        row("Rectangle of the batting", batting),
+        cut("The back, as cut", &plan.backing.needed),
+        cut("The batting, as cut", &plan.batting.needed),
         row("The piece, flat", sizes.flat_in),
         row("Quilted", sizes.quilted_in),
         row("Washed", sizes.washed_in),

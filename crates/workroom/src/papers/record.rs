@@ -10,7 +10,6 @@ use papers::flow::Block;
 use quilt::cloth::{Cloth, ClothId};
 use quilt::length::many;
 use quilt::log::{RunKind, Step};
-use quilt::stage::enough::Shop;
 use quilt::stage::habits::Habits;
 use serde_json::json;
 use std::collections::BTreeMap;
@@ -25,7 +24,7 @@ pub(super) fn record(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
     let back = room.draw(tip, Some(&sewn), DrawAsk { back: true, ..DrawAsk::default() })?;
     let Habits { rates, .. } = room.habits()?;
     // A stage that its cloth or outline no longer allows is no reason to tell nothing.
-    let takes = room.takes(&head.quilt, &head.name, &Shop::default(), &rates);
+    let takes = room.takes(&head.quilt, &head.name, &room.shop()?, &rates);
     let names = GoodsNames::of(room.stash()?).told_in(wish.unit());
     let taken = Taken::of(takes, &names, wish.unit());
     let washing = washing(&cloths(room, head)?);

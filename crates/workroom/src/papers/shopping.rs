@@ -8,14 +8,13 @@ use crate::workroom::Workroom;
 use drawing::Stroke;
 use papers::flow::{Block, faces};
 use plane::Region;
-use quilt::stage::enough::{Rates, Shop};
 use serde_json::json;
 
 /// A box to tick, in inches.
 const BOX_IN: f64 = 0.16;
 
 pub(super) fn shopping(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
-    let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
+    let report = room.enough(&head.quilt, &head.name, &room.shop()?, &room.habits()?.rates)?;
     let names = GoodsNames::of(room.stash()?).told_in(wish.unit());
     let mut blocks = vec![Block::chapter(PaperKind::Shopping.title()), Block::body(report.verdict())];
     let enough = &report.enough;

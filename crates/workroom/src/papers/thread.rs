@@ -12,7 +12,7 @@ use papers::flow::{Block, Column, Table, faces};
 use papers::press::Inking;
 use plane::Region;
 use quilt::length::{many, whole_up};
-use quilt::stage::enough::{Rates, Shop, StageName};
+use quilt::stage::enough::StageName;
 use serde_json::json;
 
 /// Inches in a yard.
@@ -23,7 +23,7 @@ const METRE_IN: f64 = 1000.0 / quilt::length::MM_PER_IN;
 const MOST_SPOOLS: usize = 4;
 
 pub(super) fn thread(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
-    let report = room.enough(&head.quilt, &head.name, &Shop::default(), &Rates::default())?;
+    let report = room.enough(&head.quilt, &head.name, &room.shop()?, &room.habits()?.rates)?;
     let chosen = room.quilting_chosen(&head.quilt, &head.name)?;
     let mut blocks = vec![Block::chapter(PaperKind::Thread.title())];
     if report.thread.is_empty() {
@@ -66,17 +66,20 @@ fn lengths(stages: &[StageThread], wish: &PapersWish) -> Block {
         Column::numbers(format!("{unit} in all"), 1.4),
         Column::numbers("Bobbins", 1.0),
     ];
-    let whole = |inches: f64| format!("{:.0}", whole_up(inches / each_in));
+    // The sums are those of the rows as they are printed.
+    let whole = |inches: f64| whole_up(inches / each_in);
     let row = |name: &str, above: f64, below: f64, bobbins: u32| {
-        vec![name.to_owned(), whole(above), whole(below), whole(above + below), bobbins.to_string()]
+        let [above_words, below_words, all] = [above, below, above + below].map(|long| format!("{long:.0}"));
+        vec![name.to_owned(), above_words, below_words, all, bobbins.to_string()]
     };
     let mut rows: Vec<Vec<String>> = stages
         .iter()
         .map(|stage| {
-            row(stage_words(stage.stage), stage.plan.needle_in, stage.plan.bobbin_in, stage.plan.bobbins)
+            let [above, below] = [stage.plan.needle_in, stage.plan.bobbin_in].map(whole);
+            row(stage_words(stage.stage), above, below, stage.plan.bobbins)
         })
         .collect();
-    let sum = |of: fn(&StageThread) -> f64| stages.iter().map(of).sum::<f64>();
+    let sum = |of: fn(&StageThread) -> f64| stages.iter().map(|stage| whole(of(stage))).sum::<f64>();
     let bobbins = stages.iter().map(|stage| stage.plan.bobbins).sum();
     rows.push(row("In all", sum(|s| s.plan.needle_in), sum(|s| s.plan.bobbin_in), bobbins));
     Block::Table(Table { columns, rows })
