@@ -1,7 +1,7 @@
 //! A scrap with what is cut from it: the rest paled, the ruler's lines as arrows the way the blade runs, and the
 //! marks that are measured along its edges.
 
-use super::draw::{LETTERS_IN, WEIGHT, label, scale};
+use super::draw::{LETTERS_IN, MARKED_IN, WEIGHT, broad, label, scale};
 use super::scraps::CutOut;
 use crate::papers::places::Places;
 use crate::papers::{Hand, PapersWish};
@@ -26,6 +26,8 @@ pub(super) enum Marking {
     Lettered,
     /// With figures and arrows alone.
     Plain,
+    /// With the patch alone, for cutting by eye.
+    Bare,
 }
 
 /// The picture, in a room of so many inches on paper; letters are of one size on paper, whatever the scale.
@@ -39,7 +41,7 @@ pub(super) fn scrap(
     let held = cut.scrap.as_ref()?;
     let (low, high) = polygon::bounds(&held.outline.outer)?;
     let size_in = if marking == Marking::Plain { PLAIN_IN } else { LETTERS_IN };
-    let beside = 4.0 * size_in;
+    let beside = if marking == Marking::Bare { 0.0 } else { 4.0 * size_in };
     let mut on_paper = scale(high.x - low.x, high.y - low.y, room_in.map(|room| (room - beside).max(0.5)));
     let ground = Ground::new(cut, held, cloths);
     let asked = Asked { cut, marking, wish, size_in };
@@ -86,6 +88,11 @@ impl Ground {
         let corners = &self.corners;
         let mut items = self.items.clone();
         items.push(Item::closed(cut.outline.clone(), Stroke::Outline));
+        items.extend(cut.edge().into_iter().flat_map(|[from, to]| broad(from, to, MARKED_IN / on_paper)));
+        let title = format!("{}: how patch {} is cut from it", cut.name, cut.patch);
+        if marking == Marking::Bare {
+            return Drawing::around(title, items, WEIGHT / on_paper, 0.03 / on_paper);
+        }
         let mut places = Places::round(corners.clone());
         let mut marks: Vec<MarkOn> = Vec::new();
         for line in &cut.ruler.lines {
@@ -131,7 +138,6 @@ impl Ground {
             let text = TextItem { rim: true, ..TextItem::level(at, size, words(mark)) };
             items.extend(places.words(at, out.1, text));
         }
-        let title = format!("{}: how patch {} is cut from it", cut.name, cut.patch);
         Drawing::around(title, items, WEIGHT / on_paper, 0.03 / on_paper)
     }
 }
