@@ -48,6 +48,8 @@ pub(super) struct Card {
     pub(super) open: Option<[Point; 2]>,
     /// The seams onto the top, to press.
     pub(super) seams: Vec<Mark>,
+    /// Whether the strip that is sewn on is said to be cut longer than its edge.
+    is_longer: bool,
     /// The stage that it belongs to, where it isn't the centre.
     pub(super) stage: Option<&'static str>,
     /// Of which cards, from and to, the seams can be sewn before the iron is switched on.
@@ -127,7 +129,9 @@ impl Telling<'_> {
                 hint: "Look at it with `ragbag log`, and unpick back to before it.".to_owned(),
             })?;
             if let Step::Sew(sewing) = &entry.step {
-                sewn(entry.mark, sewing, table.offcuts().len() > offcuts, &mut card);
+                // Of a strip that is cut to a size longer than its edge some sticks out, however it is drawn.
+                let is_longer = card.stage.is_some() && card.is_longer && is_flush(sewing);
+                sewn(entry.mark, sewing, is_longer || table.offcuts().len() > offcuts, &mut card);
             }
             card.entries.push(entry.mark);
         }
@@ -184,6 +188,9 @@ impl Telling<'_> {
                     lies.and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(*onto)));
                 let long_in = side.map_or(0.0, |side| side.length_in());
                 let seam_in = *allowance_in;
+                // Only a lone strip: how long a unit is said to be cut isn't how long it is.
+                let cut_in = if let [size] = card.sizes_in.as_slice() { size[0] } else { 0.0 };
+                card.is_longer = cut_in > long_in + SLIDE_IN;
                 let slides = slide_in.abs() > SLIDE_IN;
                 let begins = fresh(onto_top);
                 if begins && stop.is_none() && !slides {
@@ -251,6 +258,11 @@ impl Telling<'_> {
         };
         cut.ruler.lines.iter().map(line).collect()
     }
+}
+
+/// Whether what is sewn on is trimmed in line at an end.
+fn is_flush(sewing: &Sewing) -> bool {
+    matches!(sewing, Sewing::Join { flush, .. } if flush.contains(&true))
 }
 
 /// A seam after it is sewn: the iron, and what sticks out. Within a unit both are said with its seams.

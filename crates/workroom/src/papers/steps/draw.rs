@@ -7,7 +7,7 @@ use crate::asks::Asked;
 use crate::papers::places::Places;
 use colour::Srgb;
 use drawing::{Drawing, FrontOptions, Item, Paint, Stroke, TextItem, front};
-use plane::{Point, Vec2, polygon};
+use plane::{Point, Region, Vec2, largest_disc, polygon};
 use quilt::cloth::{Cloth, ClothId};
 use quilt::log::{Mark, Name};
 use quilt::table::Table;
@@ -55,6 +55,8 @@ pub(super) fn top(
     let scale = scale(drawing.width_in(), drawing.height_in(), room_in);
     drawing.weight = WEIGHT / scale;
     let mut items = Vec::new();
+    // Words lie over everything else.
+    let mut written = Vec::new();
     if let Some(found) = table.top(top) {
         for side in
             found.sides().iter().filter(|side| side.name().is_some_and(|name| shown.edges.contains(&name)))
@@ -74,14 +76,18 @@ pub(super) fn top(
             if words.is_empty() {
                 continue;
             }
-            if polygon::least_width(&corners) > drawing::words_width_in(&words, size).max(size) {
-                items.push(label(middle, size, words));
+            if pointed.is_none() {
+                let region = Region { outer: corners, holes: Vec::new() };
+                let at = largest_disc(&region, 0.05).map_or(middle, |disc| disc.centre);
+                written.push(label(at, size, words));
+            } else if polygon::least_width(&corners) > drawing::words_width_in(&words, size).max(size) {
+                written.push(label(middle, size, words));
             } else {
                 // Too narrow for its words: they stand outside.
                 let out = furthest(&corners, inner).unwrap_or(middle) - inner;
                 let out = out * (1.0 / out.length().max(1e-9));
                 let text = TextItem { bold: true, ..TextItem::level(middle, size, words) };
-                items.extend(places.words(middle + out * (0.5 * size), out, text));
+                written.extend(places.words(middle + out * (0.5 * size), out, text));
             }
         }
         for (at, words) in &shown.at_dots {
@@ -89,21 +95,21 @@ pub(super) fn top(
             places.keep(&[*at - Vec2::new(radius, radius), *at + Vec2::new(radius, radius)]);
             let out = (*at - inner) * (1.0 / at.distance(inner).max(1e-9));
             let text = TextItem { bold: true, ..TextItem::level(*at, size, words.clone()) };
-            items.extend(places.words(*at + out * radius, out, text));
+            written.extend(places.words(*at + out * radius, out, text));
         }
         if let [_, _, ..] = shown.cuts.as_slice() {
             for (no, [from, to]) in (1..).zip(&shown.cuts) {
                 let middle = from.midpoint(*to);
                 let out = (middle - inner) * (1.0 / middle.distance(inner).max(1e-9));
                 let text = TextItem { bold: true, ..TextItem::level(middle, size, no.to_string()) };
-                items.extend(places.words(middle, out, text));
+                written.extend(places.words(middle, out, text));
             }
         }
     }
     items.extend(shown.cuts.iter().flat_map(|[from, to]| blade(*from, *to, MARKED_IN / scale)));
     items.extend(shown.seams.iter().flat_map(|[from, to]| broad(*from, *to, MARKED_IN / scale)));
     items.extend(shown.dots.iter().flat_map(|at| dot(*at, 3.0 * MARKED_IN / scale)));
-    let items = [drawing.items, items].concat();
+    let items = [drawing.items, items, written].concat();
     Ok(Drawing::around(drawing.title, items, drawing.weight, MARKED_IN / scale))
 }
 

@@ -39,14 +39,9 @@ pub(super) fn room(card: &Card, page: &Page) -> Room {
     let marking = Marking::Lettered;
     let scraps = count(card, page);
     if scraps >= MANY {
-        let piece = left - BETWEEN_IN;
-        let third = column_in(wide, 3);
         let [cell, high, _] = cut_room(card, page);
-        return Room {
-            piece_in: [third, piece.clamp(LEAST_PIECE_IN, MOST_IN)],
-            scrap_in: [cell, high],
-            marking,
-        };
+        let piece = (left / pieces_high(card) - BETWEEN_IN).clamp(LEAST_PIECE_IN, MOST_IN);
+        return Room { piece_in: [column_in(wide, 2), piece], scrap_in: [cell, high], marking };
     }
     let cell = column_in(wide, 2);
     if card.part.is_none() && card.apart.is_none() && card.cuts.len() <= 1 {
@@ -62,6 +57,11 @@ pub(super) fn room(card: &Card, page: &Page) -> Room {
         (left - BETWEEN_IN - rows * (LEAST_SCRAP_IN + words + BETWEEN_IN)).clamp(LEAST_PIECE_IN, third);
     let scrap = if rows > 0.0 { (left - piece - BETWEEN_IN) / rows - words - BETWEEN_IN } else { 0.0 };
     Room { piece_in: [third, piece], scrap_in: [cell, scrap.clamp(0.8, MOST_IN)], marking }
+}
+
+/// In how many rows the pieces stand where nothing else does: the unit under the piece and what it becomes.
+fn pieces_high(card: &Card) -> f64 {
+    if card.part.is_some() || card.apart.is_some() { 2.0 } else { 1.0 }
 }
 
 /// Width and height of a scrap on a page of its own, and how many stand on such a page.
@@ -101,6 +101,7 @@ fn said(card: &Card, page: &Page) -> Vec<String> {
             let picture = match shown {
                 1 => "its picture shows",
                 2 => "the pictures show",
+                _ if shown as f64 <= cut_room(card, page)[2] => "the page before this one shows",
                 _ => "the pages before this one show",
             };
             said.insert(0, format!("Cut {} as {picture}.", says::patches(&marks)));
@@ -128,10 +129,15 @@ pub(super) fn card(card: &Card, pictures: Pictures, page: &Page) -> Vec<Block> {
     let room = room(card, page);
     let Pictures { pieces, scraps } = pictures;
     let piece = |(drawing, caption)| vec![figure(drawing, room.piece_in[1], caption)];
-    let pieces = rows(pieces.into_iter().map(piece).collect(), 3);
+    let is_many = scraps.len() >= MANY;
+    let mut pieces: Vec<Vec<Block>> = pieces.into_iter().map(piece).collect();
+    if is_many && let [_, _, _] = pieces.as_slice() {
+        // The piece as it was and as it becomes beside each other.
+        pieces.swap(1, 2);
+    }
+    let pieces = rows(pieces, if is_many { 2 } else { 3 });
     let list = Block::List { face: WORDS, counted: true, items: said(card, page) };
     let one = scraps.len() == 1;
-    let is_many = scraps.len() >= MANY;
     let mut cells: Vec<Vec<Block>> = Vec::new();
     for scrap in scraps {
         let words = scrap_words(card, &scrap, page);

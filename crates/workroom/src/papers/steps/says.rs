@@ -62,6 +62,7 @@ pub(super) fn doing(card: &Card, wish: &PapersWish) -> Vec<String> {
     let length = |inches: f64| wish.length(inches, 8);
     let mut said = Vec::new();
     let mut joins: Vec<String> = Vec::new();
+    let (several, mut line) = (card.trims.len() > 1, 0);
     for (i, act) in card.acts.iter().enumerate() {
         if let Act::Join { what, to, along_in, seam_in } = act {
             joins.push(format!("{} to {}, along {}", what.words(), to.words(), length(*along_in)));
@@ -72,7 +73,8 @@ pub(super) fn doing(card: &Card, wish: &PapersWish) -> Vec<String> {
             continue;
         }
         if !is_told_together(card, act) {
-            said.push(sentence(act, &length));
+            line += usize::from(matches!(act, Act::Trim { .. }));
+            said.push(sentence(act, several.then_some(line), &length));
         }
     }
     said.extend(card.pressed_later().map(|_| not_yet(card)));
@@ -90,7 +92,8 @@ fn joined(joins: &[String], seam: &str) -> String {
     }
 }
 
-fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
+/// An act in a sentence; of several cuts across the piece, `line` is the number of this one on the picture.
+fn sentence(act: &Act, line: Option<usize>, length: &dyn Fn(f64) -> String) -> String {
     match act {
         Act::Join { .. } => String::new(),
         Act::Onto { what, long_in, seam_in, slide, open_in } => format!(
@@ -116,15 +119,18 @@ fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
         }
         Act::Trim { apart, marks } => {
             let verb = if *apart { "Slice it apart" } else { "Trim" };
+            let line = line.map_or_else(String::new, |no| format!(" {no}"));
             let mark = |(at_in, patch): (f64, Option<Mark>)| {
                 let of = patch.map_or_else(String::new, |patch| format!(" of patch {patch}"));
                 format!("{} along the edge{of}", length(at_in))
             };
             match marks {
                 Some([from, to]) => {
-                    format!("{verb} along the black line: from {} to {}.", mark(*from), mark(*to))
+                    format!("{verb} along the black line{line}: from {} to {}.", mark(*from), mark(*to))
                 }
-                None => format!("{verb} along the black line, in line with the edge that it runs on from."),
+                None => {
+                    format!("{verb} along the black line{line}, in line with the edge that it runs on from.")
+                }
             }
         }
         Act::Measured => {
@@ -200,7 +206,7 @@ pub(super) fn briefly(card: &Card, wish: &PapersWish, usual_seam_in: f64) -> Vec
             | Act::Measured
             | Act::Aside
             | Act::Turned(_) => {
-                said.push(sentence(act, &length));
+                said.push(sentence(act, None, &length));
             }
         }
     }

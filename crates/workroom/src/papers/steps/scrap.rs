@@ -108,12 +108,9 @@ impl Ground {
             };
             items.extend(head(to, to - from, 0.55 * size));
         }
-        // On a short cut its number would hide it, or the next one.
-        let is_long = |line: &&RulerLine| lettered && line.on[0].distance(line.on[1]) > 1.5 * size;
-        items.extend(cut.ruler.lines.iter().filter(is_long).map(|line| {
-            let middle = line.on[0].midpoint(line.on[1]);
-            label(middle, size, line.no.to_string())
-        }));
+        if lettered {
+            items.extend(numbers(&cut.ruler.lines, size));
+        }
         let told = |mark: &&MarkOn| lettered || mark.at_in >= AT_CORNER_IN;
         let mut edges: Vec<usize> = marks.iter().filter(told).map(|mark| mark.edge).collect();
         edges.sort_unstable();
@@ -140,6 +137,28 @@ impl Ground {
         }
         Drawing::around(title, items, WEIGHT / on_paper, 0.03 / on_paper)
     }
+}
+
+/// The numbers of cuts, each on its own; where there is no room, beside it. None lies on another.
+fn numbers(lines: &[RulerLine], size: f64) -> Vec<Item> {
+    let mut taken: Vec<Point> = Vec::new();
+    let mut items = Vec::new();
+    for line in lines {
+        let [from, to] = line.on;
+        let along = to - from;
+        let across = along.left() * (1.0 / along.length().max(1e-9));
+        let on = [0.5, 0.35, 0.65, 0.2, 0.8].map(|share| from.lerp(to, share));
+        let beside = [-0.9, 0.9, -1.6, 1.6].map(|by| from.midpoint(to) + across * (by * size));
+        let is_long = along.length() > 1.5 * size;
+        let tried = on.into_iter().filter(|_| is_long).chain(beside);
+        let is_free = |at: &Point| taken.iter().all(|other| other.distance(*at) > 1.1 * size);
+        let at = tried.clone().find(is_free).or_else(|| tried.last());
+        if let Some(at) = at {
+            taken.push(at);
+            items.push(label(at, size, line.no.to_string()));
+        }
+    }
+    items
 }
 
 /// The way along an edge, and out of the cloth.
