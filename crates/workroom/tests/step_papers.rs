@@ -63,7 +63,12 @@ fn primitive_steps_are_gathered_into_what_a_maker_does() {
         strip[1],
         "Lay patch 8 right sides together on the red edge, 7 1/2 long, middle on middle. Sew; seam 1/4."
     );
-    assert_eq!(strip.last().unwrap(), "Trim what sticks out at its ends in line with the edge beside it.");
+    let last = sentences(&cards[3]);
+    let end = [
+        "Press the seam towards what you have just sewn on.",
+        "Trim what sticks out at its ends in line with the edge beside it.",
+    ];
+    assert_eq!(last[last.len() - 2..], end);
 }
 
 #[test]
@@ -73,9 +78,17 @@ fn what_meets_nowhere_is_pressed_together_and_what_crosses_is_not() {
     let cards = cards(&mut room, &head, &PapersWish::default());
     let together: Vec<String> = cards.iter().map(|card| card["before_pressing"].to_string()).collect();
     assert_eq!(together, ["[1,1]", "[2,3]", "[2,3]", "[4,4]"], "top and bottom; the left side crosses both");
-    let said = |card: &Value, words: &str| sentences(card).iter().any(|said| said == words);
-    assert!(said(&cards[1], "Sew step 3 too before you press: steps 2 and 3 meet nowhere."));
-    assert!(said(&cards[2], "Now press steps 2 and 3."));
+    // The unit's own seam is pressed before it is sewn on; the one onto the piece waits.
+    let first = sentences(&cards[1]);
+    assert_eq!(first.last().unwrap(), "Don\u{2019}t press yet: sew step 3 first.");
+    let is_ironed = |said: &&String| said.contains("Press the") || said.contains("rim what");
+    assert_eq!(first.iter().filter(is_ironed).count(), 0, "{first:?}");
+    let last = sentences(&cards[2]);
+    let [press, trim] = &last[last.len() - 2..] else { panic!("{last:?}") };
+    assert_eq!(press, "Now press steps 2 and 3, each towards what was sewn on.");
+    // The strip of 8 on an edge of 7 1/2; the unit of 7 1/2 is as long as its edge.
+    assert_eq!(trim, "Then trim what sticks out at both ends of step 3, in line with the edge beside it.");
+    assert_eq!(last.iter().filter(is_ironed).count(), 1, "{last:?}");
 }
 
 #[test]
@@ -140,17 +153,18 @@ fn papers_of_steps_say_on_paper_what_they_say() {
         "Patch 10",
         "at least 8 by 2",
         "red edge, 7 1/2 long",
-        "Now press steps 2 and 3.",
+        "Now press steps 2 and 3, each towards what was sewn on.",
         "1: from A 4 to C 16",
     ];
     // Two patches of the unit are equal and from one cloth: one picture, said once.
     let small = [
         "Patch 10",
-        "8: scrap (1) 8 by 2",
-        "4, 5: scrap (1) each 2 by 4",
+        "8: scrap (1) at least 8 by 2",
+        "4, 5: scrap (1) each at least 2 by 4",
         "Sew 5 to 4 along 2. Press.",
         "Sew the unit to the red edge, 7 1/2.",
-        "Now press steps 2 and 3 over, trim ends.",
+        "Don\u{2019}t press yet: sew step 3 first.",
+        "Now press steps 2 and 3: 2 over; 3 over, trim ends.",
     ];
     for (small_cards, expect) in [(false, &large[..]), (true, &small[..])] {
         let wish = PapersWish { small_cards, ..PapersWish::default() };

@@ -38,6 +38,17 @@ pub(super) enum Act {
     Turned(String),
 }
 
+/// What the iron does to the seam of a step, and what is trimmed after it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Ironed {
+    /// The card's number.
+    pub(super) no: usize,
+    /// Which way its seam is pressed.
+    pub(super) way: Press,
+    /// Whether both its ends are trimmed, or one; `None` where nothing sticks out.
+    pub(super) both_ends: Option<bool>,
+}
+
 /// Off the middle, along the edge.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Slide {

@@ -17,6 +17,9 @@ use quilt::log::{Mark, Press};
 /// So many steps or more are told as one.
 const LEAST: usize = 3;
 
+/// Dots nearer to each other than this are one on the picture, in inches.
+const SAME_DOT_IN: f64 = 0.25;
+
 /// What is told as one: a card, or several that are alike.
 pub(super) enum Part {
     One(Box<Told>),
@@ -126,9 +129,10 @@ pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
     let one = several.iter().all(|(card, _)| equal(card));
     let pictured = if one { several.get(..1).unwrap_or_default() } else { several };
     let room_in = [if is_small { 1.5 } else { 2.1 }, if is_small { 1.2 } else { 1.9 }];
+    let marking = if is_small { Marking::Bare } else { Marking::Plain };
     let mut cells = Vec::new();
     for (card, _) in pictured {
-        for scrap in scraps(card, page, Marking::Plain, room_in) {
+        for scrap in scraps(card, page, marking, room_in) {
             let patches: Vec<Mark> =
                 scrap.cuts.iter().filter_map(|i| card.cuts.get(*i)).map(|cut| cut.patch).collect();
             let caption = format!("Step {}: {}", card.no, says::patches(&patches));
@@ -137,8 +141,15 @@ pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
     }
     if let Some(top) = last.top {
         let drawing = draw::top(after, top, page.cloths, &shown(several), [5.0, high])?;
-        let piece =
-            figure(drawing, high, "The piece when all of them are sewn on; numbers are those of the steps");
+        let piece = figure(
+            drawing,
+            high,
+            if slides {
+                "The piece when all of them are sewn on; numbers are those of the steps, also beside their dots"
+            } else {
+                "The piece when all of them are sewn on; numbers are those of the steps"
+            },
+        );
         let mut beside = vec![(5.0, vec![piece])];
         if one {
             beside.extend(cells.pop().map(|cell| (2.2, cell)));
@@ -163,7 +174,14 @@ fn shown(several: &[Told]) -> draw::Shown {
                 .enumerate()
                 .map(|(i, cut)| (cut.patch, if i == middle { card.no.to_string() } else { String::new() })),
         );
-        shown.dots.extend(card.dot);
+        if let Some(dot) = card.dot {
+            shown.dots.push(dot);
+            let here = |(at, _): &&mut (Point, String)| at.distance(dot) < SAME_DOT_IN;
+            match shown.at_dots.iter_mut().find(here) {
+                Some((_, steps)) => steps.push_str(&format!(", {}", card.no)),
+                None => shown.at_dots.push((dot, card.no.to_string())),
+            }
+        }
         let top = card.top.and_then(|top| before.top(top));
         let sides = top.map(quilt::table::Top::sides).unwrap_or_default();
         let seam_in = same(card).map_or(0.0, |same| same.seam_in);

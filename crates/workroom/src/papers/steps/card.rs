@@ -1,6 +1,6 @@
 //! One card as plain values: patches to cut, what to do in which order, what to press.
 
-use super::act::{Act, Called, Slide};
+use super::act::{Act, Called, Ironed, Slide};
 use super::goes::{Go, across};
 use super::scraps::{CutOut, Scraps};
 use crate::asks::{Asked, marks, told};
@@ -48,18 +48,24 @@ pub(super) struct Card {
     pub(super) open: Option<[Point; 2]>,
     /// The seams onto the top, to press.
     pub(super) seams: Vec<Mark>,
+    /// Whether the strip that is sewn on is said to be cut longer than its edge.
+    is_longer: bool,
     /// The stage that it belongs to, where it isn't the centre.
     pub(super) stage: Option<&'static str>,
     /// Of which cards, from and to, the seams can be sewn before the iron is switched on.
     pub(super) together: Option<[usize; 2]>,
+    /// What is pressed and trimmed after all of these are sewn: on the last of several, and in their order.
+    pub(super) ironed: Vec<Ironed>,
 }
 
-/// A top as it lies on a table, with the edge by which it is sewn on where that must be pointed out.
+/// A top as it lies on a table, with the edge by which it is sewn on.
 #[derive(Debug)]
 pub(super) struct Lying {
     pub(super) table: Table,
     pub(super) top: Mark,
-    pub(super) edge: Option<Name>,
+    pub(super) edge: Name,
+    /// Whether it is made of what the card cuts; otherwise it lies there from before.
+    pub(super) is_unit: bool,
 }
 
 /// What is known while cards are told.
@@ -69,6 +75,43 @@ pub(super) struct Telling<'a> {
     pub(super) cloths: &'a BTreeMap<ClothId, Cloth>,
     pub(super) wish: &'a PapersWish,
     pub(super) scraps: Scraps<'a>,
+}
+
+impl Card {
+    /// The step after which the iron comes, where that is a later one.
+    pub(super) fn pressed_later(&self) -> Option<usize> {
+        self.together.map(|[_, last]| last).filter(|last| self.no < *last)
+    }
+
+    /// The patches along which cuts across the piece are measured.
+    pub(super) fn measured_along(&self) -> Vec<Mark> {
+        let mut all: Vec<Mark> = self
+            .acts
+            .iter()
+            .filter_map(|act| match act {
+                Act::Trim { marks, .. } => marks.as_ref(),
+                _ => None,
+            })
+            .flatten()
+            .filter_map(|(_, patch)| *patch)
+            .collect();
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+
+    /// What its own seam has of the iron.
+    pub(super) fn own_ironed(&self) -> Option<Ironed> {
+        let way = self.acts.iter().rev().find_map(|act| match act {
+            Act::Pressed(way) => Some(*way),
+            _ => None,
+        })?;
+        let both_ends = self.acts.iter().find_map(|act| match act {
+            Act::TrimEnds { both } => Some(*both),
+            _ => None,
+        });
+        Some(Ironed { no: self.no, way, both_ends })
+    }
 }
 
 impl Telling<'_> {
@@ -86,7 +129,9 @@ impl Telling<'_> {
                 hint: "Look at it with `ragbag log`, and unpick back to before it.".to_owned(),
             })?;
             if let Step::Sew(sewing) = &entry.step {
-                sewn(entry.mark, sewing, table.offcuts().len() > offcuts, &mut card);
+                // Of a strip that is cut to a size longer than its edge some sticks out, however it is drawn.
+                let is_longer = card.stage.is_some() && card.is_longer && is_flush(sewing);
+                sewn(entry.mark, sewing, is_longer || table.offcuts().len() > offcuts, &mut card);
             }
             card.entries.push(entry.mark);
         }
@@ -97,8 +142,8 @@ impl Telling<'_> {
         match &entry.step {
             Step::Lay { cloth, at, cut } => {
                 let patch = quilt::table::Patch { cloth: *cloth, at: *at, cut: cut.clone() };
-                let found = self.scraps.cut(entry.mark, &patch);
-                card.sizes_in.push(found.at_least_in(cut, bases.get(&entry.mark).copied()));
+                let found = self.scraps.cut(entry.mark, &patch, bases.get(&entry.mark).copied());
+                card.sizes_in.push(found.at_least_in());
                 card.rulers.push(self.ruler(&found));
                 card.cuts.push(found);
             }
@@ -143,6 +188,9 @@ impl Telling<'_> {
                     lies.and_then(|top| top.sides().into_iter().find(|side| side.name() == Some(*onto)));
                 let long_in = side.map_or(0.0, |side| side.length_in());
                 let seam_in = *allowance_in;
+                // Only a lone strip: how long a unit is said to be cut isn't how long it is.
+                let cut_in = if let [size] = card.sizes_in.as_slice() { size[0] } else { 0.0 };
+                card.is_longer = cut_in > long_in + SLIDE_IN;
                 let slides = slide_in.abs() > SLIDE_IN;
                 let begins = fresh(onto_top);
                 if begins && stop.is_none() && !slides {
@@ -151,10 +199,11 @@ impl Telling<'_> {
                     return;
                 }
                 let joined = card.acts.iter().any(|act| matches!(act, Act::Join { .. }));
-                let lying = |top: Mark, edge: Option<Name>| Lying { table: table.clone(), top, edge };
+                let lying =
+                    |top: Mark, is_unit: bool| Lying { table: table.clone(), top, edge: *with, is_unit };
                 let part = match with_top {
-                    Some(top) if fresh(top) => joined.then(|| lying(top, None)),
-                    top => top.map(|top| lying(top, Some(*with))),
+                    Some(top) if fresh(top) => joined.then(|| lying(top, true)),
+                    top => top.map(|top| lying(top, false)),
                 };
                 card.part = part.or(card.part.take());
                 card.begun = begins.then(|| table.clone());
@@ -209,6 +258,11 @@ impl Telling<'_> {
         };
         cut.ruler.lines.iter().map(line).collect()
     }
+}
+
+/// Whether what is sewn on is trimmed in line at an end.
+fn is_flush(sewing: &Sewing) -> bool {
+    matches!(sewing, Sewing::Join { flush, .. } if flush.contains(&true))
 }
 
 /// A seam after it is sewn: the iron, and what sticks out. Within a unit both are said with its seams.

@@ -5,6 +5,7 @@ mod alike;
 mod card;
 mod draw;
 mod goes;
+mod iron;
 mod large;
 mod listed;
 mod pictures;
@@ -37,14 +38,33 @@ pub(super) fn steps(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Aske
     let tip = head.tip.ok_or(AskError::NothingOnTable)?;
     let entries: Vec<Entry> = room.path(tip)?.into_iter().map(|step| step.entry).collect();
     let usual_seam_in = room.wish(&head.quilt)?.allowance_in;
+    // Cards that speak of templates which aren't made would leave the maker without either.
+    let refused = if wish.by_template { no_templates(room, head, wish)? } else { None };
+    let by_eye = PapersWish { by_template: false, ..wish.clone() };
+    let wish = if refused.is_some() { &by_eye } else { wish };
     let page = Page { wish, cloths: &cloths, usual_seam_in };
     let told =
         cards(room, head, &entries, &cloths, wish, |_, before, after| Ok([before.clone(), after.clone()]))?;
     let facts = json!({ "steps": told.iter().map(|(card, _)| facts(card, wish)).collect::<Vec<_>>() });
-    let mut blocks = reading::how_to_read(wish, usual_seam_in);
+    let is_flawed = |card: &Card| {
+        card.cuts.iter().filter_map(|cut| cut.scrap.as_ref()).any(|scrap| !scrap.flaws.is_empty())
+    };
+    let flaws = told.iter().any(|(card, _)| is_flawed(card));
+    let mut blocks = reading::how_to_read(wish, usual_seam_in, flaws, refused.as_deref());
     blocks.extend(if wish.small_cards { small_cards(told, &page)? } else { large_cards(told, &page)? });
     blocks.extend(reading::afterwards(&entries, &cloths, wish));
     Ok(Paper { kind: PaperKind::Steps, blocks, facts })
+}
+
+/// Why there are no templates to cut by, where they are refused as not worth their paper.
+fn no_templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Option<String>> {
+    match room.pattern(head, "templates", wish) {
+        Ok(_) => Ok(None),
+        Err(AskError::CantBe { what, .. }) => Ok(Some(format!(
+            "These cards are for cutting by eye or by ruler, not by template: {what}. With --anyway there are templates."
+        ))),
+        Err(other) => Err(other),
+    }
 }
 
 /// A page for each card.
@@ -125,12 +145,7 @@ fn cards<T>(
     if cards.is_empty() {
         return Err(AskError::NothingOnTable);
     }
-    // How far a pressing reaches is known only after its last card, and told on each.
-    let lasts: BTreeMap<usize, usize> =
-        cards.iter().filter_map(|(card, _)| card.together).map(|[first, last]| (first, last)).collect();
-    for [first, last] in cards.iter_mut().filter_map(|(card, _)| card.together.as_mut()) {
-        *last = lasts.get(first).copied().unwrap_or(*last);
-    }
+    pressing::reach(&mut cards);
     Ok(cards)
 }
 

@@ -58,6 +58,7 @@ pub(super) fn pictures(
         dots: card.dot.into_iter().collect(),
         cuts: card.trims.clone(),
         seams: card.open.into_iter().collect(),
+        named: card.measured_along(),
         ..draw::Shown::default()
     };
     let new = || draw::Shown {
@@ -73,11 +74,11 @@ pub(super) fn pictures(
         pieces.push((draw(lies, top, &shown)?, "The piece so far"));
     }
     if let Some(part) = &card.part {
-        let (shown, caption) = match part.edge {
-            None => (new(), "The unit, sewn together"),
-            Some(edge) => {
-                (draw::Shown { edges: vec![edge], ..draw::Shown::default() }, "The part that is sewn on")
-            }
+        let edges = vec![part.edge];
+        let (shown, caption) = if part.is_unit {
+            (draw::Shown { edges, ..new() }, "The unit, sewn together")
+        } else {
+            (draw::Shown { edges, ..draw::Shown::default() }, "The part that is sewn on")
         };
         pieces.push((draw(&part.table, part.top, &shown)?, caption));
     }
@@ -148,7 +149,7 @@ pub(super) fn from_scrap(card: &Card, scrap: &Scrap, page: &Page) -> Option<[Str
         let each = if each.is_empty() { "" } else { "each " };
         return Some([
             format!("{marks}: {}{no}", cut.name),
-            format!("{each}{}", super::says::size(size, page.wish)),
+            format!("{each}{}", super::says::at_least(size, page.wish)),
         ]);
     }
     Some([

@@ -1,9 +1,10 @@
 //! Which cards can be sewn one after the other before the iron is switched on.
 
+use super::act::Ironed;
 use super::card::Card;
 use quilt::log::{Mark, Name};
 use quilt::table::Table;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Finds cards that follow each other and whose seams meet nowhere: all of them can be sewn before the next
 /// pressing. `after` is the table after each card, told one at a time.
@@ -38,5 +39,26 @@ impl Pressing {
             self.patches.extend(card.cuts.iter().map(|cut| cut.patch));
         }
         self.first
+    }
+}
+
+/// How far a pressing reaches is known only after its last card: it is told on each of its cards, and its last has
+/// what is pressed and trimmed.
+pub(super) fn reach<T>(cards: &mut [(Card, T)]) {
+    let mut lasts: BTreeMap<usize, (usize, Vec<Ironed>)> = BTreeMap::new();
+    for (card, _) in cards.iter() {
+        if let Some([first, last]) = card.together {
+            let held = lasts.entry(first).or_default();
+            held.0 = last;
+            held.1.extend(card.own_ironed());
+        }
+    }
+    for (card, _) in cards {
+        let Some([first, last]) = card.together.as_mut() else { continue };
+        let Some((known, ironed)) = lasts.get(first) else { continue };
+        *last = *known;
+        if first < last && card.no == *last {
+            card.ironed.clone_from(ironed);
+        }
     }
 }

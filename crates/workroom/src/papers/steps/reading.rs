@@ -9,7 +9,12 @@ use quilt::log::{Entry, Stage, Step};
 use std::collections::BTreeMap;
 
 /// How the cards are read: once, before them.
-pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
+pub(super) fn how_to_read(
+    wish: &PapersWish,
+    usual_seam_in: f64,
+    flaws: bool,
+    refused: Option<&str>,
+) -> Vec<Block> {
     let (ruler, blade) = match wish.hand {
         Hand::Right => ("left", "right"),
         Hand::Left => ("right", "left"),
@@ -32,50 +37,65 @@ pub(super) fn how_to_read(wish: &PapersWish, usual_seam_in: f64) -> Vec<Block> {
                 .to_owned(),
         );
     } else {
-        items.push(format!(
-            "A scrap is drawn right side up; what is paled is not part of the patch. Lines with numbers are the \
-             ruler's. Lay it over the patch, to the {ruler} of the line, and cut along its {blade} side, away from \
-             yourself, the way the arrow points."
-        ));
-        items.push(format!(
-            "Where a line meets the scrap's edge stands how far along that edge: measure from the end where the small \
-             arrow starts. Where no figure stands the line begins or ends at the corner itself.{}",
-            if wish.small_cards {
-                String::new()
-            } else {
-                format!(" A letter names the edge: A {} is {} along A.", length(2.25), length(2.25))
-            }
-        ));
-        items.push(format!(
-            "By eye, or with other cloth: \u{201c}at least {} by {}\u{201d} is {} along the edge to sew and {} square \
-             to it. More does no harm: sew it on, then trim.",
-            length(3.5),
-            length(2.25),
-            length(3.5),
-            length(2.25)
-        ));
+        items.push(
+            "A scrap is drawn right side up; what is paled is not part of the patch. The red edge of the patch is the \
+             one by which it is first sewn."
+                .to_owned(),
+        );
         if wish.small_cards {
+            items.push(format!(
+                "With a scrap stand the patch, the cloth with its number in the stash, and its size: at least {} by {} \
+                 is {} along the red edge and {} square to it. Cut each patch at least as large as said; then trim as \
+                 sewn. To cut by ruler, take the large cards, which have every mark.",
+                length(3.5),
+                length(2.25),
+                length(3.5),
+                length(2.25)
+            ));
+        } else {
+            items.push(format!(
+                "Lines with numbers are the ruler\u{2019}s, and cut in that order. Make all marks along the edges before \
+                 the first cut: it may take off the cloth that a later mark lies on. Lay the ruler over the patch, to \
+                 the {ruler} of the line, and cut along its {blade} side, away from yourself, the way the arrow points."
+            ));
+            items.push(format!(
+                "Where a line meets the scrap's edge stands how far along that edge: measure from the end where the \
+                 small arrow starts. Where no figure stands the line begins or ends at the corner itself. A letter \
+                 names the edge: A {} is {} along A.",
+                length(2.25),
+                length(2.25)
+            ));
+            items.push(format!(
+                "By eye, or with other cloth: \u{201c}at least {} by {}\u{201d} is {} along the edge to sew and {} \
+                 square to it. More does no harm: sew it on, then trim.",
+                length(3.5),
+                length(2.25),
+                length(3.5),
+                length(2.25)
+            ));
+        }
+        if flaws {
             items.push(
-                "With a scrap stand the patch, the cloth with its number in the stash, and the size that is enough."
+                "A pale place on a scrap with a thin red line round it is a flaw of the cloth: patches keep clear of it."
                     .to_owned(),
             );
         }
     }
     items.push(
-        "Right sides together, middle on middle of the red edge; a unit is patches sewn together before they are sewn \
-         on."
+        "Right sides together, red edge on red edge, middle on middle; a unit is patches sewn together before they are \
+         sewn on, and its red edge is the one that goes to the piece."
             .to_owned(),
     );
     items.push(
         "Press over: the seam towards what you have just sewn on. Trim ends: what sticks out beside it, in line with \
-         the edges there. Seams that meet nowhere can be sewn one after the other and pressed together; the \
-         cards say which."
+         the edges there. Seams that meet nowhere are sewn one after the other and pressed together; the \
+         last of these cards says how."
             .to_owned(),
     );
-    vec![
-        Block::chapter(PaperKind::Steps.title()),
-        Block::List { face: Face::plain(12.0), counted: false, items },
-    ]
+    let mut blocks = vec![Block::chapter(PaperKind::Steps.title())];
+    blocks.extend(refused.map(|why| Block::set(Face::bold(12.0), why)));
+    blocks.push(Block::List { face: Face::plain(12.0), counted: false, items });
+    blocks
 }
 
 /// What comes after the top: a line for each decision, told in full on its own paper.

@@ -2,6 +2,9 @@
 
 use super::act::{Act, Called, Slide};
 use super::card::Card;
+use super::iron::{
+    ends_briefly, is_told_together, not_yet, pressed_together, pressed_together_briefly, way_briefly,
+};
 use super::scraps::CutOut;
 use crate::papers::PapersWish;
 use quilt::log::{Mark, Press};
@@ -57,9 +60,9 @@ pub(super) fn size(size_in: [f64; 2], wish: &PapersWish) -> String {
 /// What is done once all is cut, in sentences.
 pub(super) fn doing(card: &Card, wish: &PapersWish) -> Vec<String> {
     let length = |inches: f64| wish.length(inches, 8);
-    let ironed = card.acts.iter().rposition(|act| matches!(act, Act::Pressed(_)));
     let mut said = Vec::new();
     let mut joins: Vec<String> = Vec::new();
+    let (several, mut line) = (card.trims.len() > 1, 0);
     for (i, act) in card.acts.iter().enumerate() {
         if let Act::Join { what, to, along_in, seam_in } = act {
             joins.push(format!("{} to {}, along {}", what.words(), to.words(), length(*along_in)));
@@ -69,14 +72,13 @@ pub(super) fn doing(card: &Card, wish: &PapersWish) -> Vec<String> {
             }
             continue;
         }
-        if ironed == Some(i) {
-            said.extend(pressing(card));
+        if !is_told_together(card, act) {
+            line += usize::from(matches!(act, Act::Trim { .. }));
+            said.push(sentence(act, several.then_some(line), &length));
         }
-        said.push(sentence(act, &length));
     }
-    if ironed.is_none() {
-        said.extend(pressing(card));
-    }
+    said.extend(card.pressed_later().map(|_| not_yet(card)));
+    said.extend(pressed_together(card));
     said
 }
 
@@ -90,7 +92,8 @@ fn joined(joins: &[String], seam: &str) -> String {
     }
 }
 
-fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
+/// An act in a sentence; of several cuts across the piece, `line` is the number of this one on the picture.
+fn sentence(act: &Act, line: Option<usize>, length: &dyn Fn(f64) -> String) -> String {
     match act {
         Act::Join { .. } => String::new(),
         Act::Onto { what, long_in, seam_in, slide, open_in } => format!(
@@ -116,15 +119,18 @@ fn sentence(act: &Act, length: &dyn Fn(f64) -> String) -> String {
         }
         Act::Trim { apart, marks } => {
             let verb = if *apart { "Slice it apart" } else { "Trim" };
+            let line = line.map_or_else(String::new, |no| format!(" {no}"));
             let mark = |(at_in, patch): (f64, Option<Mark>)| {
                 let of = patch.map_or_else(String::new, |patch| format!(" of patch {patch}"));
                 format!("{} along the edge{of}", length(at_in))
             };
             match marks {
                 Some([from, to]) => {
-                    format!("{verb} along the black line: from {} to {}.", mark(*from), mark(*to))
+                    format!("{verb} along the black line{line}: from {} to {}.", mark(*from), mark(*to))
                 }
-                None => format!("{verb} along the black line, in line with the edge that it runs on from."),
+                None => {
+                    format!("{verb} along the black line{line}, in line with the edge that it runs on from.")
+                }
             }
         }
         Act::Measured => {
@@ -144,23 +150,6 @@ fn slid(slide: Slide, length: &dyn Fn(f64) -> String) -> String {
 
 fn stopped(open_in: f64, length: &dyn Fn(f64) -> String) -> String {
     format!("Stop {} before the red dot: that bit stays open for a later step.", length(open_in))
-}
-
-/// When the iron comes, where several cards go together.
-fn pressing(card: &Card) -> Option<String> {
-    let [first, last] = card.together.filter(|[first, last]| first < last)?;
-    let span = span([first, last]);
-    Some(if card.no < last {
-        format!("Sew step {} too before you press: {span} meet nowhere.", card.no + 1)
-    } else {
-        format!("Now press {span}.")
-    })
-}
-
-/// `steps 3 and 4`, `steps 3 to 5`.
-pub(super) fn span([first, last]: [usize; 2]) -> String {
-    let word = if last == first + 1 { "and" } else { "to" };
-    format!("steps {first} {word} {last}")
 }
 
 /// What is done once all is cut, in short: what is the same on every card is said once, before them.
@@ -195,12 +184,10 @@ pub(super) fn briefly(card: &Card, wish: &PapersWish, usual_seam_in: f64) -> Vec
                 }
                 said.push(words);
             }
+            Act::Pressed(_) | Act::TrimEnds { .. } if is_told_together(card, act) => {}
             Act::Pressed(way) => {
-                let ends = card.acts.iter().find_map(|act| match act {
-                    Act::TrimEnds { both } => Some(if *both { "trim ends" } else { "trim one end" }),
-                    _ => None,
-                });
-                said.push(ironed(card, *way, ends));
+                let ends = card.own_ironed().and_then(|own| own.both_ends);
+                said.push(format!("Press {}{}.", way_briefly(*way), ends_briefly(ends)));
             }
             Act::TrimEnds { .. } => {}
             Act::Trim { apart, marks: Some([from, to]) } => {
@@ -219,28 +206,13 @@ pub(super) fn briefly(card: &Card, wish: &PapersWish, usual_seam_in: f64) -> Vec
             | Act::Measured
             | Act::Aside
             | Act::Turned(_) => {
-                said.push(sentence(act, &length));
+                said.push(sentence(act, None, &length));
             }
         }
     }
+    said.extend(card.pressed_later().map(|_| not_yet(card)));
+    said.extend(pressed_together_briefly(card));
     said
-}
-
-/// The iron and what follows it, in short.
-fn ironed(card: &Card, way: Press, ends: Option<&str>) -> String {
-    let way = match way {
-        Press::Over => "over",
-        Press::Back => "back, towards the piece",
-        Press::Open => "open",
-    };
-    let then = ends.map_or_else(String::new, |ends| format!(", {ends}"));
-    match card.together.filter(|[first, last]| first < last) {
-        Some([_, last]) if card.no < last => {
-            format!("Sew step {} too; press {way}{then}.", card.no + 1)
-        }
-        Some(both) => format!("Now press {} {way}{then}.", span(both)),
-        None => format!("Press {way}{then}."),
-    }
 }
 
 /// `patch 4`, `patches 4, 5`, `37 patches, 4 to 51`.

@@ -1,7 +1,7 @@
 //! A scrap with what is cut from it: the rest paled, the ruler's lines as arrows the way the blade runs, and the
 //! marks that are measured along its edges.
 
-use super::draw::{LETTERS_IN, WEIGHT, label, scale};
+use super::draw::{LETTERS_IN, MARKED_IN, WEIGHT, broad, label, scale};
 use super::scraps::CutOut;
 use crate::papers::places::Places;
 use crate::papers::{Hand, PapersWish};
@@ -26,6 +26,8 @@ pub(super) enum Marking {
     Lettered,
     /// With figures and arrows alone.
     Plain,
+    /// With the patch alone, for cutting by eye.
+    Bare,
 }
 
 /// The picture, in a room of so many inches on paper; letters are of one size on paper, whatever the scale.
@@ -39,7 +41,7 @@ pub(super) fn scrap(
     let held = cut.scrap.as_ref()?;
     let (low, high) = polygon::bounds(&held.outline.outer)?;
     let size_in = if marking == Marking::Plain { PLAIN_IN } else { LETTERS_IN };
-    let beside = 4.0 * size_in;
+    let beside = if marking == Marking::Bare { 0.0 } else { 4.0 * size_in };
     let mut on_paper = scale(high.x - low.x, high.y - low.y, room_in.map(|room| (room - beside).max(0.5)));
     let ground = Ground::new(cut, held, cloths);
     let asked = Asked { cut, marking, wish, size_in };
@@ -86,6 +88,11 @@ impl Ground {
         let corners = &self.corners;
         let mut items = self.items.clone();
         items.push(Item::closed(cut.outline.clone(), Stroke::Outline));
+        items.extend(cut.edge().into_iter().flat_map(|[from, to]| broad(from, to, MARKED_IN / on_paper)));
+        let title = format!("{}: how patch {} is cut from it", cut.name, cut.patch);
+        if marking == Marking::Bare {
+            return Drawing::around(title, items, WEIGHT / on_paper, 0.03 / on_paper);
+        }
         let mut places = Places::round(corners.clone());
         let mut marks: Vec<MarkOn> = Vec::new();
         for line in &cut.ruler.lines {
@@ -101,12 +108,9 @@ impl Ground {
             };
             items.extend(head(to, to - from, 0.55 * size));
         }
-        // On a short cut its number would hide it, or the next one.
-        let is_long = |line: &&RulerLine| lettered && line.on[0].distance(line.on[1]) > 1.5 * size;
-        items.extend(cut.ruler.lines.iter().filter(is_long).map(|line| {
-            let middle = line.on[0].midpoint(line.on[1]);
-            label(middle, size, line.no.to_string())
-        }));
+        if lettered {
+            items.extend(numbers(&cut.ruler.lines, size));
+        }
         let told = |mark: &&MarkOn| lettered || mark.at_in >= AT_CORNER_IN;
         let mut edges: Vec<usize> = marks.iter().filter(told).map(|mark| mark.edge).collect();
         edges.sort_unstable();
@@ -131,9 +135,30 @@ impl Ground {
             let text = TextItem { rim: true, ..TextItem::level(at, size, words(mark)) };
             items.extend(places.words(at, out.1, text));
         }
-        let title = format!("{}: how patch {} is cut from it", cut.name, cut.patch);
         Drawing::around(title, items, WEIGHT / on_paper, 0.03 / on_paper)
     }
+}
+
+/// The numbers of cuts, each on its own; where there is no room, beside it. None lies on another.
+fn numbers(lines: &[RulerLine], size: f64) -> Vec<Item> {
+    let mut taken: Vec<Point> = Vec::new();
+    let mut items = Vec::new();
+    for line in lines {
+        let [from, to] = line.on;
+        let along = to - from;
+        let across = along.left() * (1.0 / along.length().max(1e-9));
+        let on = [0.5, 0.35, 0.65, 0.2, 0.8].map(|share| from.lerp(to, share));
+        let beside = [-0.9, 0.9, -1.6, 1.6].map(|by| from.midpoint(to) + across * (by * size));
+        let is_long = along.length() > 1.5 * size;
+        let tried = on.into_iter().filter(|_| is_long).chain(beside);
+        let is_free = |at: &Point| taken.iter().all(|other| other.distance(*at) > 1.1 * size);
+        let at = tried.clone().find(is_free).or_else(|| tried.last());
+        if let Some(at) = at {
+            taken.push(at);
+            items.push(label(at, size, line.no.to_string()));
+        }
+    }
+    items
 }
 
 /// The way along an edge, and out of the cloth.

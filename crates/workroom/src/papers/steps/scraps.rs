@@ -24,6 +24,8 @@ pub(super) struct CutOut {
     pub(super) scrap: Option<Cloth>,
     /// What is cut, on the cloth.
     pub(super) outline: Vec<Point>,
+    /// Which of its edges is first sewn, where one is.
+    pub(super) base: Option<usize>,
     /// How, with the ruler.
     pub(super) ruler: Ruler,
 }
@@ -45,8 +47,8 @@ impl<'a> Scraps<'a> {
         Self { stash, left: BTreeMap::new(), given }
     }
 
-    /// The patch as it is cut; after it, its cloth has less.
-    pub(super) fn cut(&mut self, mark: Mark, patch: &Patch) -> CutOut {
+    /// The patch as it is cut, with the edge by which it is first sewn; after it, its cloth has less.
+    pub(super) fn cut(&mut self, mark: Mark, patch: &Patch, base: Option<usize>) -> CutOut {
         let outline = patch.at.apply_all(&patch.cut);
         let shape = Region { outer: outline.clone(), holes: Vec::new() };
         let root = self.stash.root(patch.cloth);
@@ -70,7 +72,7 @@ impl<'a> Scraps<'a> {
         let ruler = held.as_ref().map(|held| ruler(&outline, held)).unwrap_or_default();
         let scrap = item.zip(held).map(|(item, held)| Cloth { outline: held, ..item.came.clone() });
         let name = item.map_or_else(|| "a cloth that isn't known here".to_owned(), |item| called(&item.came));
-        CutOut { patch: mark, name, no: item.map(|item| item.no), scrap, outline, ruler }
+        CutOut { patch: mark, name, no: item.map(|item| item.no), scrap, outline, base, ruler }
     }
 }
 
@@ -89,14 +91,20 @@ fn is_worth_keeping(part: &Region) -> bool {
 }
 
 impl CutOut {
-    /// Its size with one of its edges as the base: how long that is, and how far it reaches square to it;
+    /// The edge by which it is first sewn, on the cloth.
+    pub(super) fn edge(&self) -> Option<[Point; 2]> {
+        polygon::edges(&self.outline).nth(self.base?).map(|(from, to)| [from, to])
+    }
+
+    /// Its size with that edge as the base, or its longest: how long that is, and how far it reaches square to it;
     /// both rounded up to the eighth, so that what is cut by eye is enough.
-    pub(super) fn at_least_in(&self, cut: &[Point], base: Option<usize>) -> [f64; 2] {
+    pub(super) fn at_least_in(&self) -> [f64; 2] {
+        let cut = &self.outline;
         let longest = || {
             let lengths = polygon::edges(cut).map(|(a, b)| a.distance(b)).enumerate();
             lengths.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| i)
         };
-        let base = base.or_else(longest).unwrap_or(0);
+        let base = self.base.or_else(longest).unwrap_or(0);
         let Some((a, b)) = polygon::edges(cut).nth(base) else { return [0.0, 0.0] };
         let length = a.distance(b).max(1e-9);
         let along = (b - a) * (1.0 / length);

@@ -39,7 +39,7 @@ const fn across(scraps: usize) -> usize {
 
 /// The room of its pictures.
 pub(super) fn room(card: &Card, wide: bool, page: &Page) -> Room {
-    let marking = Marking::Plain;
+    let marking = Marking::Bare;
     let scraps = count(card, page);
     if wide {
         let wide = match across(scraps) {
