@@ -188,8 +188,7 @@ const STRAIGHT_IN: f64 = 1e-6;
 fn lies_on(a: Point, b: Point, middle: Point) -> Option<Line> {
     let line = Line::through(a, b)?;
     let along = line.along(middle);
-    let lies =
-        line.inside_by(middle).abs() < READING && along > line.along(a) && along < line.along(b);
+    let lies = line.inside_by(middle).abs() < READING && along > line.along(a) && along < line.along(b);
     lies.then_some(line)
 }
 
@@ -300,9 +299,8 @@ impl Lines {
     /// Marks what a shape shares with a neighbour: `ends` lie on its seam line.
     fn mark(&mut self, shape: &[Point], margins: &[Option<f64>], ends: [Point; 2], neighbour: &str) {
         let middle = ends[0].midpoint(ends[1]);
-        let on = |((a, b), margin): ((Point, Point), &Option<f64>)| {
-            Some((lies_on(a, b, middle)?, (*margin)?))
-        };
+        let on =
+            |((a, b), margin): ((Point, Point), &Option<f64>)| Some((lies_on(a, b, middle)?, (*margin)?));
         let Some((line, margin)) = polygon::edges(shape).zip(margins).find_map(on) else { return };
         let sewn = along(line, &self.seam);
         let at = line.along(middle);
