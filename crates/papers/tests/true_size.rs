@@ -4,8 +4,8 @@ mod common;
 
 use common::{kept, text_of, types};
 use drawing::{Item, Stroke};
-use papers::press::{Book, Inking, Letters, bind};
-use papers::true_size::{Foot, TrueSize, TrueSizePages, true_size, turn_for};
+use papers::press::{Book, Inking, Letters, Sheet, bind};
+use papers::true_size::{Foot, TrueSize, in_rows_on_pages, parts, true_size, turn_for};
 use papers::{Paper, PaperProblem};
 use plane::{Point, Turn, polygon};
 use std::process::Command;
@@ -20,13 +20,20 @@ fn foot() -> Foot {
     Foot { title: "Templates".to_owned(), notes: vec!["Cut on the solid line.".to_owned()] }
 }
 
-fn bound(pages: &TrueSizePages) -> Vec<u8> {
-    let book = Book {
-        title: "T".to_owned(),
-        sheets: pages.sheets.clone(),
-        inking: Inking::Saving,
-        ..Book::default()
-    };
+/// Shapes in rows on pages.
+fn rowed(shapes: &[TrueSize], paper: Paper) -> Vec<Sheet> {
+    let outlines: Vec<Vec<Point>> = shapes.iter().map(|shape| shape.outline.clone()).collect();
+    let places = in_rows_on_pages(&outlines, paper).unwrap();
+    let laid = shapes.iter().zip(places).map(|(shape, place)| {
+        let (page, by) = place.unwrap();
+        (page, shape.shifted(by))
+    });
+    true_size(&laid.collect::<Vec<_>>(), paper, &foot())
+}
+
+fn bound(sheets: &[Sheet]) -> Vec<u8> {
+    let book =
+        Book { title: "T".to_owned(), sheets: sheets.to_vec(), inking: Inking::Saving, ..Book::default() };
     bind(&book, &Letters::new(&types()), &|_| None).unwrap()
 }
 
@@ -70,8 +77,8 @@ fn has_rectangle(paths: &[Vec<[f64; 2]>], width: f64, height: f64) -> bool {
 fn shapes_and_squares_measure_what_they_should() {
     for paper in [Paper::A4, Paper::Letter] {
         let shapes = [rectangle("1", 3.5, 2.25), rectangle("2", 6.125, 1.0), rectangle("3", 2.0, 2.0)];
-        let pages = true_size(&shapes, paper, &foot()).unwrap();
-        assert_eq!((pages.sheets.len(), &pages.on), (1, &vec![vec![1], vec![1], vec![1]]));
+        let pages = rowed(&shapes, paper);
+        assert_eq!(pages.len(), 1);
         let pdf = bound(&pages);
         let paths = paths(&pdf, 1);
         for (width, height) in [(3.5, 2.25), (6.125, 1.0), (2.0, 2.0), (1.0, 1.0), (5.0 / 2.54, 5.0 / 2.54)] {
@@ -84,9 +91,21 @@ fn shapes_and_squares_measure_what_they_should() {
 
 #[test]
 fn a_large_shape_goes_over_pages_that_name_their_neighbours() {
-    let pages = true_size(&[rectangle("12", 10.0, 12.0)], Paper::A4, &foot()).unwrap();
-    assert_eq!(pages.on, [vec![1, 2, 3, 4]]);
-    let text = text_of(&bound(&pages));
+    let parts = parts(&rectangle("12", 10.0, 12.0), Paper::A4).unwrap();
+    assert_eq!(
+        parts.iter().map(|part| part.whole_page).collect::<Vec<_>>(),
+        [true, false, false, false],
+        "A1 fills its page"
+    );
+    let mut laid = vec![(0, parts[0].shape.clone())];
+    let others: Vec<Vec<Point>> = parts[1..].iter().map(|part| part.shape.outline.clone()).collect();
+    for (part, place) in parts[1..].iter().zip(in_rows_on_pages(&others, Paper::A4).unwrap()) {
+        let (page, by) = place.unwrap();
+        laid.push((page + 1, part.shape.shifted(by)));
+    }
+    let sheets = true_size(&laid, Paper::A4, &foot());
+    assert_eq!(sheets.len(), 3, "A1; A2; and both of the row below on one sheet");
+    let text = text_of(&bound(&sheets));
     for name in ["A1", "A2", "B1", "B2", "diamond on diamond", "12, part B2"] {
         assert!(text.contains(name), "{name}: {text}");
     }
@@ -94,11 +113,12 @@ fn a_large_shape_goes_over_pages_that_name_their_neighbours() {
 
 #[test]
 fn what_would_be_a_pile_of_paper_is_refused() {
-    let refused = true_size(&[rectangle("1", 200.0, 200.0)], Paper::Letter, &foot()).unwrap_err();
+    let refused = parts(&rectangle("1", 200.0, 200.0), Paper::Letter).unwrap_err();
     let PaperProblem::TooManyTiles { tiles, most: 100 } = refused else { panic!("{refused}") };
     assert!(tiles > 100);
     let nothing = TrueSize { name: "1".to_owned(), outline: Vec::new(), items: Vec::new() };
-    assert!(matches!(true_size(&[nothing], Paper::A4, &foot()), Err(PaperProblem::NoOutline)));
+    assert!(matches!(parts(&nothing, Paper::A4), Err(PaperProblem::NoOutline)));
+    assert!(matches!(in_rows_on_pages(&[nothing.outline], Paper::A4), Err(PaperProblem::NoOutline)));
 }
 
 #[test]

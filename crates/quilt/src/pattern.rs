@@ -4,10 +4,12 @@
 //! Coordinates are those of the top, in inches, seen from the right side.
 
 use crate::cloth::ClothId;
-use crate::foundation::Pieces;
+use crate::foundation::{Pieces, Stretch};
 use crate::log::{Bound, Mark};
 use crate::table::{Face, Patch, Table, Top};
-use plane::{Line, Point, Pose, Region, Turn, clip_half_plane, difference, grow_sides, polygon, union};
+use plane::{
+    Line, Point, Pose, READING, Region, Turn, Vec2, clip_half_plane, difference, grow_sides, polygon, union,
+};
 use std::collections::BTreeMap;
 
 /// A template.
@@ -60,6 +62,8 @@ pub struct Notch {
 const LONGEST_TIP: f64 = 2.5;
 /// Where they are cut off, in allowances beyond the seam's corner.
 const BLUNT_TIP: f64 = 1.25;
+/// Seam lines that share less than this are not notched, in inches.
+const SHORTEST_SHARED_IN: f64 = 0.25;
 /// Length of the mark where two neighbours meet, as a share of the allowance.
 const MEETING_SHARE: f64 = 0.5;
 
@@ -76,18 +80,58 @@ pub fn templates(table: &Table, top: &Top, allowance_in: f64) -> (Vec<Template>,
     let numbers = numbers(faces.iter().map(|(face, ..)| face.patch));
     let outlines: Vec<Vec<Point>> = faces.iter().map(|(_, points, _)| points.clone()).collect();
     let pieces = Pieces::new(&outlines);
-    let found = faces.into_iter().enumerate().map(|(no, (face, shows, patch))| {
+    let found = faces.into_iter().zip(&numbers).map(|((face, shows, patch), number)| {
         let margins: Vec<Option<f64>> =
             polygon::edges(&shows).map(|(a, b)| margin(top, face, a, b)).collect();
-        let mut lines = Lines::new(&shows, &margins, allowance_in);
-        for (other, stretch) in pieces.around(no) {
-            lines.mark(&shows, &margins, [stretch.from, stretch.to], &numbers[other]);
-        }
+        let lines = Lines::new(&shows, &margins, allowance_in);
         let lies = patch.at.inverse().then(face.pose);
-        let number = numbers[no].clone();
+        let number = number.clone();
         Template { number, patch: face.patch, cloth: patch.cloth, shows, margins, lines, lies }
     });
-    (found.collect(), pieces)
+    let mut found: Vec<Template> = found.collect();
+    let seams: Vec<Vec<Point>> = found.iter().map(|template| template.lines.seam.clone()).collect();
+    for (no, template) in found.iter_mut().enumerate() {
+        for (other, stretch) in pieces.around(no) {
+            let Some(ends) = shared(stretch, [&seams[no], &seams[other]]) else { continue };
+            template.lines.mark(&template.shows, &template.margins, ends, &numbers[other]);
+        }
+    }
+    (found, pieces)
+}
+
+/// The longest part of a stretch that lies on both of two seam lines: where raw edges meet within the outer allowance
+/// only, there is none.
+fn shared(stretch: Stretch, seams: [&[Point]; 2]) -> Option<[Point; 2]> {
+    let line = Line::through(stretch.from, stretch.to)?;
+    let mut parts = vec![(line.along(stretch.from), line.along(stretch.to))];
+    for seam in seams {
+        let on = along(line, seam);
+        let both = |&(from, to): &(f64, f64)| {
+            on.iter().map(|(low, high)| (from.max(*low), to.min(*high))).collect::<Vec<_>>()
+        };
+        parts = parts.iter().flat_map(both).collect();
+    }
+    let (from, to) = parts.into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
+    (to - from >= SHORTEST_SHARED_IN).then(|| [from, to].map(|at| line.point_at(at)))
+}
+
+/// The sides of an outline that lie along a line, as ways on it; those that go on in each other are one.
+fn along(line: Line, outline: &[Point]) -> Vec<(f64, f64)> {
+    let lies = |p: Point| line.inside_by(p).abs() <= 2.0 * READING;
+    let ways = polygon::edges(outline).filter(|(a, b)| lies(*a) && lies(*b)).map(|(a, b)| {
+        let ends = [line.along(a), line.along(b)];
+        (ends[0].min(ends[1]), ends[0].max(ends[1]))
+    });
+    let mut ways: Vec<(f64, f64)> = ways.collect();
+    ways.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut joined: Vec<(f64, f64)> = Vec::new();
+    for (from, to) in ways {
+        match joined.last_mut().filter(|last| from <= last.1 + READING) {
+            Some(last) => last.1 = last.1.max(to),
+            None => joined.push((from, to)),
+        }
+    }
+    joined
 }
 
 /// The lines round several pieces that are sewn together first; `names` names each piece to its neighbours.
@@ -117,7 +161,9 @@ pub fn lines_round(
     let mut lines = Lines::new(&outline, &margins, allowance_in);
     for &no in members {
         for (other, stretch) in pieces.around(no).filter(|(other, _)| !members.contains(other)) {
-            lines.mark(&outline, &margins, [stretch.from, stretch.to], &names[other]);
+            let seams = [no, other].map(|no| templates[no].lines.seam.as_slice());
+            let Some(ends) = shared(stretch, seams) else { continue };
+            lines.mark(&outline, &margins, ends, &names[other]);
         }
     }
     lines
@@ -142,8 +188,7 @@ const STRAIGHT_IN: f64 = 1e-6;
 fn lies_on(a: Point, b: Point, middle: Point) -> Option<Line> {
     let line = Line::through(a, b)?;
     let along = line.along(middle);
-    let lies =
-        line.inside_by(middle).abs() < plane::READING && along > line.along(a) && along < line.along(b);
+    let lies = line.inside_by(middle).abs() < READING && along > line.along(a) && along < line.along(b);
     lies.then_some(line)
 }
 
@@ -251,28 +296,46 @@ impl Lines {
         }
     }
 
-    /// Marks what a shape shares with a neighbour.
+    /// Marks what a shape shares with a neighbour: `ends` lie on its seam line.
     fn mark(&mut self, shape: &[Point], margins: &[Option<f64>], ends: [Point; 2], neighbour: &str) {
         let middle = ends[0].midpoint(ends[1]);
-        let on = |((a, b), margin): ((Point, Point), &Option<f64>)| {
-            Some((lies_on(a, b, middle)?, [a, b], (*margin)?))
+        let on =
+            |((a, b), margin): ((Point, Point), &Option<f64>)| Some((lies_on(a, b, middle)?, (*margin)?));
+        let Some((line, margin)) = polygon::edges(shape).zip(margins).find_map(on) else { return };
+        let sewn = along(line, &self.seam);
+        let at = line.along(middle);
+        let Some((low, high)) = sewn.into_iter().find(|(low, high)| (*low..=*high).contains(&at)) else {
+            return;
         };
-        let Some((line, [a, b], margin)) = polygon::edges(shape).zip(margins).find_map(on) else { return };
         let out = -line.normal.vec();
         // On the shape's own line, so that it begins there exactly.
         let own = |p: Point| line.point_at(line.along(p));
         let from = own(middle);
         self.notches.push(Notch {
             from,
-            to: from + out * margin,
+            to: self.within_cut(from, out * margin),
             neighbour: neighbour.to_owned(),
             shared_in: ends[0].distance(ends[1]),
         });
-        for end in ends.map(own).into_iter().filter(|end| end.distance(a).min(end.distance(b)) > 0.1) {
+        let apart = |end: &Point| (line.along(*end) - low).min(high - line.along(*end)) > 0.1;
+        for end in ends.map(own).into_iter().filter(apart) {
             let known = self.meetings.iter().any(|[at, _]| at.distance(end) < 0.02);
             if !known {
-                self.meetings.push([end, end + out * (margin * MEETING_SHARE)]);
+                self.meetings.push([end, self.within_cut(end, out * (margin * MEETING_SHARE))]);
             }
         }
+    }
+
+    /// Where a way outward from the seam line ends: at the cut line, if that comes first.
+    fn within_cut(&self, from: Point, by: Vec2) -> Point {
+        let share = |(a, b): (Point, Point)| {
+            let line = Line::through(a, b)?;
+            let [here, there] = [from, from + by].map(|p| line.inside_by(p));
+            // Runs out through the line, between its ends.
+            let share = (here >= 0.0 && there < 0.0).then(|| here / (here - there))?;
+            let at = line.along(from + by * share);
+            (line.along(a)..=line.along(b)).contains(&at).then_some(share)
+        };
+        from + by * polygon::edges(&self.cut).filter_map(share).fold(1.0, f64::min)
     }
 }

@@ -114,3 +114,49 @@ fn a_corner_in_line_changes_nothing_even_when_it_leans_in_by_a_hair() {
     assert_eq!(lines, plain);
     assert!((polygon::area(&lines.cut) - 4.5 * 3.5).abs() < 1e-9);
 }
+
+/// A square of 4 with a piece to its right whose raw edge meets it over `shared` inches.
+fn meeting(shared: f64) -> (Vec<Template>, quilt::foundation::Pieces) {
+    let mut table = Table::new();
+    for (mark, height) in [(1, 4.0), (2, shared)] {
+        let lay = Step::Lay { cloth: ClothId(u64::from(mark)), at: Pose::STAY, cut: rectangle(4.0, height) };
+        table.apply(Mark(mark), &lay).unwrap();
+    }
+    let sew = Sewing::Join {
+        onto: Name::new(Mark(2), 3),
+        with: Name::new(Mark(1), 1),
+        slide_in: 0.5,
+        allowance_in: 0.25,
+        stop: None,
+        flush: [false; 2],
+        press: Press::Over,
+    };
+    table.apply(Mark(3), &Step::Sew(sew)).unwrap();
+    let (_, top) = table.piece().unwrap();
+    templates(&table, top, 0.25)
+}
+
+#[test]
+fn notches_stand_only_where_seam_lines_share_a_quarter_of_an_inch_or_more() {
+    // The piece is sewn a quarter inside its raw ends: of what raw edges share half an inch goes.
+    for (shared, sewn) in [(0.4, None), (0.7, None), (0.8, Some(0.3)), (2.0, Some(1.5))] {
+        let (found, _) = meeting(shared);
+        for template in &found {
+            let Lines { notches, seam, cut, meetings } = &template.lines;
+            let lengths: Vec<f64> = notches.iter().map(|notch| notch.shared_in).collect();
+            assert_eq!(lengths.len(), usize::from(sewn.is_some()), "{shared}: {lengths:?}");
+            assert!(sewn.is_none_or(|sewn| (lengths[0] - sewn).abs() < 1e-6), "{shared}: {lengths:?}");
+            assert!(sewn.is_some() || meetings.is_empty(), "{shared}: {meetings:?}");
+            for notch in notches {
+                let off = |outline: &[Point], p: Point| {
+                    polygon::edges(outline)
+                        .filter_map(|(a, b)| Some(plane::Line::through(a, b)?.inside_by(p).abs()))
+                        .fold(f64::INFINITY, f64::min)
+                };
+                assert!(off(seam, notch.from) < 1e-9 && off(cut, notch.to) < 1e-9, "{shared}: {notch:?}");
+            }
+        }
+        let middles: Vec<Point> = found.iter().flat_map(|t| t.lines.notches.iter().map(|n| n.from)).collect();
+        assert!(middles.windows(2).all(|pair| pair[0].distance(pair[1]) < 1e-9), "{middles:?}");
+    }
+}

@@ -3,10 +3,13 @@
 mod common;
 
 use common::{enter, join, lay, two_squares, workroom};
-use papers::dxf::DxfLayer;
+use drawing::{Item, Shape, Stroke};
+use papers::dxf::{DxfLayer, DxfStroke};
 use papers::flow::Block;
-use plane::polygon;
-use quilt::log::Entry;
+use papers::press::Part;
+use papers::true_size::page_room;
+use plane::{Point, Pose, Region, Turn, Vec2, intersection, polygon};
+use quilt::log::{Entry, Mark, Step};
 use quilt::wish::Wish;
 use workroom::Workroom;
 use workroom::asks::AskError;
@@ -74,8 +77,30 @@ fn strokes_for_a_machine_lie_beside_each_other_in_rows() {
     let cut: Vec<_> = strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Cut).collect();
     assert_eq!(cut.len(), 4);
     assert_eq!(strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Seam).count(), 4);
-    // Each square meets two others: a notch on either side of four seams.
-    assert_eq!(strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Marks).count(), 8);
+    // Each square meets two others: a notch on either side of four seams, and nothing else lies in the allowance.
+    let seams: Vec<_> = strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Seam).collect();
+    let inner = |seam: &DxfStroke, mark: &DxfStroke| {
+        let inside = |p: &Point| polygon::contains(&seam.points, *p);
+        mark.points.iter().all(inside)
+    };
+    let marks: Vec<_> = strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Marks).collect();
+    let notches = marks.iter().filter(|mark| !seams.iter().any(|seam| inner(seam, mark)));
+    assert_eq!(notches.count(), 8);
+    // Each has its own number, and an arrow with two heads along the grain.
+    let within = |seam: &DxfStroke| {
+        let low = polygon::bounds(&seam.points).unwrap().0;
+        let moved = |mark: &DxfStroke| {
+            let whole = |p: &Point| [p.x - low.x, p.y - low.y].map(|inches| (inches * 1e6).round() as i64);
+            mark.points.iter().map(whole).collect::<Vec<_>>()
+        };
+        marks.iter().filter(|mark| inner(seam, mark)).map(|mark| moved(mark)).collect::<Vec<_>>()
+    };
+    let told: Vec<_> = seams.iter().map(|seam| within(seam)).collect();
+    for (i, marks) in told.iter().enumerate() {
+        // Three lines of the arrow, at least one of the digit, and one below it.
+        assert!(marks.len() >= 5, "{marks:?}");
+        assert!(told[i + 1..].iter().all(|other| other != marks), "two pieces with one number");
+    }
     let bounds: Vec<_> = cut.iter().map(|stroke| polygon::bounds(&stroke.points).unwrap()).collect();
     for (i, (low, high)) in bounds.iter().enumerate() {
         assert!(low.x >= -1e-9 && high.x <= 9.0, "{low:?} {high:?}");
@@ -120,4 +145,85 @@ fn an_empty_table_has_nothing_to_print() {
     for kind in [PaperKind::Templates, PaperKind::Foundation] {
         assert!(matches!(room.paper(&head, kind, &PapersWish::default()), Err(AskError::NothingOnTable)));
     }
+}
+
+/// Wedges sewn in a row, each turned against the one before.
+fn wedges(room: &mut Workroom, count: u32) -> Head {
+    let cloth = enter(room, 200.0, 9.0);
+    let head = room.new_quilt("wedges", &Wish::default()).unwrap();
+    let mut steps = Vec::new();
+    for no in 0..count {
+        let mark = 1.max(2 * no);
+        let (low, high) = if no % 2 == 0 { (0.0, 1.15) } else { (1.15, 0.0) };
+        let cut = [(low, 0.0), (3.4 - low, 0.0), (3.4 - high, 7.0), (high, 7.0)];
+        let cut = cut.map(|(x, y)| Point::new(x, y)).to_vec();
+        let at = Pose::new(Turn::NONE, Vec2::new(4.0 * f64::from(no), 0.0));
+        steps.push(Entry { mark: Mark(mark), run: None, step: Step::Lay { cloth, at, cut } });
+        if no > 0 {
+            let onto = if no == 1 { 1 } else { mark - 2 };
+            steps.push(join(mark + 1, (onto, 1), (mark, 3), true));
+        }
+    }
+    room.append(&head.at(), &steps).unwrap()
+}
+
+#[test]
+fn templates_lie_nested_apart_from_each_other_on_few_sheets() {
+    let (_folder, mut room) = workroom();
+    let head = wedges(&mut room, 12);
+    let wish = PapersWish::default();
+    let paper = room.paper(&head, PaperKind::Templates, &wish).unwrap();
+    let templates = paper.facts["templates"].as_array().unwrap();
+    let area: f64 = templates.iter().map(|template| template["cut_in2"].as_f64().unwrap()).sum();
+    let per_sheet = polygon::area(&page_room(wish.paper));
+    let count = sheets(&paper);
+    assert_eq!(paper.facts["sheets"], count);
+    // In boxes two wedges fill a sheet, six sheets in all; nested there is room for three.
+    assert!((count as f64) * per_sheet * 0.72 < area + per_sheet, "{count} sheets of {per_sheet} for {area}");
+    let named: usize = templates.iter().map(|template| template["sheets"].as_array().unwrap().len()).sum();
+    assert_eq!(named, 12, "each on one sheet: {templates:?}");
+    for block in &paper.blocks {
+        let Block::Page(sheet) = block else { continue };
+        let Part::Figure { drawing, .. } = &sheet.parts[0] else { panic!("a figure") };
+        let cut = |item: &Item| match &item.shape {
+            Shape::Line { points, closed: true, stroke: Stroke::CutLine } => Some(points.clone()),
+            _ => None,
+        };
+        let cut: Vec<Vec<Point>> = drawing.items.iter().filter_map(cut).collect();
+        for (i, one) in cut.iter().enumerate() {
+            for other in &cut[i + 1..] {
+                let [one, other] =
+                    [one, other].map(|outer| Region { outer: outer.clone(), holes: Vec::new() });
+                // The square of 1 inch lies in that of 5 cm.
+                let squares = one.area() < 4.0 && other.area() < 4.0;
+                let both: f64 = intersection(&one, &other).iter().map(Region::area).sum();
+                assert!(squares || both < 1e-6, "{one:?} {other:?}");
+            }
+        }
+    }
+    let again = room.paper(&head, PaperKind::Templates, &wish).unwrap();
+    assert_eq!(again.facts, paper.facts);
+}
+
+#[test]
+fn a_patch_by_itself_has_a_template_and_a_foundation() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 8.0, 8.0);
+    let head = room.new_quilt("one", &Wish::default()).unwrap();
+    let head = room.append(&head.at(), &[lay(1, cloth, (0.0, 0.0), (4.0, 4.0))]).unwrap();
+    for kind in [PaperKind::Templates, PaperKind::Foundation] {
+        let paper = room.paper(&head, kind, &PapersWish::default()).unwrap();
+        assert_eq!((&paper.facts["pieces"], sheets(&paper)), (&serde_json::json!(1), 1));
+    }
+    let strokes = room.template_strokes(&head, 9.0, &PapersWish::default()).unwrap();
+    assert!(strokes.iter().filter(|stroke| stroke.layer == DxfLayer::Cut).count() == 1);
+}
+
+#[test]
+fn foundation_papers_name_the_pieces_that_are_stuck() {
+    let (_folder, mut room) = workroom();
+    let head = four_patch(&mut room);
+    let paper = room.paper(&head, PaperKind::Foundation, &PapersWish::default()).unwrap();
+    let told = format!("{:?}", paper.blocks);
+    assert!(told.contains("among pieces 1, 2, 4, 5 none can be the last"), "{told}");
 }

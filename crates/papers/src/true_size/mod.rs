@@ -1,14 +1,15 @@
-//! Shapes in true size on as few pages as a simple packing finds; what is larger than a page goes over several,
-//! which overlap and are glued by their marks. Every page has a square of 1 inch in one of 5 cm, to hold a ruler
-//! to before anything is cut.
+//! Shapes in true size on pages; what is larger than a page is cut in [`parts`], which overlap and are glued by
+//! their marks. Every page has a square of 1 inch in one of 5 cm, to hold a ruler to before anything is cut.
 //!
-//! Inches, y up. A shape is given as it is to lie on the paper: [`turn_for`] says how to turn it first.
+//! Inches, y up. [`turn_for`] says how a shape is turned to take little room, [`page_room`] where it may lie, and
+//! [`in_rows_on_pages`] where a simple packing lays it.
 
 mod foot;
 mod pack;
 mod tiles;
 
-pub use pack::in_rows;
+pub use pack::{GAP_IN, in_rows, page_room};
+pub use tiles::{SheetPart, parts};
 
 use crate::Paper;
 use crate::PaperProblem;
@@ -33,6 +34,19 @@ pub struct TrueSize {
     pub items: Vec<Item>,
 }
 
+impl TrueSize {
+    /// The same elsewhere on the paper.
+    #[must_use]
+    pub fn shifted(&self, by: Vec2) -> Self {
+        let place = Placement::shifted(by);
+        Self {
+            name: self.name.clone(),
+            outline: place.apply_all(&self.outline),
+            items: self.items.iter().map(|item| item.placed(place)).collect(),
+        }
+    }
+}
+
 /// What stands at the foot of every page.
 #[derive(Clone, Debug, Default)]
 pub struct Foot {
@@ -40,22 +54,6 @@ pub struct Foot {
     pub title: String,
     /// What to know before cutting, a line each.
     pub notes: Vec<String>,
-}
-
-/// Pages, and where each shape lies.
-#[derive(Clone, Debug, Default)]
-pub struct TrueSizePages {
-    /// The pages.
-    pub sheets: Vec<Sheet>,
-    /// For each shape its pages, from 1: one, or several to be glued.
-    pub on: Vec<Vec<usize>>,
-}
-
-/// A page before its foot is known.
-struct Page {
-    items: Vec<Item>,
-    names: Vec<String>,
-    map: Vec<Item>,
 }
 
 /// How to turn a shape so that it lies on a page, or takes few.
@@ -82,45 +80,42 @@ pub fn turn_for(outline: &[Point], paper: Paper) -> Turn {
     best.map_or(Turn::NONE, |(_, turn)| turn)
 }
 
-/// The shapes on pages: those that fit one first, then the large ones, each on pages of its own.
+/// Where a simple packing lays shapes: on which page, from 0, and how far they are moved; `None` for those that are
+/// larger than the room of a page.
 ///
 /// # Errors
-/// A shape without room, or one that takes more than [`MOST_PAGES`] pages.
-pub fn true_size(shapes: &[TrueSize], paper: Paper, foot: &Foot) -> Result<TrueSizePages, PaperProblem> {
+/// A shape without room.
+pub fn in_rows_on_pages(
+    outlines: &[Vec<Point>],
+    paper: Paper,
+) -> Result<Vec<Option<(usize, Vec2)>>, PaperProblem> {
     let bounds: Option<Vec<(Point, Point)>> =
-        shapes.iter().map(|shape| polygon::bounds(&shape.outline)).collect();
+        outlines.iter().map(|outline| polygon::bounds(outline)).collect();
     let bounds = bounds.filter(|all| all.iter().all(|(low, high)| low.is_finite() && high.is_finite()));
     let bounds = bounds.ok_or(PaperProblem::NoOutline)?;
     let sizes: Vec<[f64; 2]> = bounds.iter().map(|(low, high)| [high.x - low.x, high.y - low.y]).collect();
-    let placed = pack::pack(&sizes, paper);
-    let mut on = vec![Vec::new(); shapes.len()];
-    let mut pages: Vec<Page> = Vec::new();
-    for (no, place) in placed.iter().enumerate() {
-        let Some(place) = place else { continue };
-        while pages.len() <= place.page {
-            pages.push(Page { items: Vec::new(), names: Vec::new(), map: Vec::new() });
-        }
-        let by = Placement::shifted(place.at - bounds[no].0);
-        let page = &mut pages[place.page];
-        page.items.extend(shapes[no].items.iter().map(|item| item.placed(by)));
-        page.names.push(shapes[no].name.clone());
-        on[no].push(place.page + 1);
-    }
-    for (no, shape) in shapes.iter().enumerate().filter(|(no, _)| placed[*no].is_none()) {
-        let tiles = tiles::tiles(shape, paper)?;
-        on[no] = (pages.len() + 1..=pages.len() + tiles.len()).collect();
-        pages.extend(tiles);
-    }
-    let total = pages.len();
-    let sheets = pages.into_iter().enumerate().map(|(i, page)| sheet(page, i + 1, total, paper, foot));
-    Ok(TrueSizePages { sheets: sheets.collect(), on })
+    let places = pack::pack(&sizes, paper).into_iter().zip(&bounds);
+    Ok(places.map(|(place, (low, _))| place.map(|place| (place.page, place.at - *low))).collect())
 }
 
-fn sheet(page: Page, number: usize, total: usize, paper: Paper, foot: &Foot) -> Sheet {
+/// Shapes as pages: each with its page, from 0, and in the coordinates of the page.
+#[must_use]
+pub fn true_size(shapes: &[(usize, TrueSize)], paper: Paper, foot: &Foot) -> Vec<Sheet> {
+    let total = shapes.iter().map(|(page, _)| page + 1).max().unwrap_or(0);
+    (0..total)
+        .map(|page| {
+            let on: Vec<&TrueSize> =
+                shapes.iter().filter(|(at, _)| *at == page).map(|(_, shape)| shape).collect();
+            sheet(&on, page + 1, total, paper, foot)
+        })
+        .collect()
+}
+
+fn sheet(on: &[&TrueSize], number: usize, total: usize, paper: Paper, foot: &Foot) -> Sheet {
     let size_in = paper.size_in();
-    let title = format!("{}, sheet {number} of {total}: {}", foot.title, page.names.join(", "));
-    let mut items = page.items;
-    items.extend(page.map);
+    let names: Vec<&str> = on.iter().map(|shape| shape.name.as_str()).collect();
+    let title = format!("{}, sheet {number} of {total}: {}", foot.title, names.join(", "));
+    let mut items: Vec<Item> = on.iter().flat_map(|shape| shape.items.iter().cloned()).collect();
     items.extend(foot::foot(foot, number, total, paper));
     let hi = Point::ORIGIN + Vec2::new(size_in[0], size_in[1]);
     let drawing = Drawing { title: title.clone(), lo: Point::ORIGIN, hi, weight: 1.0, items };

@@ -6,7 +6,7 @@ use crate::Paper;
 use plane::Point;
 
 /// What stays free between two shapes, in inches.
-const GAP_IN: f64 = 0.12;
+pub const GAP_IN: f64 = 0.125;
 
 /// Where a box lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,6 +41,22 @@ struct Row {
 pub(super) fn room(paper: Paper) -> [f64; 2] {
     let [wide, tall] = paper.size_in();
     [wide - 2.0 * MARGIN_IN, tall - 2.0 * MARGIN_IN - SQUARE_IN - GAP_IN]
+}
+
+/// The room of a page: above its foot, and beside the squares above the words.
+#[must_use]
+pub fn page_room(paper: Paper) -> Vec<Point> {
+    let [above, beside] = fields(0, paper);
+    [
+        (above.left, above.bottom),
+        (beside.left, above.bottom),
+        (beside.left, beside.bottom),
+        (beside.right, beside.bottom),
+        (above.right, above.top),
+        (above.left, above.top),
+    ]
+    .map(|(x, y)| Point::new(x, y))
+    .to_vec()
 }
 
 fn fields(page: usize, paper: Paper) -> [Field; 2] {

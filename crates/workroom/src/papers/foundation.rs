@@ -1,17 +1,17 @@
 //! Foundation sheets: the centre as numbered sections for sewing onto paper, mirrored, and how they are joined.
 
 use super::pattern::Pattern;
-use super::templates::{laid, sheets};
+use super::sheets::{self, Printed, on_sheets};
 use super::{Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{Item, Placement, Stroke, TemplateWords, pattern_lines, pattern_words};
 use papers::flow::{Block, Column, Fit, Table, faces};
-use papers::true_size::{Foot, TrueSize, true_size};
+use papers::true_size::Foot;
 use plane::Point;
 use quilt::foundation::{Joining, Section, Sections, sections};
-use quilt::pattern::lines_round;
+use quilt::pattern::{Lines, lines_round};
 use serde_json::json;
 use std::sync::Arc;
 
@@ -19,8 +19,8 @@ pub(super) fn foundation(room: &mut Workroom, head: &Head, wish: &PapersWish) ->
     let pattern = room.pattern(head, "foundation sheets", wish)?;
     let found = sections(&pattern.pieces);
     let names = names(&found, pattern.templates.len());
-    let shapes: Vec<TrueSize> =
-        (0..found.sections.len()).map(|no| shape(&pattern, &found, no, &names, wish)).collect();
+    let shapes: Vec<Printed> =
+        (0..found.sections.len()).map(|no| printed(&pattern, &found, no, &names)).collect();
     let foot = Foot {
         title: "Foundations".to_owned(),
         notes: vec![
@@ -28,7 +28,8 @@ pub(super) fn foundation(room: &mut Workroom, head: &Head, wish: &PapersWish) ->
             "Sew dashed lines in order, cut on the solid line.".to_owned(),
         ],
     };
-    let pages = true_size(&shapes, wish.paper, &foot)?;
+    let draw = |no: usize, lines: &Lines, place| drawn(&pattern, &found.sections[no], &names, lines, place);
+    let pages = on_sheets(&shapes, true, wish, &foot, &draw)?;
     let joins: Vec<String> = found.joins.iter().map(|join| told(join, wish)).collect();
     let facts = json!({
         "pieces": pattern.templates.len(),
@@ -97,29 +98,33 @@ fn letters(no: usize) -> String {
     }
 }
 
-/// More pieces than this are counted, not named.
-const MOST_NAMED: usize = 12;
+/// So many pieces are named; more are counted.
+const MOST_NAMED: usize = 60;
+
+/// Pieces in words: all their numbers, or the first of them and how many more.
+fn named(numbers: &[&str]) -> String {
+    match numbers.split_at_checked(MOST_NAMED) {
+        Some((first, more)) if !more.is_empty() => format!("{} and {} more", first.join(", "), more.len()),
+        _ => numbers.join(", "),
+    }
+}
 
 fn splitting(pattern: &Pattern, found: &Sections) -> String {
     if found.stuck.is_empty() {
         return "All of it can be sewn one piece at a time, on one foundation.".to_owned();
     }
     let stuck: Vec<&str> = found.stuck.iter().map(|no| pattern.templates[*no].number.as_str()).collect();
-    let stuck = if stuck.len() > MOST_NAMED {
-        format!("among {} of its pieces", stuck.len())
-    } else {
-        format!("of the pieces {}", stuck.join(", "))
-    };
     let full = if found.in_full_seams() {
         "They are joined by straight seams.".to_owned()
     } else {
         let open = found.partial_seams();
-        let many = if open == 1 { "one seam is".to_owned() } else { format!("{open} seams are") };
+        let many = if open == 1 { "One seam is".to_owned() } else { format!("{open} seams are") };
         format!("{many} sewn in part first and closed later, since none runs through.")
     };
     format!(
-        "It can't all be sewn one piece at a time: {stuck}, none can be the last, sewn on by one straight \
+        "It can't all be sewn one piece at a time: among pieces {} none can be the last, sewn on by one straight \
          seam. So it is split into {} sections. {full}",
+        named(&stuck),
         found.sections.len()
     )
 }
@@ -135,7 +140,7 @@ fn table(pattern: &Pattern, found: &Sections, names: &[String], on: &[Vec<usize>
     let columns =
         vec![Column::words("Section", 1.0), Column::words("In this order", 6.0), Column::words("Sheet", 1.0)];
     let rows = found.sections.iter().enumerate();
-    let rows = rows.map(|(no, section)| vec![letters(no), cell(section), sheets(&on[no])]).collect();
+    let rows = rows.map(|(no, section)| vec![letters(no), cell(section), sheets::told(&on[no])]).collect();
     Table { columns, rows }
 }
 
@@ -174,19 +179,28 @@ fn told(join: &Joining, wish: &PapersWish) -> String {
     }
 }
 
-/// A section as it lies on paper: mirrored.
-fn shape(pattern: &Pattern, found: &Sections, no: usize, names: &[String], wish: &PapersWish) -> TrueSize {
-    let section = &found.sections[no];
-    let members: Vec<usize> = section.pieces().collect();
+/// A section to be printed.
+fn printed(pattern: &Pattern, found: &Sections, no: usize, names: &[String]) -> Printed {
+    let members: Vec<usize> = found.sections[no].pieces().collect();
     let lines = lines_round(&members, &pattern.templates, &pattern.pieces, names, pattern.allowance_in);
-    let (lines, place) = laid(&lines, true, wish);
-    let mut items = pattern_lines(&lines);
+    Printed { name: format!("section {}", letters(no)), lines }
+}
+
+/// A section as it lies on paper: mirrored.
+fn drawn(
+    pattern: &Pattern,
+    section: &Section,
+    names: &[String],
+    lines: &Lines,
+    place: Placement,
+) -> Vec<Item> {
+    let mut items = pattern_lines(lines);
     for sewn in &section.order {
         if let Some(seam) = sewn.seam {
             items.push(Item::line(place.apply_all(&[seam.from, seam.to]), Stroke::SeamLine));
         }
     }
-    for &piece in &members {
+    for piece in section.pieces() {
         let template = &pattern.templates[piece];
         let inside = plane_over(place, &template.lines.seam);
         let words = TemplateWords {
@@ -197,7 +211,7 @@ fn shape(pattern: &Pattern, found: &Sections, no: usize, names: &[String], wish:
         };
         items.extend(pattern_words(&inside, &words));
     }
-    TrueSize { name: format!("section {}", letters(no)), outline: lines.cut, items }
+    items
 }
 
 /// An outline mirrored and turned back counter-clockwise.

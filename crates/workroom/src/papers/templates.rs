@@ -1,15 +1,15 @@
 //! Templates in true size: each piece with its seam line, cut line, arrows and notches.
 
 use super::pattern::Pattern;
+use super::sheets::{Printed, on_sheets, told};
 use super::{Paper, PaperKind, PapersWish};
 use crate::asks::Asked;
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{Placement, TemplateWords, pattern_lines, pattern_words};
-use papers::dxf::{DxfLayer, DxfStroke};
 use papers::flow::{Block, Column, Fit, Table, faces};
-use papers::true_size::{Foot, TrueSize, in_rows, true_size, turn_for};
-use plane::{Point, Pose, Vec2, polygon};
+use papers::true_size::Foot;
+use plane::polygon;
 use quilt::cloth::Runs;
 use quilt::pattern::{Lines, Template};
 use serde_json::json;
@@ -17,8 +17,9 @@ use std::sync::Arc;
 
 pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<Paper> {
     let pattern = room.pattern(head, "templates", wish)?;
-    let shapes: Vec<TrueSize> =
-        pattern.templates.iter().map(|template| shape(&pattern, template, wish)).collect();
+    let printed =
+        |template: &Template| Printed { name: template.number.clone(), lines: template.lines.clone() };
+    let shapes: Vec<Printed> = pattern.templates.iter().map(printed).collect();
     let side = if wish.mirrored {
         "Mirrored: lay it on the wrong side of the cloth."
     } else {
@@ -28,13 +29,18 @@ pub(super) fn templates(room: &mut Workroom, head: &Head, wish: &PapersWish) -> 
         title: "Templates".to_owned(),
         notes: vec!["Cut on the solid line, sew on the dashed one.".to_owned(), side.to_owned()],
     };
-    let pages = true_size(&shapes, wish.paper, &foot)?;
+    let draw = |no: usize, lines: &Lines, place: Placement| {
+        let mut items = pattern_lines(lines);
+        items.extend(pattern_words(&lines.seam, &words(&pattern, &pattern.templates[no], place)));
+        items
+    };
+    let pages = on_sheets(&shapes, wish.mirrored, wish, &foot, &draw)?;
     let rows: Vec<Vec<String>> = pattern
         .templates
         .iter()
         .zip(&pages.on)
         .map(|(template, on)| {
-            vec![template.number.clone(), pattern.cloth(template.cloth).to_owned(), sheets(on)]
+            vec![template.number.clone(), pattern.cloth(template.cloth).to_owned(), told(on)]
         })
         .collect();
     let facts = json!({
@@ -85,80 +91,18 @@ fn how_to(wish: &PapersWish) -> Vec<String> {
     .to_vec()
 }
 
-/// Sheets in words: `3`, or `4 to 7`.
-pub(super) fn sheets(on: &[usize]) -> String {
-    match on {
-        [] => String::new(),
-        [one] => one.to_string(),
-        [first, .., last] => format!("{first} to {last}"),
-    }
-}
-
-/// How lines come to lie on paper: mirrored or not, and turned so that they take few pages.
-pub(super) fn laid(lines: &Lines, mirrored: bool, wish: &PapersWish) -> (Lines, Placement) {
-    let first = if mirrored { Placement::TURN_OVER } else { Placement::STAY };
-    let turn = turn_for(&first.apply_all(&lines.cut), wish.paper);
-    let place = first.then(Placement::moved(Pose::new(turn, Vec2::default())));
-    (lines.placed(mirrored, |p| place.apply(p)), place)
-}
-
-fn shape(pattern: &Pattern, template: &Template, wish: &PapersWish) -> TrueSize {
-    let (lines, place) = laid(&template.lines, wish.mirrored, wish);
+/// What is said of a template that came to lie so.
+pub(super) fn words(pattern: &Pattern, template: &Template, place: Placement) -> TemplateWords {
     let cloth = pattern.cloths.get(&template.cloth);
     let way = |turn: plane::Turn| place.turned(turn.then(template.lies.turn));
     let top = cloth.and_then(|cloth| match cloth.look.runs {
         Runs::OneWay(top) => Some(way(top)),
         Runs::AnyWay | Runs::BothWays(_) => None,
     });
-    let words = TemplateWords {
+    TemplateWords {
         number: template.number.clone(),
         under: pattern.cloth(template.cloth).to_owned(),
         grain: cloth.map(|cloth| way(cloth.grain)),
         top,
-    };
-    let mut items = pattern_lines(&lines);
-    items.extend(pattern_words(&lines.seam, &words));
-    TrueSize { name: template.number.clone(), outline: lines.cut, items }
-}
-
-/// Templates as strokes for a machine: beside each other in rows no wider than `width_in`, in inches, each piece's
-/// cut line, seam line and notches on the layer of its kind.
-pub(super) fn strokes(pattern: &Pattern, width_in: f64, wish: &PapersWish) -> Vec<DxfStroke> {
-    let placed: Vec<Lines> =
-        pattern.templates.iter().map(|template| laid(&template.lines, wish.mirrored, wish).0).collect();
-    let bounds: Vec<(Point, Point)> =
-        placed.iter().map(|lines| polygon::bounds(&lines.cut).unwrap_or_default()).collect();
-    let sizes: Vec<[f64; 2]> = bounds.iter().map(|(low, high)| [high.x - low.x, high.y - low.y]).collect();
-    let corners = in_rows(&sizes, width_in);
-    let mut strokes = Vec::new();
-    for ((lines, (low, _)), corner) in placed.iter().zip(&bounds).zip(corners) {
-        let by = corner - *low;
-        let moved = lines.placed(false, |p| p + by);
-        let mut put = |layer, closed, points| strokes.push(DxfStroke { layer, points, closed });
-        put(DxfLayer::Cut, true, moved.cut);
-        put(DxfLayer::Seam, true, moved.seam);
-        for notch in &moved.notches {
-            put(DxfLayer::Marks, false, vec![notch.from, notch.to]);
-        }
-        for ends in moved.meetings {
-            put(DxfLayer::Marks, false, ends.to_vec());
-        }
-    }
-    strokes
-}
-
-impl Workroom {
-    /// The templates of a head as strokes for a machine, in rows no wider than `width_in` inches.
-    ///
-    /// # Errors
-    /// No such quilt or head; nothing on the table; more than is worth it, without `anyway`.
-    pub fn template_strokes(
-        &mut self,
-        head: &Head,
-        width_in: f64,
-        wish: &PapersWish,
-    ) -> Asked<Vec<DxfStroke>> {
-        let pattern = self.pattern(head, "templates", wish)?;
-        Ok(strokes(&pattern, width_in, wish))
     }
 }
