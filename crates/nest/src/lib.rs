@@ -21,6 +21,7 @@ mod faults;
 mod first_fit;
 mod greedy;
 mod improve;
+mod near;
 mod order;
 mod overlap;
 mod plain;
@@ -35,5 +36,6 @@ pub use ask::{Answer, Ask, Cloth, Effort, LeftOver, Piece, Placed, Price, Room, 
 pub use faults::{Fault, faults};
 pub use first_fit::first_fit;
 pub use improve::{nest, nest_from};
-pub use order::{LongCut, Order, order};
+pub use near::{gap, rims_apart};
+pub use order::{A_LITTLE_IN, LongCut, Order, order};
 pub use problem::NestProblem;

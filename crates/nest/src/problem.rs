@@ -1,6 +1,6 @@
 //! What can't be asked, in a maker's words.
 
-use crate::ask::Ask;
+use crate::ask::{Ask, Room};
 use plane::{Region, RegionProblem, polygon};
 use thiserror::Error;
 
@@ -102,11 +102,7 @@ pub(crate) fn check(ask: &Ask) -> Result<(), NestProblem> {
     if ask.pieces.len() > MOST_PIECES {
         return Err(NestProblem::TooMany { count: ask.pieces.len() });
     }
-    for found in [ask.room.between_in, ask.room.edge_in] {
-        if !(0.0..=MOST_ROOM_IN).contains(&found) {
-            return Err(NestProblem::Room { found });
-        }
-    }
+    ask.room.check()?;
     for cloth in &ask.cloths {
         let (crate::Price::Whole(cost) | crate::Price::ByLength(cost)) = cloth.price;
         if !(0.0..=1e12).contains(&cost) {
@@ -137,6 +133,20 @@ pub(crate) fn check(ask: &Ask) -> Result<(), NestProblem> {
         }
     }
     Ok(())
+}
+
+impl Room {
+    /// Checks what is asked of room.
+    ///
+    /// # Errors
+    /// Room that makes no sense.
+    pub fn check(self) -> Result<(), NestProblem> {
+        match [self.between_in, self.edge_in].into_iter().find(|found| !(0.0..=MOST_ROOM_IN).contains(found))
+        {
+            Some(found) => Err(NestProblem::Room { found }),
+            None => Ok(()),
+        }
+    }
 }
 
 fn short_enough(name: &str, region: &Region) -> Result<(), NestProblem> {

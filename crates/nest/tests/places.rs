@@ -169,15 +169,51 @@ fn straight_bands_are_cut_first() {
         answer.placed.iter().map(|placed| placed.at.apply_all(&pieces[placed.piece].outline)).collect();
     let order = nest::order(&outlines, &rectangle(10.0, 12.0));
     assert_eq!(order.round_edges, Vec::<usize>::new(), "straight cuts part them all");
-    assert_eq!((order.cuts.len(), order.pieces.len()), (6, 7));
+    assert!(order.cuts.len() >= 6 && order.pieces.len() == 7, "{order:?}");
     assert!(order.cuts[0].from.distance(order.cuts[0].to) >= 10.0 - 1e-9, "the first goes right through");
+}
+
+fn at(x: f64, y: f64, w: f64, h: f64) -> Vec<Point> {
+    vec![Point::new(x, y), Point::new(x + w, y), Point::new(x + w, y + h), Point::new(x, y + h)]
+}
+
+/// Each cut as lengths along x and y.
+fn spans(order: &nest::Order) -> Vec<[f64; 2]> {
+    order.cuts.iter().map(|cut| [(cut.to.x - cut.from.x).abs(), (cut.to.y - cut.from.y).abs()]).collect()
+}
+
+#[test]
+fn what_is_used_is_squared_off_and_cut_inside_of_that() {
+    // Four squares of 4 in a row in the corner of a large cloth: 16 along, 4 up, then 4 up between them.
+    let row: Vec<Vec<Point>> = (0..4).map(|i| at(4.0 * f64::from(i), 0.0, 4.0, 4.0)).collect();
+    let order = nest::order(&row, &rectangle(60.0, 40.0));
+    let mut cut = spans(&order);
+    cut.sort_by(|a, b| b[0].total_cmp(&a[0]));
+    assert_eq!(cut, [[16.0, 0.0], [0.0, 4.0], [0.0, 4.0], [0.0, 4.0], [0.0, 4.0]]);
+    assert_eq!(order.round_edges, Vec::<usize>::new());
+    let first: f64 = order.cuts[..2].iter().map(|cut| cut.from.distance(cut.to)).sum();
+    assert!((first - 20.0).abs() < 1e-9, "the corner first");
+}
+
+#[test]
+fn straight_cuts_spare_cloth_that_nothing_is_cut_from() {
+    // In opposite corners, in the middle, and one far from the others.
+    let apart = [at(0.0, 0.0, 4.0, 4.0), at(56.0, 36.0, 4.0, 4.0)];
+    let middle = [at(20.0, 20.0, 4.0, 4.0), at(24.0, 20.0, 4.0, 4.0)];
+    for pieces in [&apart, &middle] {
+        let order = nest::order(pieces, &rectangle(60.0, 40.0));
+        assert_eq!((order.cuts.len(), order.round_edges.len(), order.pieces.len()), (0, 2, 2), "{order:?}");
+    }
+    let far = [at(0.0, 0.0, 4.0, 4.0), at(4.0, 0.0, 4.0, 4.0), at(50.0, 30.0, 4.0, 4.0)];
+    let order = nest::order(&far, &rectangle(60.0, 40.0));
+    assert_eq!((order.cuts.len(), order.round_edges.clone()), (3, vec![2]), "{order:?}");
+    // An inch beside a row is nothing worth sparing: the cuts go on to the edge.
+    let row = [at(0.0, 0.0, 4.0, 4.0), at(4.0, 0.0, 4.0, 4.0)];
+    assert_eq!(spans(&nest::order(&row, &rectangle(9.0, 5.0))), [[0.0, 5.0]]);
 }
 
 #[test]
 fn a_pinwheel_has_no_straight_first_cut() {
-    let at = |x: f64, y: f64, w: f64, h: f64| {
-        vec![Point::new(x, y), Point::new(x + w, y), Point::new(x + w, y + h), Point::new(x, y + h)]
-    };
     let wheel =
         [at(0.0, 0.0, 2.0, 1.0), at(2.0, 0.0, 1.0, 2.0), at(1.0, 2.0, 2.0, 1.0), at(0.0, 1.0, 1.0, 2.0)];
     let order = nest::order(&wheel, &rectangle(3.0, 3.0));

@@ -145,6 +145,7 @@ fn a_quilt_without_cloth_has_nothing_to_cut() {
     room.json(&["quilt", "Tide"]);
     let said = room.no(&["cutting", "--to", &room.path("cut.pdf")], 1);
     assert!(said.starts_with("ragbag: "), "{said}");
+    assert!(said.contains("ragbag enough") && said.contains("ragbag papers --only shopping"), "{said}");
     assert!(!Path::new(&room.path("cut.pdf")).exists());
 }
 

@@ -13,7 +13,7 @@ use workroom::asks::AskError;
 use workroom::cutting::{CutPiece, CuttingPlan, CuttingWish};
 use workroom::making::read_plan;
 use workroom::quilts::MAIN;
-use workroom::stash::NewCloth;
+use workroom::stash::{NewCloth, StripAsk};
 
 fn cutting(room: &mut Workroom, wish: &CuttingWish) -> CuttingPlan {
     let plan = room.cutting("low tide", MAIN, wish, &mut |_| true).unwrap();
@@ -49,7 +49,7 @@ fn finish(room: &mut Workroom, stages: &str) {
 }
 
 #[test]
-fn planned_patches_keep_their_place_and_one_straight_cut_parts_them() {
+fn planned_patches_keep_their_place_and_straight_cuts_part_them() {
     let (_folder, mut room) = workroom();
     let (cloth, ..) = two_squares(&mut room);
     let plan = cutting(&mut room, &CuttingWish::default());
@@ -58,10 +58,14 @@ fn planned_patches_keep_their_place_and_one_straight_cut_parts_them() {
     assert!(cut.pieces.iter().all(|piece| piece.was_laid && !piece.by_its_edges));
     let numbers: Vec<usize> = cut.pieces.iter().map(|piece| piece.no).collect();
     assert_eq!(numbers, [1, 2]);
-    let [[from, to]] = cut.long_cuts[..] else { panic!("one long cut: {:?}", cut.long_cuts) };
-    assert_eq!((from.x, to.x, (from.y - to.y).abs()), (4.0, 4.0, 6.0), "at 4 inches, right through the 6");
-    // An L is left, 2 wide: 6 along the threads, 10 across.
-    assert_eq!(cut.left_in, [[6.0, 10.0]]);
+    // The corner of 8 by 4 is squared off, then parted at 4 inches; an L is left, 2 wide.
+    let mut long: Vec<[f64; 2]> =
+        cut.long_cuts.iter().map(|[a, b]| [(b.x - a.x).abs(), (b.y - a.y).abs()]).collect();
+    assert_eq!(cut.long_cuts.last().map(|[from, to]| (from.x, to.x)), Some((4.0, 4.0)));
+    long.sort_by(|a, b| b[0].total_cmp(&a[0]));
+    assert_eq!(long, [[8.0, 0.0], [0.0, 4.0], [0.0, 4.0]]);
+    let [[along, across]] = cut.left_in[..] else { panic!("one part: {:?}", cut.left_in) };
+    assert!((along - 2.0).abs() < 0.01 && (across - 10.0).abs() < 0.01, "2 along the threads, 10 across");
     assert_eq!((plan.to_buy, plan.no_place), (Vec::new(), Vec::new()));
     assert!(room.cutting("low tide", MAIN, &CuttingWish::default(), &mut |_| false).is_ok());
 }
@@ -195,6 +199,101 @@ fn without_a_heap_everything_is_bought_by_print() {
 }
 
 #[test]
+fn planned_patches_nearer_than_asked_are_named_and_what_is_sought_keeps_clear_of_them() {
+    let (_folder, mut room) = workroom();
+    two_squares(&mut room);
+    let length = NewCloth { kind: Kind::Length, ..plain("calico", Region::rectangle(20.0, 20.0)) };
+    room.enter(vec![length]).unwrap();
+    finish(&mut room, "[[stage]]\nsleeve = { }\n");
+    assert_eq!(cutting(&mut room, &CuttingWish::default()).too_near, []);
+    let wish = CuttingWish { between_in: 0.5, edge_in: 0.25, ..CuttingWish::default() };
+    let plan = cutting(&mut room, &wish);
+    let near: Vec<(Vec<&str>, f64, f64)> = plan
+        .too_near
+        .iter()
+        .map(|near| (near.names.iter().map(String::as_str).collect(), near.near_in, near.asked_in))
+        .collect();
+    assert_eq!(
+        near,
+        [(vec!["patch 1"], 0.0, 0.25), (vec!["patch 1", "patch 2"], 0.0, 0.5), (vec!["patch 2"], 0.0, 0.25)]
+    );
+    let words = plan.too_near_words(&|inches| quilt::length::fraction(inches, 8));
+    assert!(words[0].starts_with("No. 1: between patch 1 and the edge there is nothing; "), "{words:?}");
+    let anew = CuttingWish { anew: true, ..wish };
+    let plan = cutting(&mut room, &anew);
+    assert_eq!((plan.too_near, plan.no_place), (Vec::new(), Vec::new()));
+}
+
+#[test]
+fn a_patch_planned_on_a_whole_length_is_told_to_fit_an_offcut() {
+    let (_folder, mut room) = workroom();
+    let length = NewCloth { kind: Kind::Length, ..plain("calico", Region::rectangle(40.0, 40.0)) };
+    let calico = room.enter(vec![length]).unwrap()[0].1;
+    let offcut = enter(&mut room, 7.0, 5.0);
+    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
+    let steps = [lay(1, calico, (0.0, 0.0), (4.0, 4.0)), lay(2, calico, (4.0, 0.0), (8.0, 4.0))];
+    room.append(&head.at(), &steps).unwrap();
+    assert_eq!(cutting(&mut room, &CuttingWish::default()).elsewhere, [], "it is another print");
+    room.same_print(&[calico, offcut]).unwrap();
+    let plan = cutting(&mut room, &CuttingWish::default());
+    let [one] = &plan.elsewhere[..] else { panic!("patch 2 is too long: {:?}", plan.elsewhere) };
+    assert_eq!((one.name.as_str(), one.planned_no, one.no), ("patch 1", 1, 2));
+    assert_eq!(
+        plan.elsewhere_words(),
+        [
+            "Patch 1 would also lie in No. 2, which is smaller than the whole length that it is planned on; `--anew` weighs \
+             that too."
+        ]
+    );
+    let anew = cutting(&mut room, &CuttingWish { anew: true, ..CuttingWish::default() });
+    assert_eq!(anew.elsewhere, []);
+}
+
+#[test]
+fn a_strip_set_is_bought_as_its_strips() {
+    let (_folder, mut room) = workroom();
+    let cloths: Vec<_> = ["red", "blue"]
+        .iter()
+        .map(|name| room.enter(vec![plain(name, Region::rectangle(30.0, 10.0))]).unwrap()[0].1)
+        .collect();
+    let strips: Vec<StripAsk> =
+        cloths.iter().map(|&cloth| StripAsk { cloth, width_in: 2.5, at: Pose::STAY }).collect();
+    let set = room.sew_strip_set(&strips, 30.0, 0.25).unwrap();
+    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
+    room.append(&head.at(), &[lay(1, set, (2.0, 0.0), (10.0, 4.5))]).unwrap();
+    let all = CuttingWish { buy_all: true, ..CuttingWish::default() };
+    let plan = cutting(&mut room, &all);
+    let mut bought: Vec<(&str, usize, f64, f64)> = Vec::new();
+    for buy in &plan.to_buy {
+        let [long, wide] = buy.pieces[0].size_in();
+        bought.push((&buy.name, buy.pieces.len(), (long * 1e6).round() / 1e6, (wide * 1e6).round() / 1e6));
+    }
+    // The patch reaches over 10 inches of the set, and each strip was cut 2 1/2 wide.
+    assert_eq!(bought, [("blue", 1, 10.0, 2.5), ("red", 1, 10.0, 2.5)]);
+    let [sew] = &plan.to_sew[..] else { panic!("{:?}", plan.to_sew) };
+    assert_eq!((sew.strips, sew.pieces.clone()), (2, vec!["patch 1".to_owned()]));
+    assert!((sew.size_in[0] - 10.0).abs() < 1e-9 && (sew.size_in[1] - 4.5).abs() < 1e-9, "{sew:?}");
+}
+
+#[test]
+fn what_is_bought_is_told_in_the_shops_words_and_drawn_as_far_as_it_is_used() {
+    let (_folder, mut room) = workroom();
+    two_squares(&mut room);
+    let all = CuttingWish { buy_all: true, bolt_in: Some(40.0), ..CuttingWish::default() };
+    let plan = cutting(&mut room, &all);
+    let buy = &plan.to_buy[0];
+    let words = buy.bought(LengthUnit::Inches);
+    assert!(words.starts_with("Buy 1/8 yd (4 1/2 inches) of cloth 40 inches wide"), "{words}");
+    let [along, across] = buy.shown_in();
+    assert!(along[1] <= buy.buy_in && across[1] - across[0] <= 12.0 + 0.01, "{along:?} {across:?}");
+    for point in buy.pieces.iter().flat_map(|piece| &piece.outline) {
+        let is_shown =
+            across[0] - 0.001 <= point.y && point.y <= across[1] + 0.001 && point.x <= along[1] + 0.001;
+        assert!(is_shown, "{point:?}");
+    }
+}
+
+#[test]
 fn what_cannot_be_planned_is_told() {
     let (_folder, mut room) = workroom();
     let refused = |room: &mut Workroom, wish: &CuttingWish| {
@@ -208,7 +307,12 @@ fn what_cannot_be_planned_is_told() {
     let narrow = CuttingWish { buy_all: true, bolt_in: Some(1.0), ..CuttingWish::default() };
     assert_eq!(refused(&mut room, &narrow).to_string(), "a bolt is no 1 inches wide");
     let wide = CuttingWish { anew: true, between_in: 5.0, ..CuttingWish::default() };
-    assert!(refused(&mut room, &wide).to_string().starts_with("room of 5 inches is not from 0 to 2"));
+    for wide in
+        [wide, CuttingWish { anew: false, ..wide }, CuttingWish { between_in: 0.0, edge_in: -1.0, ..wide }]
+    {
+        let said = refused(&mut room, &wide).to_string();
+        assert!(said.starts_with("room of ") && said.contains(" inches is not from 0 to 2"), "{said}");
+    }
     let tip = head.tip.unwrap();
     room.sew(&head.at(), tip, false).unwrap();
     let done = refused(&mut room, &CuttingWish::default());

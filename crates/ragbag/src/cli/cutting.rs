@@ -17,6 +17,7 @@ use serde_json::json;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 use workroom::Workroom;
+use workroom::asks::AskError;
 use workroom::cutting::{CuttingPlan, CuttingWish};
 use workroom::papers::PapersWish;
 use workroom::quilts::Head;
@@ -38,7 +39,7 @@ pub(super) fn cutting(arguments: &Arguments, asked: &CuttingArgs, out: &Out) -> 
     let write = asked.lines.as_deref().map(lines_writer).transpose()?;
     let wish = wish(asked)?;
     let (mut room, head) = bench_of(arguments, asked.what.as_deref())?;
-    let plan = room.cutting(&head.quilt, &head.name, &wish, &mut telling(asked.seconds))?;
+    let plan = room.cutting(&head.quilt, &head.name, &wish, &mut telling(asked.seconds)).map_err(refusal)?;
     let how = asked.how.wish();
     if let (Some(file), Some(kind)) = (&asked.to, kind) {
         match kind {
@@ -61,6 +62,18 @@ pub(super) fn cutting(arguments: &Arguments, asked: &CuttingArgs, out: &Out) -> 
     words.extend(file.iter().chain(&lines).map(|file| format!("{file} is written.")));
     out.say(&words.join("\n"), &json!({ "cutting": plan, "file": file, "lines": lines }));
     Ok(())
+}
+
+/// What stands against a plan; where nothing is on the table, how a wish is shopped for is said too.
+fn refusal(error: AskError) -> Refusal {
+    if matches!(error, AskError::NothingOnTable) {
+        let hint = format!(
+            "{} What to buy for a wish is told by `ragbag enough`, and on paper by `ragbag papers --only shopping`.",
+            error.hint().unwrap_or_default()
+        );
+        return Refusal::refused(error.to_string(), &hint);
+    }
+    error.into()
 }
 
 fn written_as(file: &Path) -> Result<Written, Refusal> {
@@ -150,13 +163,16 @@ fn in_words(plan: &CuttingPlan, how: &PapersWish) -> Vec<String> {
             cloth.no,
             cloth.name,
             names.join(", "),
-            cloth.words(&length)
+            cloth.words(&|inches| how.unit().down(inches, 8))
         ));
     }
     for buy in &plan.to_buy {
-        words.push(format!("{}: {}", buy.name, buy.words(&length)));
+        words.push(format!("{}: {}", buy.name, buy.words(how.unit())));
     }
+    words.extend(plan.to_sew.iter().map(|set| set.words(&length)));
     words.extend(plan.joined.iter().map(|strip| strip.words(&length)));
     words.extend(plan.no_place.iter().map(|piece| format!("No place for {}: {}", piece.name, piece.why)));
+    words.extend(plan.too_near_words(&length));
+    words.extend(plan.elsewhere_words());
     words
 }

@@ -41,7 +41,7 @@ pub(super) fn cutting_of(room: &mut Workroom, plan: &CuttingPlan, wish: &PapersW
         Block::chapter(PaperKind::Cutting.title()),
         Block::body(plan.summary(wish.unit())),
         Block::body(
-            "Every cloth is seen from its right side. Red lines come first: long straight cuts, right through what is left, \
+            "Every cloth is seen from its right side. Red lines come first: long straight cuts, no further than they are drawn, \
              in the order of their letters. Then the pieces, in the order of their numbers, each along its own edges. \
              Sizes are over all. Arrows run along the lengthwise threads.",
         ),
@@ -66,19 +66,26 @@ pub(super) fn cutting_of(room: &mut Workroom, plan: &CuttingPlan, wish: &PapersW
     if !plan.to_buy.is_empty() {
         blocks.push(Block::section("To buy"));
     }
-    let told = |inches: f64| wish.up(inches, 8);
     for buy in &plan.to_buy {
-        let scale = scale_of([buy.buy_in, buy.usable_in], room_of([buy.buy_in, buy.usable_in], wish));
-        let words = format!("{} The selvages lie along the upper and the lower edge.", buy.bought(&told));
+        let size = buy.shown_in().map(|[from, to]| to - from);
+        let scale = scale_of(size, room_of(size, wish));
+        let words = format!("{} {}", buy.bought(wish.unit()), buy.selvages());
         let title = format!("{}, to buy", buy.name);
         let lines = cut_list::lines(&buy.pieces, wish);
-        blocks.push(long(
-            [buy.buy_in, buy.usable_in],
-            title,
-            buy.drawing(Some(scale)),
-            scale,
-            (lines, words),
-        ));
+        blocks.push(long(size, title, buy.drawing(Some(scale)), scale, (lines, words)));
+    }
+    let told = |inches: f64| wish.length(inches, 8);
+    let sections = [
+        ("To sew", plan.to_sew.iter().map(|set| set.words(&told)).collect()),
+        ("Nearer than asked", plan.too_near_words(&told)),
+        ("Offcuts would do", plan.elsewhere_words()),
+    ];
+    for (title, words) in sections {
+        let words: Vec<String> = words;
+        if !words.is_empty() {
+            blocks.push(Block::section(title));
+            blocks.push(Block::list(words));
+        }
     }
     if !plan.no_place.is_empty() {
         blocks.push(Block::section("Without a place"));
@@ -113,7 +120,7 @@ fn scrap(room: &mut Workroom, cloth: &CutCloth, size: [f64; 2], wish: &PapersWis
     let scale = scale_of(size, SCRAP_ROOM_IN.map(|inches| inches - LETTERS_IN)).min(SCRAP_SCALE);
     let drawing = room.draw_cutting(cloth, wish.inking == Inking::Saving, Some(scale))?;
     let mut lines = cut_list::lines(&cloth.pieces, wish);
-    lines.push(cloth.left(&|inches| wish.length(inches, 8)));
+    lines.push(cloth.left(&|inches| wish.unit().down(inches, 8)));
     let told = lines.into_iter().map(|line| Block::set(faces::CAUTION, line)).collect();
     Ok(vec![
         Block::Heading { level: 3, words: format!("No. {}, {}", cloth.no, cloth.name) },
@@ -126,7 +133,7 @@ fn length(room: &mut Workroom, cloth: &CutCloth, size: [f64; 2], wish: &PapersWi
     let scale = scale_of(size, room_of(size, wish));
     let drawing = room.draw_cutting(cloth, wish.inking == Inking::Saving, Some(scale))?;
     let title = format!("No. {}, {}", cloth.no, cloth.name);
-    let left = cloth.left(&|inches| wish.length(inches, 8));
+    let left = cloth.left(&|inches| wish.unit().down(inches, 8));
     Ok(long(size, title, drawing, scale, (cut_list::lines(&cloth.pieces, wish), left)))
 }
 

@@ -129,5 +129,6 @@ fn one(
     let length_in = reach + wish.edge_in;
     let buy_in = sold_by.round_up(length_in);
     let (pieces, long_cuts) = in_order(&placed, &Region::rectangle(buy_in, usable_in).outer);
-    Ok((ToBuy { name, usable_in, length_in, buy_in, pieces, long_cuts }, laid.joined))
+    let ask = sold_by.words(length_in);
+    Ok((ToBuy { name, usable_in, length_in, buy_in, ask, pieces, long_cuts }, laid.joined))
 }

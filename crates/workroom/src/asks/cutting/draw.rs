@@ -6,7 +6,7 @@ use crate::asks::error::Asked;
 use crate::workroom::Workroom;
 use colour::Lab;
 use drawing::{ClothOptions, Drawing, PlannedCut};
-use plane::{Region, Turn, polygon};
+use plane::{Point, Region, Turn, polygon};
 use quilt::cloth::{Cloth, ClothId, Facts, Kind, Look};
 use quilt::length::many;
 use std::collections::BTreeMap;
@@ -39,13 +39,16 @@ impl Workroom {
     }
 }
 
-/// A length off the bolt.
+/// What is used of a length off the bolt, and a little more.
 pub(super) fn of_bolt(buy: &ToBuy, scale: Option<f64>) -> Drawing {
+    let [[left, right], [low, high]] = buy.shown_in();
+    let corners = [(left, low), (right, low), (right, high), (left, high)];
+    let outer = corners.map(|(x, y)| Point::new(x, y)).to_vec();
     let cloth = Cloth {
         id: ClothId(0),
         name: buy.name.clone(),
         kind: Kind::Length,
-        outline: Region::rectangle(buy.buy_in, buy.usable_in),
+        outline: Region { outer, holes: Vec::new() },
         flaws: Vec::new(),
         about: false,
         look: Look::plain(Lab { l: 96.0, a: 0.0, b: 2.0 }),
@@ -61,7 +64,7 @@ pub(super) fn of_bolt(buy: &ToBuy, scale: Option<f64>) -> Drawing {
     drawing::cloth_drawing(&cloth, &BTreeMap::new(), &what)
 }
 
-fn options(pieces: &[CutPiece], long_cuts: &[[plane::Point; 2]]) -> ClothOptions {
+fn options(pieces: &[CutPiece], long_cuts: &[[Point; 2]]) -> ClothOptions {
     let cuts = pieces.iter().map(|piece| PlannedCut {
         outline: piece.outline.clone(),
         label: piece.no.to_string(),

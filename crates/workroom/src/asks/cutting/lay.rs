@@ -1,6 +1,9 @@
 //! Pieces laid in the heap: those that the plan has laid keep their place, the others are sought one in what is free.
 
 use super::joins;
+use super::left::left;
+use super::near::too_near;
+use super::spare::elsewhere;
 use super::wanted::{Lies, Of, Wanted, serves_any};
 use super::{CutCloth, CutPiece, CuttingPlan, CuttingWish, NoPlace, in_order, refused};
 use crate::asks::error::Asked;
@@ -8,7 +11,7 @@ use crate::asks::heap::Claimed;
 use crate::stash::{Item, Stash, Usable};
 use crate::workroom::Workroom;
 use nest::{Ask, Cloth, Piece, Placed, Price, Room, Source, Turns};
-use plane::{Point, Pose, READING, Region, Turn, Vec2, difference, polygon};
+use plane::{MITRE_LIMIT, Point, Pose, READING, Region, Turn, offset, polygon};
 use quilt::cloth::{ClothId, Kind, Runs};
 use quilt::length::fraction;
 use quilt::stage::on_hand::OnHand;
@@ -38,17 +41,27 @@ impl Workroom {
         let mut claimed = if wish.anew { Claimed::nothing() } else { Claimed::by(&log, None, stash) };
         let mut on: BTreeMap<ClothId, Vec<CutPiece>> = BTreeMap::new();
         let (mut plan, mut to_buy, mut sought) = (CuttingPlan::default(), Vec::new(), Vec::new());
+        let mut kept: Vec<(&Wanted, ClothId)> = Vec::new();
+        // The edge of what is claimed is kept clear of as any edge is; where more is asked between pieces it grows.
+        let more_in = wish.between_in - wish.edge_in;
         for piece in wanted {
             match (keeps(piece), piece.of) {
                 (Some((cloth, at)), _) => {
                     let outline = at.apply_all(&piece.outline);
                     let region = Region { outer: outline.clone(), holes: Vec::new() };
                     let holder = stash.holder(cloth, &region).map(|held| held.id);
-                    if piece.mark.is_none() {
+                    if more_in > 0.0 {
+                        for grown in offset(&region, more_in, MITRE_LIMIT) {
+                            claimed.add(stash.root(cloth), grown);
+                        }
+                    } else if piece.mark.is_none() {
                         claimed.add(stash.root(cloth), region);
                     }
                     match holder {
-                        Some(held) => on.entry(held).or_default().push(placed(piece, outline, true)),
+                        Some(held) => {
+                            kept.extend(piece.mark.map(|_| (piece, held)));
+                            on.entry(held).or_default().push(placed(piece, outline, true));
+                        }
                         None => plan.no_place.push(gone(piece, cloth, stash)),
                     }
                 }
@@ -56,11 +69,7 @@ impl Workroom {
                 (None, _) => sought.push(piece),
             }
         }
-        let there: Vec<(&Item, OnHand)> = stash
-            .items()
-            .filter_map(|item| Some((item, OnHand::with_free(item.now.as_ref()?, claimed.free(item)))))
-            .filter(|(_, cloth)| !cloth.free.is_empty())
-            .collect();
+        let there = free(&claimed, stash);
         if !sought.is_empty() && !there.is_empty() {
             let places = planned_places(&sought, &there, stash);
             let laid = joins::laid(&sought, &places, &mut |pieces, places, is_first| {
@@ -75,7 +84,9 @@ impl Workroom {
                 let is_there = places.iter().any(|place| {
                     sought[place.piece] == piece && place.cloth == at.cloth && is_same(place.at, at.at)
                 });
-                on.entry(cloth).or_default().push(placed(piece, at.at.apply_all(&piece.outline), is_there));
+                let outline = at.at.apply_all(&piece.outline);
+                claimed.add(stash.root(cloth), Region { outer: outline.clone(), holes: Vec::new() });
+                on.entry(cloth).or_default().push(placed(piece, outline, is_there));
             }
             plan.no_place
                 .extend(laid.left.iter().map(|(piece, too_large)| no_place(piece, *too_large, &there)));
@@ -83,13 +94,24 @@ impl Workroom {
         } else {
             plan.no_place.extend(sought.iter().map(|piece| no_place(piece, None, &there)));
         }
-        plan.cloths = on
-            .into_iter()
-            .filter_map(|(cloth, pieces)| cut_cloth(stash.get(cloth)?, &pieces, usable))
-            .collect();
+        plan.cloths =
+            on.iter().filter_map(|(&cloth, pieces)| cut_cloth(stash.get(cloth)?, pieces, usable)).collect();
         plan.cloths.sort_by_key(|cloth| cloth.no);
+        let now = |cut: &CutCloth| stash.get(cut.cloth)?.now.as_ref();
+        let near = plan.cloths.iter().filter_map(|cut| Some(too_near(cut, now(cut)?, wish)));
+        plan.too_near = near.flatten().collect();
+        plan.elsewhere = elsewhere(&kept, &free(&claimed, stash), &on, stash, wish)?;
         Ok((plan, to_buy))
     }
+}
+
+/// The cloths that something is free of, with that.
+fn free<'a>(claimed: &Claimed, stash: &'a Stash) -> Vec<(&'a Item, OnHand)> {
+    stash
+        .items()
+        .filter_map(|item| Some((item, OnHand::with_free(item.now.as_ref()?, claimed.free(item)))))
+        .filter(|(_, cloth)| !cloth.free.is_empty())
+        .collect()
 }
 
 /// The places that pieces are planned in, where their cloth still is.
@@ -115,7 +137,7 @@ fn placed(piece: &Wanted, outline: Vec<Point>, was_laid: bool) -> CutPiece {
 }
 
 /// The question of places. Cloth that is cut into already costs nothing more.
-fn question(
+pub(super) fn question(
     sought: &[Wanted],
     there: &[(&Item, OnHand)],
     on: &BTreeMap<ClothId, Vec<CutPiece>>,
@@ -187,18 +209,9 @@ fn cut_cloth(item: &Item, pieces: &[CutPiece], usable: Usable) -> Option<CutClot
     let taken: Vec<Region> =
         pieces.iter().map(|piece| Region { outer: piece.outline.clone(), holes: Vec::new() }).collect();
     let all: Vec<Region> = taken.iter().chain(&now.flaws).cloned().collect();
-    let mut left: Vec<Region> =
-        difference(&now.outline, &all).into_iter().filter(|part| usable.keeps(part)).collect();
-    left.sort_by(|a, b| b.area().total_cmp(&a.area()));
-    // Measured along the threads.
-    let level = Pose { turn: now.grain.inverse(), by: Vec2::default() };
-    let size = |part: &Region| {
-        let (low, high) = polygon::bounds(&level.apply_all(&part.outer)).unwrap_or_default();
-        [high.x - low.x, high.y - low.y]
-    };
     let used_in2 = taken.iter().map(Region::area).sum();
     let (pieces, long_cuts) = in_order(pieces, &now.outline.outer);
-    let left_in = left.iter().map(size).collect();
+    let left_in = left(&now.outline, &all, &long_cuts, now.grain, usable);
     Some(CutCloth {
         cloth: now.id,
         no: item.no,

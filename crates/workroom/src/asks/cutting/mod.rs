@@ -9,15 +9,22 @@ mod bolts;
 mod draw;
 mod joins;
 mod lay;
+mod left;
+mod near;
+mod sets;
+mod spare;
 mod strokes;
 mod told;
 mod wanted;
 
 pub use joins::JoinedStrip;
+pub use near::TooNear;
+pub use sets::ToSew;
+pub use spare::Elsewhere;
 
 use super::error::{AskError, Asked};
 use crate::workroom::Workroom;
-use nest::{Effort, Order};
+use nest::{Effort, Order, Room};
 use plane::Point;
 use quilt::cloth::ClothId;
 use quilt::log::Mark;
@@ -77,11 +84,12 @@ pub struct CutCloth {
     pub name: String,
     /// In the order of cutting.
     pub pieces: Vec<CutPiece>,
-    /// The long straight cuts, in their order: they come first.
+    /// The long straight cuts, in their order: they come first. Each ends where what it parts is used up.
     pub long_cuts: Vec<[Point; 2]>,
     /// What is cut from it, in square inches.
     pub used_in2: f64,
-    /// What is left of it in parts worth keeping, width by height of each, the largest first, in inches.
+    /// Of each part worth keeping that is left, after the long cuts too, the largest rectangle along the threads that
+    /// lies whole in it: width by height, the largest first, in inches.
     pub left_in: Vec<[f64; 2]>,
 }
 
@@ -96,6 +104,8 @@ pub struct ToBuy {
     pub length_in: f64,
     /// What to ask for: rounded up as the shop sells, in inches.
     pub buy_in: f64,
+    /// The same in the shop's words: `1/8 yd`.
+    pub ask: String,
     /// The pieces as they lie on it; x runs along the selvage.
     pub pieces: Vec<CutPiece>,
     /// The long straight cuts, in their order.
@@ -120,8 +130,14 @@ pub struct CuttingPlan {
     pub to_buy: Vec<ToBuy>,
     /// Strips that are cut in bits and joined.
     pub joined: Vec<JoinedStrip>,
+    /// Pieced cloths that are sewn of what is bought, where everything is.
+    pub to_sew: Vec<ToSew>,
     /// What has no place.
     pub no_place: Vec<NoPlace>,
+    /// What lies nearer together, or to the edge, than asked.
+    pub too_near: Vec<TooNear>,
+    /// Patches planned on whole lengths that would lie in offcuts too.
+    pub elsewhere: Vec<Elsewhere>,
 }
 
 impl Workroom {
@@ -137,6 +153,9 @@ impl Workroom {
         wish: &CuttingWish,
         seen: &mut dyn FnMut(u32) -> bool,
     ) -> Asked<CuttingPlan> {
+        Room { between_in: wish.between_in, edge_in: wish.edge_in }
+            .check()
+            .map_err(|problem| refused(&problem))?;
         let wanted = self.wanted(quilt, head)?;
         if wanted.is_empty() {
             return Err(AskError::CantBe {
@@ -152,8 +171,10 @@ impl Workroom {
             found.map_or_else(|| "cloth that is not in the heap".to_owned(), |(_, name)| name.clone())
         };
         if wish.buy_all {
+            let allowance_in = self.wish(quilt)?.allowance_in;
+            let sets::Unsewn { wanted, to_sew, no_place } = sets::unsewn(wanted, self.stash()?, allowance_in);
             let (to_buy, joined) = bolts::all(&wanted, &name_of, usable_in, shop.cloth_by, wish, seen)?;
-            return Ok(CuttingPlan { to_buy, joined, ..CuttingPlan::default() });
+            return Ok(CuttingPlan { to_buy, joined, to_sew, no_place, ..CuttingPlan::default() });
         }
         let (mut plan, to_buy) = self.laid_in_heap(quilt, head, &wanted, wish, seen)?;
         let (to_buy, joined) = bolts::all(&to_buy, &name_of, usable_in, shop.cloth_by, wish, seen)?;

@@ -3,6 +3,7 @@
 use super::draw::of_bolt;
 use super::{CutCloth, CutPiece, CuttingPlan, ToBuy};
 use drawing::Drawing;
+use nest::A_LITTLE_IN;
 use plane::polygon;
 use quilt::length::{LengthUnit, many};
 use quilt::marks::letter;
@@ -33,6 +34,12 @@ impl CuttingPlan {
         if !self.joined.is_empty() {
             words.push(format!("{} joined of bits.", many(self.joined.len(), "strip is", "strips are")));
         }
+        if !self.to_sew.is_empty() {
+            words.push(format!(
+                "{} to sew of that.",
+                many(self.to_sew.len(), "pieced cloth", "pieced cloths")
+            ));
+        }
         if !self.no_place.is_empty() {
             words.push(format!("{} without a place.", many(self.no_place.len(), "piece", "pieces")));
         }
@@ -41,7 +48,7 @@ impl CuttingPlan {
 }
 
 impl CutCloth {
-    /// How it is cut, in sentences; `length` writes a length.
+    /// How it is cut, in sentences; `length` writes a length, none longer than it is.
     #[must_use]
     pub fn words(&self, length: &dyn Fn(f64) -> String) -> String {
         let mut words = how(&self.pieces, self.long_cuts.len());
@@ -50,49 +57,80 @@ impl CutCloth {
             Some([wide, high]) => {
                 let size = format!("{} by {}", length(*wide), length(*high));
                 match self.left_in.len() {
-                    1 => format!("One part is left, about {size} over all."),
-                    count => format!("{count} parts are left, the largest about {size} over all."),
+                    1 => format!("One part is left: {size} lies whole in it."),
+                    count => format!("{count} parts are left: {size} lies whole in the largest."),
                 }
             }
         });
         words.join(" ")
     }
 
-    /// What is left, as shortly as it can be told; `length` writes a length.
+    /// What is left, as shortly as it can be told; `length` writes a length, none longer than it is.
     #[must_use]
     pub fn left(&self, length: &dyn Fn(f64) -> String) -> String {
         match self.left_in.as_slice() {
             [] => "Nothing is left.".to_owned(),
-            [[wide, high]] => format!("Left: {} by {}.", length(*wide), length(*high)),
+            [[wide, high]] => format!("Left: {} by {} in one piece.", length(*wide), length(*high)),
             [[wide, high], rest @ ..] => {
-                format!("Left: {} by {}, and {} smaller.", length(*wide), length(*high), rest.len())
+                format!(
+                    "Left: {} by {} in one piece, and {} smaller.",
+                    length(*wide),
+                    length(*high),
+                    rest.len()
+                )
             }
         }
     }
 }
 
 impl ToBuy {
-    /// How it is cut, in sentences; `length` writes a length.
+    /// How it is cut, in sentences, with lengths in a unit.
     #[must_use]
-    pub fn words(&self, length: &dyn Fn(f64) -> String) -> String {
-        let mut words = vec![self.bought(length)];
+    pub fn words(&self, unit: LengthUnit) -> String {
+        let mut words = vec![self.bought(unit)];
         words.extend(how(&self.pieces, self.long_cuts.len()));
         words.join(" ")
     }
 
-    /// How much is bought; `length` writes a length.
+    /// How much is bought, as the shop sells it, with lengths in a unit.
     #[must_use]
-    pub fn bought(&self, length: &dyn Fn(f64) -> String) -> String {
+    pub fn bought(&self, unit: LengthUnit) -> String {
+        let named = |inches: f64| format!("{}{}", unit.up(inches, 8), unit.name_after(inches));
         format!(
-            "Buy {} of cloth {} wide between the selvages; the pieces take {} of it.",
-            length(self.buy_in),
-            length(self.usable_in),
-            length(self.length_in)
+            "Buy {} ({}) of cloth {} wide between the selvages; the pieces take {} of its length.",
+            self.ask,
+            named(self.buy_in),
+            named(self.usable_in),
+            named(self.length_in)
         )
     }
 
-    /// The length with its pieces, for paper at a scale where that is known; the selvages lie along the upper and
-    /// lower edge.
+    /// From where to where it is drawn, along the selvage and across, in inches: what is used and a little more.
+    #[must_use]
+    pub fn shown_in(&self) -> [[f64; 2]; 2] {
+        let points = || self.pieces.iter().flat_map(|piece| &piece.outline);
+        let low = points().map(|p| p.y).fold(f64::INFINITY, f64::min);
+        let high = points().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
+        let along = [0.0, self.buy_in.min(self.length_in + A_LITTLE_IN)];
+        if low > high {
+            return [along, [0.0, self.usable_in]];
+        }
+        [along, [(low - A_LITTLE_IN).max(0.0), (high + A_LITTLE_IN).min(self.usable_in)]]
+    }
+
+    /// Where the selvages lie on its picture, in a sentence.
+    #[must_use]
+    pub fn selvages(&self) -> &'static str {
+        let [_, [low, high]] = self.shown_in();
+        match (low <= 0.0, high >= self.usable_in) {
+            (true, true) => "The selvages lie along the upper and the lower edge.",
+            (true, false) => "A selvage lies along the lower edge; the bolt goes on above.",
+            (false, true) => "A selvage lies along the upper edge; the bolt goes on below.",
+            (false, false) => "The selvages run level; the bolt goes on above and below.",
+        }
+    }
+
+    /// The length with its pieces, for paper at a scale where that is known; the selvages run level.
     #[must_use]
     pub fn drawing(&self, scale: Option<f64>) -> Drawing {
         of_bolt(self, scale)
@@ -118,9 +156,9 @@ fn how(pieces: &[CutPiece], long_cuts: usize) -> Vec<String> {
     let mut words = Vec::new();
     match long_cuts {
         0 => {}
-        1 => words.push("First the straight cut A, right through.".to_owned()),
+        1 => words.push("First the straight cut A, from end to end.".to_owned()),
         count => words.push(format!(
-            "First the straight cuts, each right through what is left: A to {}.",
+            "First the straight cuts, each from end to end and no further: A to {}.",
             letter(count - 1)
         )),
     }
