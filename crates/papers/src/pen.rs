@@ -4,7 +4,7 @@ use plane::{Point, Vec2};
 
 /// Width of a digit, and of the way to the next, as shares of its height.
 const WIDE: f64 = 4.0 / 6.0;
-const STEP: f64 = 6.0 / 6.0;
+const STEP: f64 = 1.0;
 /// The point is narrower.
 const POINT_STEP: f64 = 2.5 / 6.0;
 /// How far below the digits the line runs that tells which way they are read.
