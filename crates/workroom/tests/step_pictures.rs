@@ -133,9 +133,12 @@ fn many_scraps_have_a_page_of_their_own_with_letters_and_a_list_each() {
                 figures.iter().find(|(drawing, ..)| drawing.title.contains(&title)).unwrap();
             assert!(*high >= 2.4, "{high}");
             let (_, written) = marked(&drawing.items);
-            assert!(written.iter().any(|words| words == "A"), "{written:?}");
-            // Each cut has its number on the picture, those of the list.
+            // The picture has the letters and numbers that the list has.
             let list = between.iter().filter(|words| words.starts_with("1: from ")).nth(patch - 4).unwrap();
+            let letters = list.split(' ').filter(|word| word.chars().all(|c| c.is_ascii_uppercase()));
+            for letter in letters {
+                assert!(written.contains(&letter.to_owned()), "{letter}: {written:?}");
+            }
             for no in 1..=list.lines().count() {
                 assert!(written.contains(&no.to_string()), "{no}: {written:?}");
             }
@@ -228,8 +231,8 @@ fn a_border_strip_that_is_cut_longer_than_its_edge_is_trimmed() {
     let piece = shape([(0.0, 0.0), (6.0, 0.0), (4.0, 4.0), (2.0, 4.0)]);
     let cut = shape([(1.0, 0.0), (6.5, 0.0), (7.5, 2.0), (0.0, 2.0)]);
     let at = Pose::new(Turn::NONE, Vec2::new(0.0, 10.0));
-    let run = Some(Run { first: Mark(2), kind: RunKind::Border, ask: None });
-    let mut sewn = join(3, (1, 0), (2, 0), true);
+    let run = Some(Run { first: Mark(4), kind: RunKind::Border, ask: None });
+    let mut sewn = join(5, (1, 0), (4, 0), true);
     sewn.run.clone_from(&run);
     let steps = [
         Entry {
@@ -237,7 +240,9 @@ fn a_border_strip_that_is_cut_longer_than_its_edge_is_trimmed() {
             run: None,
             step: Step::Lay { cloth, at: Pose::new(Turn::NONE, Vec2::new(0.0, 0.0)), cut: piece },
         },
-        Entry { mark: Mark(2), run, step: Step::Lay { cloth, at, cut } },
+        lay(2, cloth, (20.0, 0.0), (3.0, 2.0)),
+        join(3, (1, 2), (2, 0), true),
+        Entry { mark: Mark(4), run, step: Step::Lay { cloth, at, cut } },
         sewn,
     ];
     let head = append(&mut room, "edged", &steps);

@@ -141,15 +141,8 @@ pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
     }
     if let Some(top) = last.top {
         let drawing = draw::top(after, top, page.cloths, &shown(several), [5.0, high])?;
-        let piece = figure(
-            drawing,
-            high,
-            if slides {
-                "The piece when all of them are sewn on; numbers are those of the steps, also beside their dots"
-            } else {
-                "The piece when all of them are sewn on; numbers are those of the steps"
-            },
-        );
+        let piece =
+            figure(drawing, high, "The piece when all of them are sewn on; numbers are those of the steps");
         let mut beside = vec![(5.0, vec![piece])];
         if one {
             beside.extend(cells.pop().map(|cell| (2.2, cell)));

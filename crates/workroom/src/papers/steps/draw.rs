@@ -77,8 +77,12 @@ pub(super) fn top(
                 continue;
             }
             if pointed.is_none() {
-                let region = Region { outer: corners, holes: Vec::new() };
-                let at = largest_disc(&region, 0.05).map_or(middle, |disc| disc.centre);
+                let at = if polygon::contains(&corners, middle) {
+                    middle
+                } else {
+                    let region = Region { outer: corners, holes: Vec::new() };
+                    largest_disc(&region, 0.05).map_or(middle, |disc| disc.centre)
+                };
                 written.push(label(at, size, words));
             } else if polygon::least_width(&corners) > drawing::words_width_in(&words, size).max(size) {
                 written.push(label(middle, size, words));
