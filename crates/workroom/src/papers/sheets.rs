@@ -69,7 +69,11 @@ pub(super) fn on_sheets(
             match part.whole_page {
                 true => alone.push((no, part.shape)),
                 false => {
-                    lying.push(Lying { of: no, outline: part.shape.outline.clone(), drawn: Some(part.shape) })
+                    lying.push(Lying {
+                        of: no,
+                        outline: part.shape.outline.clone(),
+                        drawn: Some(part.shape),
+                    });
                 }
             }
         }
