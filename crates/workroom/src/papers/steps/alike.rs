@@ -111,7 +111,7 @@ pub(super) fn card(several: &[Told], page: &Page) -> Asked<Vec<Block>> {
     };
     let is_small = page.wish.small_cards;
     let (face, number, high, wide) =
-        if is_small { (small::WORDS, 22.0, 2.0, 4) } else { (large::WORDS, 40.0, 3.4, 3) };
+        if is_small { (small::WORDS, 22.0, 2.0, 4) } else { (large::WORDS, 40.0, 3.0, 3) };
     let number = Block::set(Face { size_pt: number, ..faces::NUMBER }, format!("{}–{}", first.no, last.no));
     let marks: Vec<Mark> =
         several.iter().flat_map(|(card, _)| card.cuts.iter().map(|cut| cut.patch)).collect();
