@@ -76,7 +76,7 @@ fn fields(page: usize, paper: Paper) -> [Field; 2] {
 pub(super) fn pack(sizes: &[[f64; 2]], paper: Paper) -> Vec<Option<Place>> {
     let [wide, tall] = room(paper);
     let mut order: Vec<usize> =
-        (0..sizes.len()).filter(|no| sizes[*no][0] <= wide && sizes[*no][1] <= tall).collect();
+        (0..sizes.len()).filter(|no| sizes[*no][0] <= wide + 1e-9 && sizes[*no][1] <= tall + 1e-9).collect();
     order.sort_by(|&a, &b| {
         let key = |no: usize| (sizes[no][1], sizes[no][0]);
         let ((ah, aw), (bh, bw)) = (key(a), key(b));
