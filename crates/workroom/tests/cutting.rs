@@ -318,3 +318,22 @@ fn what_cannot_be_planned_is_told() {
     let done = refused(&mut room, &CuttingWish::default());
     assert!(done.to_string().starts_with("nothing is left to cut"), "{done}");
 }
+
+/// The back is planned on bolts 42 wide, wider than the shop's 40: it is bought so wide, and the rest of the plan
+/// stands.
+#[test]
+fn a_back_from_a_wider_bolt_leaves_the_plan_whole() {
+    let (_folder, mut room) = workroom();
+    let cloth = enter(&mut room, 60.0, 60.0);
+    let head = room.new_quilt("low tide", &Wish::default()).unwrap();
+    room.append(&head.at(), &[lay(1, cloth, (0.0, 0.0), (50.0, 50.0))]).unwrap();
+    finish(&mut room, "[[stage]]\nlayers = {}\n");
+    let plan = cutting(&mut room, &CuttingWish::default());
+    assert_eq!(plan.cloths.len(), 1, "the patch keeps its place: {plan:?}");
+    let backs: Vec<&str> =
+        plan.to_buy.iter().flat_map(|buy| &buy.pieces).map(|piece| piece.name.as_str()).collect();
+    assert!(backs.iter().any(|name| name.starts_with("back")), "{plan:?}");
+    for buy in &plan.to_buy {
+        sound(&buy.pieces, &Region::rectangle(buy.buy_in, buy.usable_in));
+    }
+}

@@ -155,6 +155,7 @@ fn pictures(
 
 fn in_words(plan: &CuttingPlan, how: &PapersWish) -> Vec<String> {
     let length = |inches: f64| how.length(inches, 8);
+    let up = |inches: f64| how.up(inches, 8);
     let mut words = vec![plan.summary(how.unit())];
     for cloth in &plan.cloths {
         let names: Vec<&str> = cloth.pieces.iter().map(|piece| piece.name.as_str()).collect();
@@ -170,7 +171,7 @@ fn in_words(plan: &CuttingPlan, how: &PapersWish) -> Vec<String> {
         words.push(format!("{}: {}", buy.name, buy.words(how.unit())));
     }
     words.extend(plan.to_sew.iter().map(|set| set.words(&length)));
-    words.extend(plan.joined.iter().map(|strip| strip.words(&length)));
+    words.extend(plan.joined.iter().map(|strip| strip.words(&up)));
     words.extend(plan.no_place.iter().map(|piece| format!("No place for {}: {}", piece.name, piece.why)));
     words.extend(plan.too_near_words(&length));
     words.extend(plan.elsewhere_words());

@@ -87,6 +87,11 @@ pub(super) fn cutting_of(room: &mut Workroom, plan: &CuttingPlan, wish: &PapersW
             blocks.push(Block::list(words));
         }
     }
+    if !plan.joined.is_empty() {
+        let up = |inches: f64| wish.up(inches, 8);
+        blocks.push(Block::section("Joined of bits"));
+        blocks.push(Block::list(plan.joined.iter().map(|strip| strip.words(&up))));
+    }
     if !plan.no_place.is_empty() {
         blocks.push(Block::section("Without a place"));
         blocks.push(Block::list(plan.no_place.iter().map(|piece| format!("{}: {}", piece.name, piece.why))));

@@ -3,7 +3,7 @@
 use super::joins::{self, JoinedStrip};
 use super::lay::turns;
 use super::wanted::{Lies, Of, Wanted};
-use super::{CutPiece, CuttingWish, ToBuy, in_order, refused};
+use super::{CutPiece, CuttingWish, NoPlace, ToBuy, in_order, refused};
 use crate::asks::error::{AskError, Asked};
 use nest::{Ask, Cloth, Piece, Price, Room, Source};
 use plane::{Point, Region, Turn, polygon};
@@ -17,7 +17,15 @@ const WIDTHS_IN: [f64; 2] = [4.0, 200.0];
 /// The longest length that is laid out, in inches.
 const LONGEST_IN: f64 = 3_600.0;
 
-/// Lays pieces on bolts.
+/// What is bought, and what no bolt holds.
+#[derive(Default)]
+pub(super) struct Bought {
+    pub(super) to_buy: Vec<ToBuy>,
+    pub(super) joined: Vec<JoinedStrip>,
+    pub(super) no_place: Vec<NoPlace>,
+}
+
+/// Lays pieces on bolts. What was planned for a bolt wider than the shop's is laid on one as wide.
 pub(super) fn all(
     wanted: &[Wanted],
     name_of: &dyn Fn(ClothId) -> String,
@@ -25,7 +33,7 @@ pub(super) fn all(
     sold_by: SoldBy,
     wish: &CuttingWish,
     seen: &mut dyn FnMut(u32) -> bool,
-) -> Asked<(Vec<ToBuy>, Vec<JoinedStrip>)> {
+) -> Asked<Bought> {
     if !(WIDTHS_IN[0]..=WIDTHS_IN[1]).contains(&usable_in) {
         return Err(AskError::Nonsense {
             what: format!("a bolt is no {usable_in} inches wide"),
@@ -41,13 +49,16 @@ pub(super) fn all(
         };
         groups.entry(name).or_default().push(piece);
     }
-    let (mut to_buy, mut joined) = (Vec::new(), Vec::new());
+    let mut bought = Bought::default();
     for (name, group) in groups {
-        let (length, bits) = one(name, &group, usable_in, sold_by, wish, seen)?;
-        to_buy.push(length);
-        joined.extend(bits);
+        let planned = group.iter().filter(|piece| matches!(piece.of, Of::Bolt(_))).map(|piece| {
+            let (low, high) = polygon::bounds(&piece.outline).unwrap_or_default();
+            (high.x - low.x).min(high.y - low.y) + 2.0 * wish.edge_in
+        });
+        let usable_in = planned.fold(usable_in, f64::max);
+        one(name, &group, usable_in, sold_by, wish, seen, &mut bought)?;
     }
-    Ok((to_buy, joined))
+    Ok(bought)
 }
 
 fn one(
@@ -57,7 +68,8 @@ fn one(
     sold_by: SoldBy,
     wish: &CuttingWish,
     seen: &mut dyn FnMut(u32) -> bool,
-) -> Asked<(ToBuy, Vec<JoinedStrip>)> {
+    bought: &mut Bought,
+) -> Asked<()> {
     // The selvage runs along x; a print with a top has it that way.
     let lie = |piece: &Wanted| match piece.lies {
         Lies::ByPrint { turn, grain, runs } => {
@@ -103,14 +115,17 @@ fn one(
     let laid = joins::laid(group, &[], &mut |pieces, places, _| {
         nest::nest_from(&ask(pieces), places, seen).map_err(|problem| refused(&problem))
     })?;
-    if let Some((piece, too_large)) = laid.left.first() {
+    for (piece, too_large) in &laid.left {
         let by = too_large.map_or_else(String::new, |(_, by)| {
             format!(": its longest side is about {} too long", fraction(by, 8))
         });
-        return Err(AskError::CantBe {
-            what: format!("{} does not lie on a bolt {} inches wide{by}", piece.name, fraction(usable_in, 8)),
-            hint: "Take a wider bolt (`--bolt`), or piece it.".to_owned(),
-        });
+        let wide = fraction(usable_in, 8);
+        let why = format!("it does not lie on a bolt {wide} inches wide{by}. Take a wider bolt, or piece it");
+        bought.no_place.push(NoPlace { name: piece.name.clone(), why });
+    }
+    bought.joined.extend(laid.joined);
+    if laid.answer.placed.is_empty() {
+        return Ok(());
     }
     let placed = laid.answer.placed.iter().map(|at| {
         let piece = &laid.pieces[at.piece];
@@ -130,5 +145,6 @@ fn one(
     let buy_in = sold_by.round_up(length_in);
     let (pieces, long_cuts) = in_order(&placed, &Region::rectangle(buy_in, usable_in).outer);
     let ask = sold_by.words(length_in);
-    Ok((ToBuy { name, usable_in, length_in, buy_in, ask, pieces, long_cuts }, laid.joined))
+    bought.to_buy.push(ToBuy { name, usable_in, length_in, buy_in, ask, pieces, long_cuts });
+    Ok(())
 }

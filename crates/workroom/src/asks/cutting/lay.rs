@@ -198,7 +198,8 @@ pub(super) fn turns(lies: Lies, grain: Turn, runs: Runs) -> Turns {
         Lies::ByPrint { turn, runs: planned, grain: then } => match (planned, runs) {
             (Runs::OneWay(was), Runs::OneWay(is)) => Turns::just(turn.then(was.inverse()).then(is)),
             (Runs::BothWays(was), Runs::BothWays(is)) => Turns::half(turn.then(was.inverse()).then(is)),
-            (Runs::AnyWay, _) => Turns::Any,
+            // Without a print to heed its edges keep to the threads as they were planned.
+            (Runs::AnyWay, _) => Turns::quarters(turn.then(then.inverse()).then(grain)),
             _ => Turns::half(turn.then(then.inverse()).then(grain)),
         },
     }

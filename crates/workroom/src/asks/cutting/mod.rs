@@ -172,14 +172,18 @@ impl Workroom {
         };
         if wish.buy_all {
             let allowance_in = self.wish(quilt)?.allowance_in;
-            let sets::Unsewn { wanted, to_sew, no_place } = sets::unsewn(wanted, self.stash()?, allowance_in);
-            let (to_buy, joined) = bolts::all(&wanted, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+            let sets::Unsewn { wanted, to_sew, mut no_place } =
+                sets::unsewn(wanted, self.stash()?, allowance_in);
+            let bought = bolts::all(&wanted, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+            no_place.extend(bought.no_place);
+            let (to_buy, joined) = (bought.to_buy, bought.joined);
             return Ok(CuttingPlan { to_buy, joined, to_sew, no_place, ..CuttingPlan::default() });
         }
         let (mut plan, to_buy) = self.laid_in_heap(quilt, head, &wanted, wish, seen)?;
-        let (to_buy, joined) = bolts::all(&to_buy, &name_of, usable_in, shop.cloth_by, wish, seen)?;
-        plan.to_buy = to_buy;
-        plan.joined.extend(joined);
+        let bought = bolts::all(&to_buy, &name_of, usable_in, shop.cloth_by, wish, seen)?;
+        plan.to_buy = bought.to_buy;
+        plan.joined.extend(bought.joined);
+        plan.no_place.extend(bought.no_place);
         Ok(plan)
     }
 
