@@ -36,6 +36,12 @@ pub(super) fn quilting(room: &mut Workroom, head: &Head, wish: &PapersWish) -> A
         blocks.push(Block::section("Band by band"));
         blocks.push(passes(&lines.plan.passes, wish));
     }
+    if pages.is_empty() {
+        blocks.push(Block::body(
+            "To trace the lines, print them in true size: over several sheets they are printed only where true-size \
+             sheets are asked for, however many.",
+        ));
+    }
     blocks.extend(care.clone().map(|care| Block::Caution(vec![care])));
     blocks.extend(pages);
     let facts = json!({ "notes": notes, "caution": care, "plan": lines.plan });

@@ -96,10 +96,12 @@ impl ToBuy {
     #[must_use]
     pub fn bought(&self, unit: LengthUnit) -> String {
         let named = |inches: f64| format!("{}{}", unit.up(inches, 8), unit.name_after(inches));
+        let much = match unit {
+            LengthUnit::Inches => format!("{} ({})", self.ask, named(self.buy_in)),
+            LengthUnit::Centimetres => named(self.buy_in),
+        };
         format!(
-            "Buy {} ({}) of cloth {} wide between the selvages; the pieces take {} of its length.",
-            self.ask,
-            named(self.buy_in),
+            "Buy {much} of cloth {} wide between the selvages; the pieces take {} of its length.",
             named(self.usable_in),
             named(self.length_in)
         )
