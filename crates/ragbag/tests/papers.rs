@@ -320,3 +320,22 @@ fn a_pile_of_pages_is_refused_before_anything_is_written() {
     // A machine has no pages.
     assert_eq!(room.json(&["templates", "--to", &room.path("t.dxf")])["templates"], 1);
 }
+
+/// A line that began with `7/8` or `cm` would tear a length: whatever the words before it, none does.
+#[test]
+fn no_line_break_tears_a_length() {
+    let room = Room::new();
+    room.json(&["add", "rectangle", "rust", "9", "9"]);
+    room.json(&["quilt", "Tide"]);
+    room.json(&["start", "1", "--piece", "0,0 4,0 4,4 0,4"]);
+    let words: String = (1..120).map(|i| format!("{}{i} 7/8 {i}.5 cm ", "x".repeat(i % 7))).collect();
+    let words: String = words.chars().take(1900).collect();
+    room.json(&["wording", "--under", &format!("cautions={words}")]);
+    room.json(&["papers", "--only", "cautions", "--out", &room.path("p")]);
+    let out = Command::new("pdftotext").args([&room.path("p/cautions.pdf"), "-"]).output().unwrap();
+    let text = String::from_utf8_lossy(&out.stdout).into_owned();
+    assert!(text.contains("7/8") && text.contains("cm"), "{text}");
+    let torn: Vec<&str> =
+        text.lines().filter(|line| line.starts_with("7/8") || line.starts_with("cm")).collect();
+    assert!(torn.is_empty(), "{torn:?}");
+}

@@ -28,6 +28,15 @@ fn ends_with_digit(words: &str, at: usize) -> bool {
     words.get(..at).is_some_and(|before| before.ends_with(|c: char| c.is_ascii_digit()))
 }
 
+/// Each hard space with the letter before it. A line that ends just there would take the space for one to break
+/// at, unless breaking is forbidden from that letter on.
+pub(super) fn hard_spaces(held: &str) -> impl Iterator<Item = Range<usize>> + '_ {
+    held.match_indices(HARD).map(|(at, hard)| {
+        let before = held.get(..at).and_then(|before| before.chars().next_back());
+        at - before.map_or(0, char::len_utf8)..at + hard.len()
+    })
+}
+
 /// Words with plain spaces again, and where each place of the held words lies in them.
 pub(super) struct Plain {
     pub(super) text: String,

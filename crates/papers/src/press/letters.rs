@@ -4,7 +4,7 @@
 //! * Fractions (`2 3/16`) are set as fractions where the type can; the text behind them stays as written.
 
 use super::fractions::fractions;
-use super::held::{Plain, held};
+use super::held::{Plain, hard_spaces, held};
 use super::plain::{long_words, with_boxes, without_controls};
 use crate::Fonts;
 use colour::Srgb;
@@ -12,7 +12,7 @@ use krilla::text::{Font, GlyphId, KrillaGlyph};
 use parley::fontique::{Blob, Collection, CollectionOptions};
 use parley::{
     Alignment, AlignmentOptions, FontContext, FontFamily, FontFamilyName, FontFeatures, FontWeight, Layout,
-    LayoutContext, LineHeight, OverflowWrap, StyleProperty,
+    LayoutContext, LineHeight, OverflowWrap, StyleProperty, TextWrapMode,
 };
 use std::borrow::Cow;
 use std::cell::RefCell;
@@ -198,6 +198,9 @@ impl Inner {
         builder.push_default(StyleProperty::LineHeight(LineHeight::FontSizeRelative(face.leading as f32)));
         for long in long_words(words) {
             builder.push(StyleProperty::OverflowWrap(OverflowWrap::BreakWord), long);
+        }
+        for hard in hard_spaces(words) {
+            builder.push(StyleProperty::TextWrapMode(TextWrapMode::NoWrap), hard);
         }
         if face.bold {
             builder.push_default(StyleProperty::FontWeight(FontWeight::BOLD));
