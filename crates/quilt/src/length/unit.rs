@@ -114,13 +114,28 @@ impl LengthUnit {
         }
     }
 
+    /// So many inches of thread in whole yards or metres, never less than it is.
+    #[must_use]
+    pub fn of_thread(self, inches: f64) -> f64 {
+        whole_up(match self {
+            Self::Inches => inches / YARD_IN,
+            Self::Centimetres => inches / METRE_IN,
+        })
+    }
+
+    /// What thread is told in: yards or metres.
+    #[must_use]
+    pub const fn thread_name(self) -> &'static str {
+        match self {
+            Self::Inches => "yards",
+            Self::Centimetres => "metres",
+        }
+    }
+
     /// Thread, in whole yards or metres, never less than it is, with its word.
     #[must_use]
     pub fn thread(self, inches: f64) -> String {
-        match self {
-            Self::Inches => format!("{:.0} yards", whole_up(inches / YARD_IN)),
-            Self::Centimetres => format!("{:.0} metres", whole_up(inches / METRE_IN)),
-        }
+        format!("{:.0} {}", self.of_thread(inches), self.thread_name())
     }
 }
 

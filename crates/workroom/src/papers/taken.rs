@@ -101,10 +101,7 @@ fn others(takes: &EnoughReport, names: &GoodsNames, unit: LengthUnit) -> Vec<[St
 }
 
 fn thread(takes: &EnoughReport, unit: LengthUnit) -> Vec<[String; 2]> {
-    let lengths = |inches: f64| match unit {
-        LengthUnit::Inches => whole_up(inches / 36.0),
-        LengthUnit::Centimetres => whole_up(inches * 0.0254),
-    };
+    let lengths = |inches: f64| unit.of_thread(inches);
     let row = |stage: &StageThread| {
         let plan = &stage.plan;
         [

@@ -1,9 +1,8 @@
 //! The thread card: how much for which stage, from which spools, and how many bobbins to wind.
 
 use super::pad::Pad;
-
 use super::{Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, SpoolFound, StageThread};
+use crate::asks::{Asked, SpoolFound, StageThread, capital};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use colour::{Lab, nearest_word};
@@ -11,7 +10,7 @@ use drawing::Stroke;
 use papers::flow::{Block, Column, Table, faces};
 use papers::press::Inking;
 use plane::Region;
-use quilt::length::{many, whole_up};
+use quilt::length::many;
 use quilt::stage::enough::StageName;
 use serde_json::json;
 
@@ -58,7 +57,7 @@ pub(super) fn thread(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Ask
 }
 
 fn lengths(stages: &[StageThread], wish: &PapersWish) -> Block {
-    let (unit, each_in) = if wish.centimetres { ("Metres", METRE_IN) } else { ("Yards", YARD_IN) };
+    let unit = capital(wish.unit().thread_name());
     let columns = vec![
         Column::words("For", 2.4),
         Column::numbers(format!("{unit} above"), 1.4),
@@ -67,7 +66,7 @@ fn lengths(stages: &[StageThread], wish: &PapersWish) -> Block {
         Column::numbers("Bobbins", 1.0),
     ];
     // The sums are those of the rows as they are printed.
-    let whole = |inches: f64| whole_up(inches / each_in);
+    let whole = |inches: f64| wish.unit().of_thread(inches);
     let row = |name: &str, above: f64, below: f64, bobbins: u32| {
         let [above_words, below_words, all] = [above, below, above + below].map(|long| format!("{long:.0}"));
         vec![name.to_owned(), above_words, below_words, all, bobbins.to_string()]
