@@ -15,14 +15,14 @@ const LABEL_SEAM_IN: f64 = 0.25;
 /// name takes, patchwork cloth only; it goes to the stages in their order. As with all cloth in scraps
 /// only the area is compared, so that the pieces may still be too small.
 pub(super) fn serves_any(asked: &Asked, all: &[OnHand]) -> Vec<Have> {
-    let mut free: BTreeMap<(bool, u64), f64> = BTreeMap::new();
+    let mut free: BTreeMap<ClothKey, f64> = BTreeMap::new();
     for cloth in all.iter().filter(|cloth| cloth.is_patchwork()) {
-        if let Some(key) = key(&cloth.goods()) {
+        if let Some(key) = cloth_key(&cloth.goods()) {
             *free.entry(key).or_default() += cloth.area_in2();
         }
     }
     for need in &asked.needs {
-        if let Some(left) = key(&need.goods).and_then(|key| free.get_mut(&key)) {
+        if let Some(left) = cloth_key(&need.goods).and_then(|key| free.get_mut(&key)) {
             *left -= need.amount;
         }
     }
@@ -38,8 +38,11 @@ pub(super) fn serves_any(asked: &Asked, all: &[OnHand]) -> Vec<Have> {
     any.into_iter().map(serve).collect()
 }
 
+/// A print by its number, or a cloth by itself.
+pub(crate) type ClothKey = (bool, u64);
+
 /// Which print or cloth goods are.
-const fn key(goods: &Goods) -> Option<(bool, u64)> {
+pub(crate) const fn cloth_key(goods: &Goods) -> Option<ClothKey> {
     match goods {
         Goods::Print(print) => Some((true, *print)),
         Goods::Cloth(cloth) => Some((false, cloth.0)),

@@ -47,6 +47,7 @@ pub use cloth_name::{BackingAsk, ClothName, LayersAsk};
 pub use designs::{DesignCompared, DesignsCompared};
 pub use draw::DrawAsk;
 pub use enough::{EnoughReport, StageThread};
+pub(crate) use enough_needs::{ClothKey, cloth_key};
 pub use error::{AskError, Asked};
 pub(crate) use grow::report;
 pub use grow::{GrowAsk, GrowReport, MOST_WHAT_IFS, WhatIf};

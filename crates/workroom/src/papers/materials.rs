@@ -2,7 +2,7 @@
 
 use super::shopping::TOOLS;
 use super::{Paper, PaperKind, PapersWish};
-use crate::asks::{Asked, GoodsNames, capital};
+use crate::asks::{Asked, ClothKey, GoodsNames, capital, cloth_key};
 use crate::quilts::Head;
 use crate::workroom::Workroom;
 use drawing::{ClothOptions, Drawing, cloth_drawing};
@@ -96,27 +96,16 @@ fn shown<'a>(goods: &Goods, cloths: &'a BTreeMap<ClothId, Cloth>) -> Option<&'a 
     }
 }
 
-/// A print by its number, or a cloth by itself.
-type Key = (bool, u64);
-
-const fn key(goods: &Goods) -> Option<Key> {
-    match goods {
-        Goods::Print(print) => Some((true, *print)),
-        Goods::Cloth(cloth) => Some((false, cloth.0)),
-        _ => None,
-    }
-}
-
 /// The patches of each print with the least that is cut for them; equal ones together: `22, 25: 2 by 1 1/2`.
-fn cut_list(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<BTreeMap<Key, Vec<String>>> {
+fn cut_list(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<BTreeMap<ClothKey, Vec<String>>> {
     let sizes = super::steps::cut_sizes(room, head, wish)?;
     let table = room.table(&head.quilt, &head.name)?;
     let stash = room.stash()?;
-    let mut found: BTreeMap<Key, Vec<(String, Vec<String>)>> = BTreeMap::new();
+    let mut found: BTreeMap<ClothKey, Vec<(String, Vec<String>)>> = BTreeMap::new();
     for (mark, size) in sizes {
         let Some(patch) = table.patches().get(&mark) else { continue };
         let print = stash.get(patch.cloth).and_then(|item| item.came.print);
-        let Some(key) = key(&Goods::of_cloth(patch.cloth, print)) else { continue };
+        let Some(key) = cloth_key(&Goods::of_cloth(patch.cloth, print)) else { continue };
         let size = size.map(|inches| wish.up(inches, 8)).join(" by ");
         let of_key = found.entry(key).or_default();
         match of_key.iter_mut().find(|(known, _)| *known == size) {
@@ -134,7 +123,7 @@ fn cut_list(room: &mut Workroom, head: &Head, wish: &PapersWish) -> Asked<BTreeM
 fn entry(
     used: &Used,
     cloth: Option<&Cloth>,
-    list: &BTreeMap<Key, Vec<String>>,
+    list: &BTreeMap<ClothKey, Vec<String>>,
     cloths: &BTreeMap<ClothId, Cloth>,
     names: &GoodsNames,
     wish: &PapersWish,
@@ -142,7 +131,7 @@ fn entry(
     let name = cloth.map_or_else(|| names.named(&used.goods), |cloth| cloth.name.clone());
     let mut said =
         format!("{}, {}.", many(used.patches as usize, "piece", "pieces"), wish.unit().area_up(used.cut_in2));
-    if let Some(cuts) = key(&used.goods).and_then(|key| list.get(&key)) {
+    if let Some(cuts) = cloth_key(&used.goods).and_then(|key| list.get(&key)) {
         said += &format!(" {}", cuts.join("; "));
     }
     let words = vec![Block::set(faces::SMALL_BOLD, name), Block::set(faces::SMALL, said)];
