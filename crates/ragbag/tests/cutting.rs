@@ -7,17 +7,6 @@ use serde_json::Value;
 use std::path::Path;
 use std::process::Command;
 
-impl Room {
-    /// What it says when it refuses.
-    fn no(&self, args: &[&str], status: i32) -> String {
-        let out = self.run(args);
-        let said = String::from_utf8_lossy(&out.stderr).into_owned();
-        assert_eq!(out.status.code(), Some(status), "{args:?}: {said}");
-        assert!(!said.contains("panicked") && !said.contains("os error"), "{said}");
-        said
-    }
-}
-
 /// A red square of 6 and a blue length of 20 by 16; one square of 4 planned on the red one, a sleeve and a binding to cut
 /// from the blue one.
 fn to_cut() -> Room {
@@ -121,29 +110,29 @@ fn a_strip_longer_than_its_cloth_is_joined_and_that_is_said() {
 #[test]
 fn what_can_not_be_laid_or_written_is_told_and_leaves_no_half_file() {
     let room = to_cut();
-    let said = room.no(&["cutting", "--to", &room.path("no such folder/cut.pdf")], 2);
+    let said = room.refusal(&["cutting", "--to", &room.path("no such folder/cut.pdf")], 2);
     assert!(said.contains("can't be written"), "{said}");
     assert!(!Path::new(&room.path("no such folder")).exists());
-    let said = room.no(&["cutting", "--to", &room.path("cut.txt")], 2);
+    let said = room.refusal(&["cutting", "--to", &room.path("cut.txt")], 2);
     assert!(said.contains("neither a .pdf nor a .svg nor a .png"), "{said}");
     assert!(!Path::new(&room.path("cut.txt")).exists());
     // A folder is in the way of the file.
     std::fs::create_dir(room.path("cut.pdf")).unwrap();
-    room.no(&["cutting", "--to", &room.path("cut.pdf")], 2);
+    room.refusal(&["cutting", "--to", &room.path("cut.pdf")], 2);
     let beside = std::fs::read_dir(room.0.path()).unwrap().map(|entry| entry.unwrap().file_name());
     let mut beside: Vec<String> = beside.map(|name| name.to_string_lossy().into_owned()).collect();
     beside.sort();
     assert_eq!(beside, ["cut.pdf", "plan.toml", "room"], "nothing half written lies about");
-    room.no(&["cutting", "--kerf", "wide"], 2);
-    room.no(&["cutting", "--seconds", "-1"], 2);
-    room.no(&["cutting", "Ebb"], 2);
+    room.refusal(&["cutting", "--kerf", "wide"], 2);
+    room.refusal(&["cutting", "--seconds", "-1"], 2);
+    room.refusal(&["cutting", "Ebb"], 2);
 }
 
 #[test]
 fn a_quilt_without_cloth_has_nothing_to_cut() {
     let room = Room::new();
     room.json(&["quilt", "Tide"]);
-    let said = room.no(&["cutting", "--to", &room.path("cut.pdf")], 1);
+    let said = room.refusal(&["cutting", "--to", &room.path("cut.pdf")], 1);
     assert!(said.starts_with("ragbag: "), "{said}");
     assert!(said.contains("ragbag enough") && said.contains("ragbag papers --only shopping"), "{said}");
     assert!(!Path::new(&room.path("cut.pdf")).exists());
@@ -186,6 +175,6 @@ fn lines_for_machines_are_true_in_inches_and_millimetres() {
     room.json(&["cutting", "--lines", &dxf]);
     let drawn = std::fs::read_to_string(&dxf).unwrap();
     assert!(drawn.contains("LWPOLYLINE") && drawn.trim_end().ends_with("EOF"));
-    room.no(&["cutting", "--lines", &room.path("lines.png")], 2);
+    room.refusal(&["cutting", "--lines", &room.path("lines.png")], 2);
     assert!(!Path::new(&room.path("lines.png")).exists());
 }

@@ -2,28 +2,13 @@
 
 mod common;
 
-use common::{plain, two_squares, workroom};
+use common::{bench, take, workroom};
 use papers::Fonts;
 use papers::press::Letters;
-use plane::Region;
 use workroom::Workroom;
-use workroom::asks::{AskError, StageAsk};
+use workroom::asks::AskError;
 use workroom::papers::{OwnWords, Paper, PaperKind, PapersWish};
 use workroom::quilts::MAIN;
-
-/// Two squares of 4 sewn together, 7 1/2 by 4, and cloth for what follows.
-fn bench() -> (tempfile::TempDir, Workroom) {
-    let (folder, mut room) = workroom();
-    two_squares(&mut room);
-    room.enter(vec![plain("navy", Region::rectangle(44.0, 36.0))]).unwrap();
-    (folder, room)
-}
-
-fn take(room: &mut Workroom, ask: &str) {
-    let ask: StageAsk = serde_json::from_str(ask).expect("an ask");
-    let at = room.head("low tide", MAIN).unwrap().at();
-    room.take_stage(&at, &ask).unwrap();
-}
 
 fn paper(room: &mut Workroom, kind: PaperKind) -> Result<Paper, AskError> {
     let head = room.head("low tide", MAIN).unwrap();

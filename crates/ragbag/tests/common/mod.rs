@@ -24,6 +24,16 @@ impl Room {
         program.env("RUST_BACKTRACE", "1").arg("--workroom").arg(room).args(args).output().unwrap()
     }
 
+    /// What it says when it refuses, in a maker's words.
+    #[allow(dead_code, reason = "not every test file has refusals")]
+    pub(crate) fn refusal(&self, args: &[&str], status: i32) -> String {
+        let out = self.run(args);
+        let said = String::from_utf8_lossy(&out.stderr).into_owned();
+        assert_eq!(out.status.code(), Some(status), "{args:?}: {said}");
+        assert!(!said.contains("panicked") && !said.contains("os error"), "{said}");
+        said
+    }
+
     /// What it answers as JSON; it must not refuse.
     pub(crate) fn json(&self, args: &[&str]) -> Value {
         let mut all = vec!["--json"];

@@ -8,6 +8,7 @@ use quilt::cloth::{ClothId, Look};
 use quilt::log::{Entry, Mark, Name, Press, Sewing, Step, StepId};
 use quilt::wish::Wish;
 use tempfile::TempDir;
+use workroom::asks::StageAsk;
 use workroom::quilts::{Head, MAIN};
 use workroom::stash::NewCloth;
 use workroom::{Workroom, WorkroomId};
@@ -133,4 +134,19 @@ impl Draw {
             })
             .collect()
     }
+}
+
+/// Two squares of 4 sewn together, 7 1/2 by 4, and cloth for what follows.
+pub(crate) fn bench() -> (TempDir, Workroom) {
+    let (folder, mut room) = workroom();
+    two_squares(&mut room);
+    room.enter(vec![plain("navy", Region::rectangle(44.0, 36.0))]).unwrap();
+    (folder, room)
+}
+
+/// Takes a stage on the quilt of [`two_squares`].
+pub(crate) fn take(room: &mut Workroom, ask: &str) {
+    let ask: StageAsk = serde_json::from_str(ask).expect("an ask");
+    let at = room.head("low tide", MAIN).unwrap().at();
+    room.take_stage(&at, &ask).unwrap();
 }
